@@ -1,0 +1,156 @@
+"""What may enter the log: the one gate for the screen, for `enter` and for logs from elsewhere."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from fieldbook.quantities.definition import PLAIN, Definition, definitions, units_of
+from fieldbook.quantities.kinds import kinds
+from fieldbook.quantities.typed import LARGEST, NotUnderstood, parse, refuse_nonsense
+from fieldbook.record.entry import Draft, Origin, Value
+from fieldbook.record.ids import is_id
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+_DRAFT_FIELDS = {"kind", "by", "values", "note", "strikes"}
+_VALUE_FIELDS = {"value", "unit", "origin"}
+_LONGEST_WORDS = 400
+_LONGEST_NOTE = 4000
+_LONGEST_INITIALS = 24
+
+
+class Refused(ValueError):
+    """An entry is not taken; the message says why, in plain words."""
+
+
+def problems(draft: Draft) -> list[str]:
+    """Why the entry may not be recorded, in plain words; empty when it may.
+
+    Only nonsense is named here: what is merely implausible is for the crew to decide.
+    """
+    kind = kinds().get(draft.kind)
+    if kind is None:
+        return [f"'{draft.kind[:32]}' is not a kind of entry"]
+    found = []
+    if not 0 < len(draft.by.strip()) <= _LONGEST_INITIALS:
+        found.append("initials are needed")
+    if kind.needs_note and not draft.note.strip():
+        found.append("words are needed")
+    if len(draft.note) > _LONGEST_NOTE:
+        found.append(f"the note is longer than {_LONGEST_NOTE} characters")
+    if draft.kind == "strike" and draft.strikes is None:
+        found.append("a strike names the entry it strikes")
+    known = definitions()
+    found += [f"{known[n].label.lower()} is needed" for n in kind.needs if n not in draft.values]
+    for name, value in draft.values.items():
+        if name not in kind.needs and name not in kind.may:
+            found.append(f"'{name[:32]}' does not belong to '{kind.name}'")
+        elif problem := _value_problem(known[name], value):
+            found.append(f"{known[name].label.lower()}: {problem}")
+    return found
+
+
+def _value_problem(definition: Definition, value: Value) -> str:
+    if len(value.text) > _LONGEST_WORDS:
+        return f"longer than {_LONGEST_WORDS} characters"
+    if not definition.is_words:
+        return _number_problem(definition, value)
+    if value.number is not None:
+        return "a number where words belong"
+    try:
+        parse(value.text, definition)
+    except NotUnderstood as problem:
+        return str(problem)
+    return ""
+
+
+def _number_problem(definition: Definition, value: Value) -> str:
+    if value.number is None:
+        return "words where a number belongs"
+    if definition.dimension in PLAIN:
+        foreign = value.unit != ""
+    else:
+        foreign = value.unit not in units_of(definition.dimension)
+    if foreign:
+        return f"'{value.unit[:12]}' is not a unit of this"
+    try:
+        refuse_nonsense(value.number, value.unit, definition)
+    except NotUnderstood as problem:
+        return str(problem)
+    return ""
+
+
+def draft_from(document: object) -> Draft:
+    """The entry that a JSON document from outside asks for.
+
+    The document is `{"kind", "by", "values": {name: value}, "note", "strikes"}`, where a value is
+    text as a crew would type it, a number in the quantity's own unit, or
+    `{"value": number or text, "unit": text, "origin": text}`.
+
+    Raises:
+        Refused: It is not such a document, or `problems` finds something in it.
+    """
+    if not isinstance(document, dict):
+        raise Refused("an entry is a JSON object on one line")
+    if unknown := sorted(map(str, set(document) - _DRAFT_FIELDS)):
+        raise Refused(f"unknown field {unknown[0][:32]!r}")
+    texts = {name: document.get(name, "") for name in ("kind", "by", "note")}
+    for name, text in texts.items():
+        if not isinstance(text, str):
+            raise Refused(f"{name} is text")
+    strikes = document.get("strikes")
+    if strikes is not None and not (isinstance(strikes, str) and is_id(strikes)):
+        raise Refused("strikes is the id of an entry")
+    values = document.get("values", {})
+    if not isinstance(values, dict):
+        raise Refused("values is a JSON object of quantity and value")
+    draft = Draft(
+        kind=texts["kind"],
+        by=texts["by"],
+        values=_values(values),
+        note=texts["note"],
+        strikes=strikes,
+    )
+    if found := problems(draft):
+        raise Refused("; ".join(found))
+    return draft
+
+
+def _values(document: Mapping[str, Any]) -> dict[str, Value]:
+    known = definitions()
+    values = {}
+    for name, given in document.items():
+        if name not in known:
+            raise Refused(f"'{name[:32]}' is not a quantity")
+        try:
+            values[name] = _value(known[name], given)
+        except NotUnderstood as problem:
+            raise Refused(f"{known[name].label.lower()}: {problem}") from problem
+    return values
+
+
+def _value(definition: Definition, given: object) -> Value:
+    unit = ""
+    origin = Origin.MEASURED
+    if isinstance(given, dict):
+        if "value" not in given or set(given) - _VALUE_FIELDS:
+            raise NotUnderstood("a value is text, a number, or an object of value, unit, origin")
+        unit = given.get("unit", "")
+        if not isinstance(unit, str):
+            raise NotUnderstood("the unit is text")
+        try:
+            origin = Origin(given.get("origin", Origin.MEASURED))
+        except ValueError as error:
+            known = ", ".join(Origin)
+            raise NotUnderstood(f"the origin is one of: {known}") from error
+        given = given["value"]
+    if isinstance(given, bool) or not isinstance(given, str | int | float):
+        raise NotUnderstood("a value is text or a number")
+    if isinstance(given, str):
+        text = given
+    elif abs(given) <= LARGEST:  # false for NaN too
+        text = f"{given:.12f}".rstrip("0").rstrip(".") if isinstance(given, float) else str(given)
+    else:
+        raise NotUnderstood("far larger than anything on a well, or not a number")
+    return parse(f"{text} {unit}".strip(), definition, origin=origin)

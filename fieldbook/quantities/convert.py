@@ -1,0 +1,67 @@
+"""Values to and from pint quantities, and into plain words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from calc.units import quantity as make
+
+if TYPE_CHECKING:
+    from calc.units import Quantity
+    from fieldbook.quantities.definition import Definition
+    from fieldbook.record.entry import Value
+
+_SHOWN = {
+    "gallon": "gal",
+    "degree": "deg",
+    "percent": "%",
+    "m**3/hour": "m3/h",
+    "km/hour": "km/h",
+    "hour": "h",
+    "in**2": "in2",
+    "cm**2": "cm2",
+    "": "",
+}
+
+
+def as_quantity(value: Value) -> Quantity:
+    """The value as a pint quantity; a plain number is dimensionless.
+
+    Raises:
+        ValueError: The value is a word.
+    """
+    if value.number is None:
+        raise ValueError(f"{value.text!r} is a word, not a number")
+    return make(value.number, value.unit or "dimensionless")
+
+
+def number_in(value: Value, unit: str) -> float:
+    """The number of `value` in another unit of the same dimension."""
+    if value.unit == unit and value.number is not None:
+        return value.number
+    return float(as_quantity(value).m_as(unit or "dimensionless"))
+
+
+def doubt(value: Value, definition: Definition) -> str:
+    """Why the value looks wrong, in plain words; empty when it does not.
+
+    The crew decides: a doubt is asked about once and never refuses anything.
+    """
+    if value.number is None or definition.plausible is None:
+        return ""
+    low, high = definition.plausible
+    number = number_in(value, definition.unit)
+    if low <= number <= high:
+        return ""
+    shown = show_unit(definition.unit)
+    return f"{definition.label.lower()} is usually {low:g} to {high:g} {shown}".rstrip()
+
+
+def show_unit(unit: str) -> str:
+    """A unit as people write it."""
+    return _SHOWN.get(unit, unit)
+
+
+def show(quantity: Quantity, unit: str, digits: int = 0) -> str:
+    """A quantity in `unit` as people write it, such as `1,480 lbf`."""
+    return f"{quantity.m_as(unit):,.{digits}f} {show_unit(unit)}".rstrip()

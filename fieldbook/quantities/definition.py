@@ -1,0 +1,100 @@
+"""The definition of a quantity, and the book of them all."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+WORDS = frozenset({"words", "choice", "date", "yes or no"})
+PLAIN = frozenset({"number", "count"})
+
+
+class BadDefinition(ValueError):
+    """A definition file is wrong; the message names the quantity and the key."""
+
+
+@dataclass(frozen=True, slots=True)
+class Definition:
+    """One quantity that can be written down.
+
+    Attributes:
+        name: Its key in entries, exports and `enter`.
+        label: What a screen calls it.
+        dimension: A section of units.toml, or `number`, `count`, `words`, `choice`, `date`,
+            `yes or no`.
+        unit: Unit understood when none is typed, US customary.
+        metric: The same for a book kept in metric.
+        plausible: Lowest and highest number, in `unit`, that raises no question.
+        at_least: The smallest number, in `unit`, that is not nonsense.
+        choices: The words a choice may take.
+        meaning: What is to be written, for help.
+    """
+
+    name: str
+    label: str
+    dimension: str
+    unit: str = ""
+    metric: str = ""
+    plausible: tuple[float, float] | None = None
+    at_least: float | None = None
+    choices: tuple[str, ...] = ()
+    meaning: str = ""
+
+    @property
+    def is_words(self) -> bool:
+        """Whether the value is a word rather than a number."""
+        return self.dimension in WORDS
+
+
+@cache
+def units_of(dimension: str) -> dict[str, tuple[str, ...]]:
+    """Each unit that measures `dimension`, with its other spellings; empty for words."""
+    return {unit: tuple(also) for unit, also in _read("units.toml").get(dimension, {}).items()}
+
+
+@cache
+def definitions() -> dict[str, Definition]:
+    """Every quantity by name.
+
+    Raises:
+        BadDefinition: The file does not hold what a definition needs.
+    """
+    return {name: _definition(name, table) for name, table in _read("definitions.toml").items()}
+
+
+def definition(name: str) -> Definition:
+    """The quantity called `name`.
+
+    Raises:
+        KeyError: There is none.
+    """
+    return definitions()[name]
+
+
+def _definition(name: str, table: dict[str, Any]) -> Definition:
+    dimension = table.get("dimension", "")
+    if dimension not in WORDS | PLAIN and not units_of(dimension):
+        raise BadDefinition(f"{name}: dimension {dimension!r} has no units")
+    unit = table.get("unit", "")
+    metric = table.get("metric", unit)
+    for spelt in {unit, metric} - {""}:
+        if spelt not in units_of(dimension):
+            raise BadDefinition(f"{name}: unit {spelt!r} does not measure {dimension}")
+    if (dimension == "choice") != bool(table.get("choices")):
+        raise BadDefinition(f"{name}: a choice, and only a choice, lists choices")
+    known = set(Definition.__dataclass_fields__)
+    if unknown := sorted(set(table) - known):
+        raise BadDefinition(f"{name}: unknown key {unknown[0]!r}")
+    fields: dict[str, Any] = table | {"name": name, "metric": metric}
+    for key in ("plausible", "choices"):
+        if key in table:
+            fields[key] = tuple(table[key])
+    return Definition(**fields)
+
+
+@cache
+def _read(name: str) -> dict[str, dict[str, Any]]:
+    return tomllib.loads((files(__package__) / name).read_text(encoding="utf-8"))

@@ -1,0 +1,144 @@
+"""Entries to and from plain JSON documents, refusing whatever is not one."""
+
+from __future__ import annotations
+
+import math
+from datetime import datetime
+from types import MappingProxyType
+from typing import Any
+
+from fieldbook.record.entry import Entry, Origin, Value
+from fieldbook.record.ids import is_id
+
+_FIELDS = {"id", "seq", "time", "by", "device", "kind", "values", "note", "strikes"}
+_VALUE_FIELDS = {"text", "number", "unit", "origin"}
+_LONGEST = {"by": 24, "device": 64, "kind": 32, "note": 4000, "text": 400, "unit": 24}
+_LARGEST_SEQ = 2**53 - 1  # what every JSON reader holds exactly
+_MOST_VALUES = 200
+
+
+class BadEntry(ValueError):
+    """A document is not an entry; the message names the field and what is wrong with it."""
+
+
+def to_document(entry: Entry) -> dict[str, Any]:
+    """The entry as a JSON document with no empty fields."""
+    document: dict[str, Any] = {
+        "id": entry.id,
+        "seq": entry.seq,
+        "time": entry.time.isoformat(timespec="milliseconds"),
+        "by": entry.by,
+        "device": entry.device,
+        "kind": entry.kind,
+    }
+    if entry.values:
+        document["values"] = {name: value_to_document(v) for name, v in entry.values.items()}
+    if entry.note:
+        document["note"] = entry.note
+    if entry.strikes is not None:
+        document["strikes"] = entry.strikes
+    return document
+
+
+def value_to_document(value: Value) -> dict[str, Any]:
+    """The value as a JSON document; a word has neither number nor unit."""
+    document: dict[str, Any] = {"text": value.text, "origin": value.origin.value}
+    if value.number is not None:
+        document["number"] = value.number
+        document["unit"] = value.unit
+    return document
+
+
+def from_document(document: object) -> Entry:
+    """The entry that `document` holds.
+
+    Raises:
+        BadEntry: A field is missing, unknown, of the wrong type, too long or not finite.
+    """
+    if not isinstance(document, dict):
+        raise BadEntry("an entry is a JSON object")
+    unknown = sorted(map(str, set(document) - _FIELDS))
+    if unknown:
+        raise BadEntry(f"unknown field {unknown[0][:40]!r}")
+    identity = _text(document, "id", longest=36)
+    if not is_id(identity):
+        raise BadEntry("id is not a version 7 UUID")
+    strikes = document.get("strikes")
+    if strikes is not None and not (isinstance(strikes, str) and is_id(strikes)):
+        raise BadEntry("strikes is not the id of an entry")
+    return Entry(
+        id=identity,
+        seq=_sequence(document.get("seq")),
+        time=_time(document.get("time")),
+        by=_text(document, "by", required=True),
+        device=_text(document, "device", required=True),
+        kind=_text(document, "kind", required=True),
+        values=_values(document.get("values", {})),
+        note=_text(document, "note"),
+        strikes=strikes,
+    )
+
+
+def _text(
+    document: dict[str, Any], name: str, *, required: bool = False, longest: int | None = None
+) -> str:
+    text = document.get(name, "")
+    if not isinstance(text, str):
+        raise BadEntry(f"{name} is not text")
+    if required and not text:
+        raise BadEntry(f"{name} is missing")
+    limit = longest if longest is not None else _LONGEST[name]
+    if len(text) > limit:
+        raise BadEntry(f"{name} is longer than {limit} characters")
+    if any("\ud800" <= character <= "\udfff" for character in text):
+        raise BadEntry(f"{name} is not valid Unicode text")
+    return text
+
+
+def _sequence(seq: object) -> int:
+    if isinstance(seq, bool) or not isinstance(seq, int) or not 1 <= seq <= _LARGEST_SEQ:
+        raise BadEntry("seq is not a whole number of 1 or more")
+    return seq
+
+
+def _time(text: object) -> datetime:
+    if not isinstance(text, str):
+        raise BadEntry("time is missing")
+    try:
+        time = datetime.fromisoformat(text)
+    except ValueError as error:
+        raise BadEntry("time is not an ISO 8601 date and time") from error
+    if time.utcoffset() is None:
+        raise BadEntry("time has no offset from UTC")
+    return time
+
+
+def _values(document: object) -> MappingProxyType[str, Value]:
+    if not isinstance(document, dict):
+        raise BadEntry("values is not a JSON object")
+    if len(document) > _MOST_VALUES:
+        raise BadEntry(f"more than {_MOST_VALUES} values in one entry")
+    return MappingProxyType({str(name): _value(str(name), v) for name, v in document.items()})
+
+
+def _value(name: str, document: object) -> Value:
+    shown = name[:40]
+    if not isinstance(document, dict) or set(document) - _VALUE_FIELDS:
+        raise BadEntry(f"value of {shown!r} is not an object of text, number, unit and origin")
+    number = document.get("number")
+    if number is not None:
+        if isinstance(number, bool) or not isinstance(number, int | float):
+            raise BadEntry(f"number of {shown!r} is not a number")
+        try:
+            number = float(number)
+        except OverflowError as error:
+            raise BadEntry(f"number of {shown!r} is too large") from error
+        if not math.isfinite(number):
+            raise BadEntry(f"number of {shown!r} is not finite")
+    try:
+        origin = Origin(document.get("origin", Origin.MEASURED))
+    except ValueError as error:
+        raise BadEntry(f"origin of {shown!r} is not a known word") from error
+    return Value(
+        text=_text(document, "text"), number=number, unit=_text(document, "unit"), origin=origin
+    )
