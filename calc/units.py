@@ -27,7 +27,7 @@ Quantity: TypeAlias = pint.Quantity[float]
 def quantity(value: float, unit: str) -> Quantity:
     """A quantity of `value` in `unit`, where `unit` is our own text and never typed by a user.
 
-    >>> quantity(20.5, "ft").to("m").magnitude
+    >>> round(quantity(20.5, "ft").m_as("m"), 4)
     6.2484
     """
     return ureg.Quantity(float(value), unit)
