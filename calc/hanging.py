@@ -7,6 +7,7 @@ calculations.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 from typing import TYPE_CHECKING
 
 from calc import free_body
@@ -139,14 +140,28 @@ class HangingString:
         return Lift(quantity(start, "lbf"), quantity(end, "lbf"))
 
     def load_curve(
-        self, *, level: Quantity | None, top: Quantity, fill: Fill, water_weight: Quantity
+        self,
+        *,
+        level: Quantity | None,
+        top: Quantity,
+        fill: Fill,
+        water_weight: Quantity,
+        every: Quantity | None = None,
     ) -> Series:
         """The hook load for 0, 1, 2 ... pieces out, the last entry with only one left.
 
         The string's top is at `top` each time, as when each lift starts from the same height.
 
+        Args:
+            level: As in `hook_load`.
+            top: As in `hook_load`.
+            fill: As in `hook_load`.
+            water_weight: As in `hook_load`.
+            every: Step by this footage instead of by piece, as for a hose; something still hangs
+                at the last entry.
+
         Raises:
-            As `hook_load`.
+            OutOfRange: As `hook_load`; or a step that is not more than zero.
         """
         start = self._state(level, top, fill, water_weight, self._sums.ends[-1])
         top_ft = start.bottom - start.hanging
@@ -162,7 +177,7 @@ class HangingString:
                     fill.tops(self._valves, self._floor, hanging),
                 ),
             )
-            for hanging in self._sums.ends[:0:-1]
+            for hanging in self._lengths_left(every)
         ]
         return Series(tuple(loads), "lbf")
 
@@ -203,6 +218,14 @@ class HangingString:
             pressure = magnitude(surface_pressure, "lbf/ft**2", "surface pressure", at_least=0.0)
             state = state._replace(chambers=[(self._floor, state.hanging)])
         return free_body.wall_tensions(self._sums, state, pressure)
+
+    def _lengths_left(self, every: Quantity | None) -> list[float]:
+        """What hangs, in ft, before each step out of the well."""
+        if every is None:
+            return self._sums.ends[:0:-1]
+        whole = self._sums.ends[-1]
+        step = magnitude(every, "ft", "step of footage", above=0.0)
+        return [whole - count * step for count in range(ceil(whole / step))]
 
     def _hanging(self, out: int | Quantity) -> float:
         """Length left, in ft, after `out` came off the top."""

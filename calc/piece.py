@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, NamedTuple
 
 from calc.units import as_force, magnitude
@@ -75,7 +75,3 @@ class Piece:
         # The only way to fill a field of a frozen dataclass that is worked out from the others.
         object.__setattr__(self, "numbers", numbers)
         object.__setattr__(self, "allowable_lbf", rated)
-
-    def derated_to(self, allowable: Quantity, *, of: str, source: str) -> Piece:
-        """The same piece with another allowable, as after a wall was measured."""
-        return replace(self, allowable=allowable, allowable_of=of, allowable_source=source)

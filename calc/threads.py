@@ -105,6 +105,18 @@ def makeup_length(nps: str) -> Quantity:
     return quantity(hand_tight + thread.wrench_threads / thread.threads_per_inch, "in")
 
 
+def _root_and_bore(size: PipeSize, wall: Quantity | None) -> tuple[float, float]:
+    least = magnitude(size.minimum_wall, "in", "minimum wall")
+    if wall is not None:
+        least = min(least, magnitude(wall, "in", "measured wall", above=0.0))
+    thread = npt(size.nps)
+    root = magnitude(thread.pitch_diameter, "in", "E1") - magnitude(thread.depth, "in", "h")
+    bore = magnitude(size.outside_diameter, "in", "outside diameter") - 2.0 * least
+    if root <= bore:
+        raise OutOfRange(f"a thread on NPS {size.nps} leaves no metal on a wall of {least:.3f} in")
+    return root, bore
+
+
 def root_area(size: PipeSize, *, wall: Quantity | None = None) -> Quantity:
     """Metal left under the NPT thread, at the plane of E1, root diameter E1 - h.
 
@@ -116,7 +128,7 @@ def root_area(size: PipeSize, *, wall: Quantity | None = None) -> Quantity:
 
     Args:
         size: The pipe.
-        wall: As measured; None when it was not.
+        wall: The thinnest measured wall; None when it was not measured.
 
     Raises:
         OutOfRange: No NPT thread of that size, the measured wall is not more than zero, or the
@@ -124,15 +136,20 @@ def root_area(size: PipeSize, *, wall: Quantity | None = None) -> Quantity:
 
     Source: ASME B1.20.1 dimensions; no standard rates these threads in tension.
     """
-    least = magnitude(size.minimum_wall, "in", "minimum wall")
-    if wall is not None:
-        least = min(least, magnitude(wall, "in", "measured wall", above=0.0))
-    thread = npt(size.nps)
-    root = magnitude(thread.pitch_diameter, "in", "E1") - magnitude(thread.depth, "in", "h")
-    bore = magnitude(size.outside_diameter, "in", "outside diameter") - 2.0 * least
-    if root <= bore:
-        raise OutOfRange(f"a thread on NPS {size.nps} leaves no metal on a wall of {least:.3f} in")
+    root, bore = _root_and_bore(size, wall)
     return quantity(pi / 4.0 * (root**2 - bore**2), "in**2")
+
+
+def root_wall(size: PipeSize, *, wall: Quantity | None = None) -> Quantity:
+    """Thickness left under the NPT thread, on the plane and wall of `root_area`.
+
+    With `pipe.barlow_pressure` it gives the pressure of worn threaded steel.
+
+    Raises:
+        OutOfRange: As `root_area`.
+    """
+    root, bore = _root_and_bore(size, wall)
+    return quantity((root - bore) / 2.0, "in")
 
 
 def ring_area(*, root_diameter: Quantity, bore: Quantity) -> Quantity:
@@ -163,31 +180,3 @@ def thread_tension(*, area: Quantity, stress: Quantity, design_factor: float) ->
         raise OutOfRange(f"the design factor is {design_factor:g}; it must be 1 or more")
     metal = magnitude(area, "in**2", "thread root area", above=0.0)
     return quantity(metal * magnitude(stress, "psi", "stress", above=0.0) / design_factor, "lbf")
-
-
-@dataclass(frozen=True, slots=True)
-class Grade:
-    """Strength of a grade of ASTM A53 steel, minimum."""
-
-    name: str
-    tensile_strength: Quantity
-    yield_strength: Quantity
-
-
-def a53_grade(name: str) -> Grade:
-    """ASTM A53 Grade "A" (Type F too) or "B".
-
-    Raises:
-        OutOfRange: Another grade.
-
-    >>> a53_grade("A").yield_strength.m_as("psi")
-    30000.0
-    """
-    for row in table.rows("a53"):
-        if row["grade"] == name:
-            return Grade(
-                name,
-                quantity(float(row["tensile[psi]"]), "psi"),
-                quantity(float(row["yield[psi]"]), "psi"),
-            )
-    raise OutOfRange(f"no ASTM A53 grade {name!r} in the table; there is A and B")
