@@ -1,0 +1,72 @@
+"""Whether the line is proved drained, which decides the worst load that is still possible."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.units import magnitude
+from fieldbook.watch.facts import of_entry
+
+if TYPE_CHECKING:
+    from calc.units import Quantity
+    from fieldbook.record.entry import Entry
+
+_SHARE_OF_FALL = 0.85  # hose weights and swell are good to about this: ours, no published source
+
+
+@dataclass(frozen=True, slots=True)
+class Draining:
+    """What the gauge says about the water in the line.
+
+    Attributes:
+        proved: The gauge proves that the line is drained.
+        words: Why, or why not, in plain words.
+        fall: How far the hook load fell; None when it was not read before and after.
+        expected: How far it falls when the whole column above the outside level is let go.
+    """
+
+    proved: bool
+    words: str
+    fall: Quantity | None = None
+    expected: Quantity | None = None
+
+
+def judge_draining(
+    entry: Entry | None,
+    *,
+    expected: Quantity | None,
+    load_error: Quantity | None,
+    per_reading: float | None,
+) -> Draining:
+    """Hold the fall that was read against the fall that draining must give.
+
+    Args:
+        entry: The newest live `drain` entry, if any.
+        expected: Hook load of the column above the outside level, at the time of draining.
+        load_error: The gauge's error as a hook load, one way.
+        per_reading: Hook load that one lbf of reading means.
+    """
+    if entry is None:
+        return Draining(False, "not drained yet")
+    if entry.text("drained_by") == "joint by joint":
+        return Draining(False, "drains joint by joint: the line below stays full")
+    before, after = of_entry(entry, "load_before"), of_entry(entry, "load_after")
+    if before is None or after is None:
+        return Draining(False, "not proved: the gauge was not read before and after")
+    if expected is None or load_error is None or per_reading is None:
+        return Draining(False, "not proved: the expected fall or the gauge's error is not known")
+    return _weigh((before - after) * per_reading, expected, load_error)
+
+
+def _weigh(fall: Quantity, expected: Quantity, load_error: Quantity) -> Draining:
+    fell, asked = magnitude(fall, "lbf", "fall"), magnitude(expected, "lbf", "expected fall")
+    error = magnitude(load_error, "lbf", "gauge error")
+    if asked < 2.0 * error:
+        words = f"cannot be proved by load: {asked:,.0f} lbf is within the gauge's error"
+        return Draining(False, words, fall, expected)
+    if fell < asked * _SHARE_OF_FALL - error:
+        words = f"load fell {fell:,.0f} lbf; draining takes off {asked:,.0f}: not proved"
+        return Draining(False, words, fall, expected)
+    words = f"load fell {fell:,.0f} of {asked:,.0f} lbf expected: drained"
+    return Draining(True, words, fall, expected)

@@ -1,0 +1,57 @@
+"""A job's figures as quantities, and the names of those that are missing."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.quantities.convert import as_quantity
+from fieldbook.quantities.definition import definition
+
+if TYPE_CHECKING:
+    from calc.units import Quantity
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+
+
+class Facts:
+    """Reads figures and remembers each that was needed and not there."""
+
+    def __init__(self, job: Job) -> None:
+        """Read from `job`, with nothing missing yet."""
+        self._job = job
+        self.missing: list[str] = []
+
+    def get(self, kind: str, name: str) -> Quantity | None:
+        """What the newest live entry of `kind` that says anything about `name` says."""
+        value = self._job.value(kind, name)
+        return as_quantity(value) if value is not None else None
+
+    def need(self, kind: str, name: str) -> Quantity | None:
+        """As `get`, and its absence is noted."""
+        found = self.get(kind, name)
+        if found is None:
+            self.lack(definition(name).label)
+        return found
+
+    def words(self, kind: str, name: str) -> str:
+        """The words written for `name`, or an empty text."""
+        return self._job.text(kind, name)
+
+    def need_words(self, kind: str, name: str) -> str:
+        """As `words`, and their absence is noted."""
+        found = self.words(kind, name)
+        if not found:
+            self.lack(definition(name).label)
+        return found
+
+    def lack(self, what: str) -> None:
+        """Note that something is missing, once."""
+        text = what[:1].lower() + what[1:]
+        if text not in self.missing:
+            self.missing.append(text)
+
+
+def of_entry(entry: Entry, name: str) -> Quantity | None:
+    """The figure that one entry holds, as a quantity."""
+    value = entry.values.get(name)
+    return as_quantity(value) if value is not None and value.number is not None else None

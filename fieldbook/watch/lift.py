@@ -1,0 +1,145 @@
+"""The lift check: what hangs on the hook, which link governs, and the reading never to pass."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.check import Check, Verdict, governing, worst
+from calc.fill import Fill
+from calc.units import magnitude, quantity
+from fieldbook.watch.facts import Facts
+from fieldbook.watch.links import Link, hook_links, line_links, reel_links, string_links
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from calc.units import Quantity
+    from fieldbook.record.job import Job
+    from fieldbook.watch.draining import Draining
+    from fieldbook.watch.moment import Moment
+    from fieldbook.watch.rigging import Rigging
+
+NAME = "lift"
+
+
+@dataclass(frozen=True, slots=True)
+class Loads:
+    """The hook load in each case, without friction.
+
+    Attributes:
+        full: Line full, water at its deepest plausible level.
+        drained: Line drained, same level.
+        design: Line full and no water in the well.
+        worst: The largest that is still possible.
+        worst_case: Which case that is, in words.
+    """
+
+    full: Quantity
+    drained: Quantity
+    design: Quantity
+    worst: Quantity
+    worst_case: str
+
+
+@dataclass(frozen=True, slots=True)
+class Lift:
+    """The answer to "may I lift this".
+
+    Attributes:
+        check: The verdict over all links; the largest share governs.
+        links: Every link by itself.
+        loads: The hook loads; None while the string is not known.
+        limit: Largest hook load that no link and no stop of the crew's forbids; None when no
+            limit is known.
+        limit_of: Which link or stop that is.
+    """
+
+    check: Check
+    links: tuple[Link, ...]
+    loads: Loads | None
+    limit: Quantity | None
+    limit_of: str
+
+
+def lift(job: Job, now: Moment, rig: Rigging, draining: Draining) -> Lift:
+    """Check every link for the worst load still possible at this moment."""
+    if not now.hangs:
+        check = Check(NAME, Verdict.WITHIN, governs="nothing hangs", note="the pump is out")
+        return Lift(check, (), None, None, "")
+    if now.record.string is None:
+        lacking = tuple(now.record.missing)
+        check = Check(NAME, Verdict.UNKNOWN, missing=lacking, formula="weight of all that hangs")
+        return Lift(check, (), None, None, "")
+    facts = Facts(job)
+    friction = facts.need("rig", "dry_friction")
+    fill = Fill.DRAINED if draining.proved else Fill.FULL
+    loads = _loads(now, fill)
+    links = _links(job, now, rig, fill, loads.worst, friction, tuple(facts.missing))
+    limit, limit_of = _limit(links, facts.get("limit", "stop_load"))
+    return Lift(_overall(links, now, loads), tuple(links), loads, limit, limit_of)
+
+
+def _loads(now: Moment, fill: Fill) -> Loads:
+    full = now.load(now.deepest, Fill.FULL)
+    drained = now.load(now.deepest, Fill.DRAINED)
+    design = now.load(None, Fill.FULL)
+    held = "drained" if fill is Fill.DRAINED else "full"
+    where = "no water in the well" if now.deepest is None else "water at its deepest"
+    return Loads(
+        full, drained, design, drained if fill is Fill.DRAINED else full, f"line {held}, {where}"
+    )
+
+
+def _links(
+    job: Job,
+    now: Moment,
+    rig: Rigging,
+    fill: Fill,
+    load: Quantity,
+    friction: Quantity | None,
+    missing: tuple[str, ...],
+) -> list[Link]:
+    string = now.record.string
+    assert string is not None
+    cuts = string.wall_tensions(
+        level=now.deepest, top=now.top, fill=fill, water_weight=now.water_weight, out=now.out
+    )
+    pulled = load + (friction if friction is not None else quantity(0.0, "lbf"))
+    gear = reel_links if rig.is_reel else line_links
+    return [
+        *string_links(now.record, cuts, hook_load=load, friction=friction, missing=missing),
+        *hook_links(job, pulled, missing),
+        *gear(job, rig, pulled, missing),
+    ]
+
+
+def _limit(links: Sequence[Link], stop_load: Quantity | None) -> tuple[Quantity | None, str]:
+    known = [(link.hook_limit, link.check.governs) for link in links if link.hook_limit is not None]
+    if stop_load is not None:
+        known.append((stop_load, "the crew's stop load"))
+    if not known:
+        return None, ""
+    return min(known, key=lambda pair: magnitude(pair[0], "lbf", "limit"))
+
+
+def _overall(links: Sequence[Link], now: Moment, loads: Loads) -> Check:
+    checks = [link.check for link in links]
+    ruling = governing(checks)
+    missing = tuple(dict.fromkeys(lack for check in checks for lack in check.missing))
+    notes = [loads.worst_case]
+    if now.deepest is None:
+        notes.append("no deepest level was given, so none is counted on")
+    notes += now.record.sources
+    return Check(
+        NAME,
+        worst(checks),
+        demand=ruling.demand if ruling is not None else None,
+        allowable=ruling.allowable if ruling is not None else None,
+        share=ruling.share if ruling is not None else None,
+        governs=ruling.governs if ruling is not None else "",
+        missing=missing,
+        formula=ruling.formula if ruling is not None else "each link: demand / allowable",
+        source=ruling.source if ruling is not None else "",
+        note="; ".join(notes),
+    )

@@ -1,0 +1,248 @@
+"""Every link of the lift path, each by its own demand over its own allowable."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.check import Check, judge
+from calc.hoist import Motion, line_pull, mast_load, sheave_load
+from calc.units import magnitude, quantity
+from fieldbook.quantities.definition import definition
+from fieldbook.watch.facts import Facts, of_entry
+
+if TYPE_CHECKING:
+    from calc.free_body import Cut
+    from calc.hoist import Redirect
+    from calc.units import Quantity
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+    from fieldbook.watch.pieces import StringRecord
+    from fieldbook.watch.rigging import Rigging
+
+CAUTION_SHARE = 0.8
+"""Share of a limit from which a verdict is `caution`: ours, no published source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """One link of the lift path.
+
+    Attributes:
+        check: Its demand against its allowable.
+        hook_limit: Hook load at which it reaches its allowable; None when that is not known.
+    """
+
+    check: Check
+    hook_limit: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Demand:
+    """A demand that is a straight line of the hook load: `factor` x (hook load + `extra`)."""
+
+    factor: float
+    extra: float
+    formula: str
+
+
+def hook_links(job: Job, load: Quantity, missing: tuple[str, ...]) -> list[Link]:
+    """The gear that carries the hook load itself."""
+    reel = job.text("rig", "hoist") == "hose reel"
+    names = (
+        ["lifting_sub_rating"]
+        if reel
+        else [
+            "hook_rating",
+            "holding_rating",
+            "lifting_sub_rating",
+        ]
+    )
+    straight = _Demand(1.0, 0.0, "string weight with friction and break-out")
+    return [
+        _link(
+            definition(name).label.removesuffix(" rating").lower(),
+            straight,
+            load,
+            _rating(job, "rig", name),
+            missing,
+        )
+        for name in names
+    ]
+
+
+def line_links(job: Job, rig: Rigging, load: Quantity, missing: tuple[str, ...]) -> list[Link]:
+    """Rope, drum and mast of a block and line; they carry the block too, and friction hoisting."""
+    lacking = (*missing, *rig.missing)
+    pull = mast = None
+    if rig.reeving is not None and rig.reeving.sheave_factor is not None and rig.block is not None:
+        one = quantity(1.0, "lbf")
+        extra = magnitude(rig.block, "lbf", "block")
+        fast = magnitude(
+            line_pull(one, reeving=rig.reeving, moving=Motion.HOISTING), "lbf", "line pull"
+        )
+        crown = magnitude(
+            mast_load(one, reeving=rig.reeving, moving=Motion.HOISTING), "lbf", "mast load"
+        )
+        parts = rig.reeving.parts
+        pull = _Demand(fast, extra, f"string and block on {parts} parts, hoisting")
+        mast = _Demand(crown, extra, "string, block and the line's own pull, hoisting")
+    drum = pull
+    if pull is not None and rig.pulleys:
+        drum = _after_pulleys(pull, rig)
+    return [
+        _link("wire rope", drum, load, _rope(job), lacking),
+        _link("drum line pull", drum, load, _rating(job, "rig", "drum_pull"), lacking),
+        _link("mast", mast, load, _rating(job, "rig", "mast_rating"), lacking),
+        *pulley_links(rig, pull, load, lacking),
+    ]
+
+
+def reel_links(job: Job, rig: Rigging, load: Quantity, missing: tuple[str, ...]) -> list[Link]:
+    """The pulleys the hose runs over, their anchors, and the reel that pulls it."""
+    lacking = (*missing, *rig.missing)
+    hose = _Demand(1.0, 0.0, "pull in the hose")
+    reel = _after_pulleys(hose, rig) if not rig.missing else None
+    return [
+        *pulley_links(rig, hose, load, lacking),
+        _link("reel", reel, load, _rating(job, "rig", "reel_pull"), lacking),
+    ]
+
+
+def _after_pulleys(pull: _Demand, rig: Rigging) -> _Demand | None:
+    factor = pull.factor
+    for redirect, _ in rig.pulleys:
+        if redirect is None:
+            return None
+        factor *= redirect.sheave_factor
+    return _Demand(factor, pull.extra, f"{pull.formula}, past {len(rig.pulleys)} pulleys")
+
+
+def pulley_links(
+    rig: Rigging, pull: _Demand | None, load: Quantity, missing: tuple[str, ...]
+) -> list[Link]:
+    """Each redirect pulley and its anchor: 2 T sin(half the turn), T on the hauling side."""
+    links = []
+    factor = pull.factor if pull is not None else None
+    for redirect, entry in rig.pulleys:
+        demand = None
+        if redirect is not None and factor is not None and pull is not None:
+            factor *= redirect.sheave_factor
+            demand = _pulley_demand(redirect, factor, pull.extra)
+        else:
+            factor = None
+        name = redirect.name if redirect is not None else entry.text("part") or "pulley"
+        for rated, of in (("pulley_rating", name), ("anchor_rating", f"anchor of {name}")):
+            rating = _Rated(of_entry(entry, rated), f"rating of {of}", _origin(entry, rated))
+            links.append(_link(of, demand, load, rating, missing))
+    return links
+
+
+def _pulley_demand(redirect: Redirect, factor: float, extra: float) -> _Demand:
+    one = sheave_load(tension=quantity(1.0, "lbf"), turn=redirect.turn)
+    turn = magnitude(redirect.turn, "degree", "turn")
+    formula = f"2 x pull x sin({turn:g} deg / 2), hauling side"
+    return _Demand(factor * magnitude(one, "lbf", "pulley load"), extra, formula)
+
+
+@dataclass(frozen=True, slots=True)
+class _Rated:
+    allowable: Quantity | None
+    lack: str
+    source: str
+
+
+def _rating(job: Job, kind: str, name: str) -> _Rated:
+    facts = Facts(job)
+    value = job.value(kind, name)
+    label = definition(name).label
+    return _Rated(
+        facts.get(kind, name),
+        label[:1].lower() + label[1:],
+        str(value.origin) if value is not None else "",
+    )
+
+
+def _origin(entry: Entry, name: str) -> str:
+    value = entry.values.get(name)
+    return str(value.origin) if value is not None else ""
+
+
+def _rope(job: Job) -> _Rated:
+    facts = Facts(job)
+    breaking = facts.need("rig", "rope_breaking")
+    factor = facts.need("rig", "rope_design_factor")
+    if breaking is None or factor is None:
+        return _Rated(None, " and ".join(facts.missing), "")
+    divided = magnitude(factor, "dimensionless", "rope design factor")
+    return _Rated(breaking / divided, "", f"breaking strength / {divided:g}")
+
+
+def _link(
+    name: str, demand: _Demand | None, load: Quantity, rated: _Rated, missing: tuple[str, ...]
+) -> Link:
+    lacking = list(missing)
+    if rated.allowable is None:
+        lacking.append(rated.lack)
+    asked = limit = None
+    if demand is not None:
+        asked = (load + quantity(demand.extra, "lbf")) * demand.factor
+        if rated.allowable is not None:
+            limit = rated.allowable / demand.factor - quantity(demand.extra, "lbf")
+    check = judge(
+        name,
+        asked,
+        rated.allowable,
+        unit="lbf",
+        caution_share=CAUTION_SHARE,
+        governs=name,
+        missing=dict.fromkeys(lacking),
+        formula=demand.formula if demand is not None else "",
+        source=rated.source,
+    )
+    return Link(check, limit)
+
+
+def string_links(
+    record: StringRecord,
+    cuts: list[Cut],
+    *,
+    hook_load: Quantity,
+    friction: Quantity | None,
+    missing: tuple[str, ...],
+) -> list[Link]:
+    """Each piece of the string at the cut where it is loaded most, friction pulled in full.
+
+    Args:
+        record: The string as recorded.
+        cuts: Wall tensions without friction.
+        hook_load: The hook load they belong to.
+        friction: Allowance that any cut may carry on top; None counts as missing.
+        missing: What else is missing.
+    """
+    extra = friction if friction is not None else quantity(0.0, "lbf")
+    most: dict[str, Cut] = {}
+    for cut in cuts:
+        if cut.name not in most or cut.tension_lbf > most[cut.name].tension_lbf:
+            most[cut.name] = cut
+    links = []
+    for name, cut in most.items():
+        if cut.piece.kind == "pump":
+            continue  # its thread is the one above it, which is a cut of its own
+        lacking = (*missing, *record.unrated.get(name, ()))
+        check = judge(
+            name,
+            cut.tension + extra,
+            cut.allowable,
+            unit="lbf",
+            caution_share=CAUTION_SHARE,
+            governs=f"{cut.piece.allowable_of or cut.piece.kind}, {name}",
+            missing=dict.fromkeys(lacking),
+            formula=f"wall tension at its {cut.end} end, {cut.depth_ft:,.0f} ft, and friction",
+            source=cut.piece.allowable_source,
+        )
+        limit = None
+        if cut.allowable is not None:
+            limit = hook_load + cut.allowable - cut.tension
+        links.append(Link(check, limit))
+    return links

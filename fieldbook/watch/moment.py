@@ -1,0 +1,160 @@
+"""Where the string stands now: what is out, what hangs, where the water is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.water import weight_density
+
+from calc.fill import Fill
+from calc.units import magnitude, quantity
+from fieldbook.record.tally import tally
+from fieldbook.watch.facts import Facts, of_entry
+
+if TYPE_CHECKING:
+    from calc.units import Quantity
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+    from fieldbook.watch.pieces import StringRecord
+
+_HEAVIEST_WATER = quantity(39.2, "degF")
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """One moment of the lift.
+
+    Attributes:
+        record: The string as recorded.
+        out: Pieces, or feet of hose, that are off its top.
+        joints_out: How many joints that is.
+        footage_out: How much hose that is; None on a pipe string.
+        top: Depth of the string's top below the datum.
+        deepest: Deepest plausible outside level; None is taken as no water in the well.
+        level: Outside level to expect; None when none was recorded.
+        water_weight: Of the water, a volume.
+        hangs: Whether anything still hangs.
+    """
+
+    record: StringRecord
+    out: int | Quantity
+    joints_out: int
+    footage_out: Quantity | None
+    top: Quantity
+    deepest: Quantity | None
+    level: Quantity | None
+    water_weight: Quantity
+    hangs: bool
+
+    def load(
+        self, level: Quantity | None, fill: Fill, *, raised: Quantity | None = None
+    ) -> Quantity:
+        """The hook load now, for an outside level and what stands in the bore.
+
+        Args:
+            level: Outside level, or None for no water in the well.
+            fill: What stands in the bore.
+            raised: How far the string stands above its hang; None for not at all.
+        """
+        assert self.record.string is not None
+        return self.record.string.hook_load(
+            level=level,
+            top=self.top if raised is None else self.top - raised,
+            fill=fill,
+            water_weight=self.water_weight,
+            out=self.out,
+        )
+
+    def column_load(self, level: Quantity | None) -> Quantity:
+        """What draining takes off the hook: the bore water above the outside level."""
+        return self.load(level, Fill.FULL) - self.load(level, Fill.DRAINED)
+
+    @property
+    def hanging_ft(self) -> float:
+        """Length that still hangs, in feet."""
+        if self.record.string is None or not self.hangs:
+            return 0.0
+        return magnitude(self.record.string.remaining(out=self.out), "ft", "hanging length")
+
+
+def moment(
+    job: Job, record: StringRecord, *, joints_out: int | None = None, at: Entry | None = None
+) -> Moment:
+    """The moment at which the job's newest entries leave the string.
+
+    Args:
+        job: The job.
+        record: Its string as recorded.
+        joints_out: Ask about this many joints out instead of where the job stands.
+        at: Ask about the moment of this entry, with nothing that came after it.
+    """
+    facts = Facts(job)
+    temperature = facts.get("well", "water_temperature")
+    stick_up = facts.get("well", "stick_up")
+    above_ground = facts.words("well", "datum") == "ground"
+    hose_out = footage_out(job, record, at) if record.hose_ft and joints_out is None else None
+    count = joints_off(job, record, at) if joints_out is None else joints_out
+    last = job.last("level")
+    return Moment(
+        record=record,
+        out=hose_out if hose_out is not None else pieces_off(record, count),
+        joints_out=count,
+        footage_out=hose_out,
+        top=quantity(-_feet(stick_up) if above_ground else 0.0, "ft"),
+        deepest=facts.get("well", "deepest_level"),
+        level=of_entry(last, "water_level") if last is not None else None,
+        water_weight=weight_density(temperature if temperature is not None else _HEAVIEST_WATER),
+        hangs=job.last("pump_out") is None,
+    )
+
+
+def _feet(length: Quantity | None) -> float:
+    return magnitude(length, "ft", "length") if length is not None else 0.0
+
+
+def _moves(job: Job, kind: str, at: Entry | None) -> list[Entry]:
+    return [entry for entry in job.live(kind) if at is None or entry.order < at.order]
+
+
+def moving_in(job: Job, at: Entry | None = None) -> bool:
+    """Whether the string is being set: the newest joint or footage, before `at`, went in."""
+    moves = [entry for kind in ("joint", "footage") for entry in _moves(job, kind, at)[-1:]]
+    newest = max(moves, key=lambda entry: entry.order, default=None)
+    return newest is not None and newest.text("direction") == "in"
+
+
+def joints_off(job: Job, record: StringRecord, at: Entry | None = None) -> int:
+    """How many joints are not in the well, at most as many as the string has."""
+    total = len(record.joint_ends)
+    moves = _moves(job, "joint", at)
+    if moving_in(job, at):
+        return max(total - tally(moves, "in").count, 0)
+    return min(tally(moves, "out").count, total)
+
+
+def pieces_off(record: StringRecord, joints: int) -> int:
+    """How many pieces are off once that many joints are off."""
+    if joints <= 0 or not record.joint_ends:
+        return 0
+    return record.joint_ends[min(joints, len(record.joint_ends)) - 1]
+
+
+def footage_out(job: Job, record: StringRecord, at: Entry | None = None) -> Quantity:
+    """Hose out of the well, by the counter as corrected at the last mark that was passed.
+
+    A mark on the hose is the truth; the counter only counts on from it.
+    """
+    direction = "in" if moving_in(job, at) else "out"
+    run, counter_at_mark, mark = 0.0, 0.0, 0.0
+    for entry in _moves(job, "footage", at):
+        counter = of_entry(entry, "footage")
+        if entry.text("direction") != direction or counter is None:
+            continue
+        counted = magnitude(counter, "ft", "counter")
+        passed = of_entry(entry, "mark")
+        if passed is not None:
+            counter_at_mark, mark = counted, magnitude(passed, "ft", "mark")
+        run = mark + counted - counter_at_mark
+    run = min(max(run, 0.0), record.hose_ft)
+    return quantity(record.hose_ft - run if direction == "in" else run, "ft")

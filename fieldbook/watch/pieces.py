@@ -1,0 +1,211 @@
+"""The string as recorded, made into the pieces that `calc` adds up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from calc.hanging import HangingString
+from calc.piece import Piece
+from calc.units import as_force, as_force_per_length, magnitude, quantity
+from fieldbook.quantities.definition import definition
+from fieldbook.watch.facts import Facts, of_entry
+from fieldbook.watch.line import Lacking, Line, Rating, line_of
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+
+_PUMP_BUOYED = 0.14  # share of its weight the water carries: common practice, no published source
+_CABLE_BUOYED = 0.30  # the same for flat drop cable: common practice, no published source
+_BRONZE_LB_FT3 = 540.0  # valves and fittings: nominal, from memory; heavy, so little is taken off
+_WATER_LB_FT3 = 62.4  # the shares above are stated against common water
+_LENGTHS = ("joint", "pup", "hose")
+_KINDS = ("piece", "cable", "pump", "well", "job")
+
+
+@dataclass(slots=True)
+class StringRecord:
+    """What the job says hangs in the well when nothing is out.
+
+    Attributes:
+        pieces: From the top down, the pump last.
+        joint_ends: How many pieces are off once joint 1, 2, ... is off.
+        lines: Piece name -> the drop line it is of.
+        unrated: Piece name -> what is missing to know what it may carry.
+        missing: What is needed to know weight and length, and not recorded.
+        sources: Where figures that nobody typed come from.
+        string: The pieces added up; None while something is missing.
+    """
+
+    pieces: list[Piece] = field(default_factory=list)
+    joint_ends: list[int] = field(default_factory=list)
+    lines: dict[str, Line] = field(default_factory=dict)
+    unrated: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    missing: list[str] = field(default_factory=list)
+    sources: list[str] = field(default_factory=list)
+    string: HangingString | None = None
+
+    @property
+    def hose_ft(self) -> float:
+        """Feet of hose in the string."""
+        return sum(piece.numbers.length for piece in self.pieces if piece.kind == "hose")
+
+
+def key_of(job: Job) -> tuple[str, ...]:
+    """What the string record depends on, so that it is built anew only when that changes."""
+    return tuple(entry.id for kind in _KINDS for entry in job.live(kind))
+
+
+def string_record(job: Job) -> StringRecord:
+    """The string that the job's `piece`, `cable` and `pump` entries describe."""
+    facts = Facts(job)
+    temperature = facts.get("well", "water_temperature")
+    cable = facts.need("cable", "cable_weight")
+    hung = as_force_per_length(cable, "cable weight") if cable is not None else 0.0
+    record = StringRecord()
+    entries = sorted(job.live("piece"), key=_place)
+    described: Line | Lacking | None = None
+    for entry in entries:
+        if entry.text("piece") in _LENGTHS:
+            described = line_of(entry, facts.words("job", "line"), temperature)
+        _add(record, entry, described, hung)
+    if not any(entry.text("piece") in _LENGTHS for entry in entries):
+        record.missing.append("drop line in the string")
+    if isinstance(described, Line):
+        _add_pump(record, facts, described)
+    record.missing += [lack for lack in facts.missing if lack not in record.missing]
+    if record.pieces and not record.missing:
+        record.string = HangingString(record.pieces)
+    return record
+
+
+def _place(entry: Entry) -> float:
+    value = entry.values.get("place")
+    return value.number if value is not None and value.number is not None else 0.0
+
+
+def _add(
+    record: StringRecord, entry: Entry, described: Line | Lacking | None, cable: float
+) -> None:
+    what = entry.text("piece")
+    if not isinstance(described, Line):
+        lacks = described.missing if described is not None else ("drop line above it",)
+        _lack(record, what, lacks)
+        return
+    length = _length(entry, what)
+    weight = _weight(entry, what, described, length)
+    if length is None or weight is None:
+        _lack(record, what, _not_given(entry, what))
+        return
+    for source in described.sources:
+        if source not in record.sources:
+            record.sources.append(source)
+    count = of_entry(entry, "joint_count") if what == "joint" else None
+    for _ in range(int(count.magnitude) if count is not None else 1):
+        _append(record, entry, described, (length, weight, cable * length))
+
+
+def _lack(record: StringRecord, what: str, lacks: Sequence[str]) -> None:
+    for lack in lacks:
+        text = f"{lack} of {what}"
+        if text not in record.missing:
+            record.missing.append(text)
+
+
+def _not_given(entry: Entry, what: str) -> list[str]:
+    length = _length_name(what)
+    names = [length] if what in _LENGTHS else [length, "piece_weight"]
+    absent = [definition(name).label.lower() for name in names if name not in entry.values]
+    return absent or [f"{definition(length).label.lower()} of more than zero"]
+
+
+def _length_name(what: str) -> str:
+    return "joint_length" if what == "joint" else "piece_length"
+
+
+def _length(entry: Entry, what: str) -> float | None:
+    value = of_entry(entry, _length_name(what))
+    feet = magnitude(value, "ft", "length") if value is not None else 0.0
+    return feet if feet > 0.0 else None
+
+
+def _weight(entry: Entry, what: str, line: Line, length: float | None) -> float | None:
+    typed = of_entry(entry, "piece_weight")
+    if typed is not None:
+        return as_force(typed, "weight of the piece")
+    if what not in _LENGTHS or length is None:
+        return None
+    coupling = of_entry(entry, "coupling_weight")
+    return line.weight * length + (as_force(coupling, "coupling") if coupling is not None else 0.0)
+
+
+def _append(
+    record: StringRecord, entry: Entry, line: Line, numbers: tuple[float, float, float]
+) -> None:
+    length, weight, cable = numbers
+    what = entry.text("piece")
+    is_length = what in _LENGTHS
+    joint = what in ("joint", "pup")
+    name = f"joint {len(record.joint_ends) + 1}" if joint else _unused_name(record, what)
+    rating = line.tension if is_length else _body_rating(entry, what)
+    density = line.density if is_length else _BRONZE_LB_FT3
+    displaced = weight / density + cable * _CABLE_BUOYED / _WATER_LB_FT3
+    record.pieces.append(
+        Piece(
+            name=name,
+            kind=what,
+            length=quantity(length, "ft"),
+            weight=quantity(weight + cable, "lbf"),
+            displaced=quantity(displaced, "ft**3"),
+            bore_area=line.bore_area,
+            outside_area=line.outside_area,
+            holds_water=what == "check valve",
+            allowable=rating.allowable,
+            allowable_of=rating.of,
+            allowable_source=rating.source,
+        )
+    )
+    if rating.missing:
+        record.unrated[name] = rating.missing
+    if is_length:
+        record.lines[name] = line
+    if joint:
+        record.joint_ends.append(len(record.pieces))
+
+
+def _unused_name(record: StringRecord, what: str) -> str:
+    same = sum(1 for piece in record.pieces if piece.kind == what)
+    return what if same == 0 else f"{what} {same + 1}"
+
+
+def _body_rating(entry: Entry, what: str) -> Rating:
+    typed = of_entry(entry, "fitting_rating")
+    of = f"{what} body"
+    if typed is None:
+        return Rating(None, of, missing=(f"rating of the {what}",))
+    return Rating(typed, of, str(entry.values["fitting_rating"].origin))
+
+
+def _add_pump(record: StringRecord, facts: Facts, line: Line) -> None:
+    weight = facts.need("pump", "pump_weight")
+    length = facts.need("pump", "pump_length")
+    if weight is None or length is None:
+        return
+    pounds = as_force(weight, "pump weight")
+    if not length.magnitude > 0:
+        facts.lack("pump and motor length of more than zero")
+        return
+    record.pieces.append(
+        Piece(
+            name="pump",
+            kind="pump",
+            length=length,
+            weight=weight,
+            displaced=quantity(pounds * _PUMP_BUOYED / _WATER_LB_FT3, "ft**3"),
+            bore_area=quantity(0.0, "in**2"),
+            outside_area=line.outside_area,
+        )
+    )

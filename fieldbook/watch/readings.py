@@ -1,0 +1,190 @@
+"""The gauge: what it says hangs, what it should show now, and what it must never show."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.check import Check, Verdict, judge
+from calc.errors import OutOfRange
+from calc.fill import Fill
+from calc.gauge import Gauge, hook_load_from_reading, reading_for_hook_load
+from calc.hoist import Motion, Reeving
+from calc.units import magnitude, quantity
+from fieldbook.watch.facts import of_entry
+from fieldbook.watch.links import CAUTION_SHARE
+
+if TYPE_CHECKING:
+    from calc.gauge import Band
+    from calc.units import Quantity
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+    from fieldbook.watch.lift import Lift
+    from fieldbook.watch.moment import Moment
+    from fieldbook.watch.rigging import Rigging
+
+NAME = "gauge"
+_READING_KINDS = ("load", "joint", "footage", "drain", "resume", "handover", "pump_out")
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """What the gauge tells, as readings.
+
+    Attributes:
+        check: The newest reading against the reading never to pass.
+        read: The newest reading; None when there is none.
+        hook_load: The hook loads it can mean.
+        expect_full: What it shows now with the line full.
+        expect_drained: What it shows now with the line drained.
+        never: The reading never to pass, for the worst direction of travel.
+        never_of: Which link or stop sets it.
+    """
+
+    check: Check
+    read: Quantity | None
+    hook_load: Band | None
+    expect_full: Band | None
+    expect_drained: Band | None
+    never: Quantity | None
+    never_of: str
+
+
+@dataclass(frozen=True, slots=True)
+class Instrument:
+    """A gauge as it is rigged, ready to turn loads into readings and back."""
+
+    gauge: Gauge
+    reeving: Reeving
+
+    def expect(self, load: Quantity) -> Band:
+        """The readings a hook load at rest can give."""
+        positive = max(load, quantity(0.0, "lbf"))
+        return reading_for_hook_load(
+            positive, gauge=self.gauge, reeving=self.reeving, moving=Motion.STATIC
+        )
+
+    def means(self, reading: Quantity) -> Band:
+        """The hook loads a reading at rest can mean.
+
+        Raises:
+            OutOfRange: The reading is over the gauge's capacity.
+        """
+        return hook_load_from_reading(
+            reading, gauge=self.gauge, reeving=self.reeving, moving=Motion.STATIC
+        )
+
+    @property
+    def load_per_reading(self) -> float:
+        """Hook load that one lbf of reading means, without friction."""
+        still = Reeving(self.reeving.parts, 1.0, self.reeving.lead_sheaves)
+        plain = Gauge(self.gauge.place, quantity(0.0, "lbf"), wrap=self.gauge.wrap)
+        one = reading_for_hook_load(
+            quantity(1.0, "lbf"), gauge=plain, reeving=still, moving=Motion.STATIC
+        )
+        return 1.0 / magnitude(one.high, "lbf", "reading")
+
+    @property
+    def load_error(self) -> Quantity | None:
+        """The gauge's error as a hook load, one way."""
+        error = self.gauge.error
+        return error * self.load_per_reading if error is not None else None
+
+
+def instrument(gauge: Gauge | None, rig: Rigging) -> Instrument | None:
+    """The gauge as rigged, or None while it cannot be read."""
+    if gauge is None or rig.reeving is None:
+        return None
+    return Instrument(gauge, rig.reeving)
+
+
+def newest_reading(job: Job) -> tuple[Quantity, Entry] | None:
+    """The newest gauge reading and the entry that holds it."""
+    newest: tuple[Quantity, Entry] | None = None
+    for kind in _READING_KINDS:
+        for entry in reversed(job.live(kind)):
+            name = "load_after" if kind == "drain" else "gauge_reading"
+            value = of_entry(entry, name)
+            if value is not None:
+                if newest is None or entry.order > newest[1].order:
+                    newest = (value, entry)
+                break
+    return newest
+
+
+def readings(
+    job: Job, now: Moment, answer: Lift, tool: Instrument | None, missing: tuple[str, ...]
+) -> Readings:
+    """What the gauge says, held against the reading never to pass."""
+    found = newest_reading(job)
+    read = found[0] if found is not None else None
+    never = tool.expect(answer.limit).low if tool and answer.limit is not None else None
+    if never is not None and tool is not None and tool.gauge.capacity is not None:
+        never = min(never, tool.gauge.capacity)
+    full, drained = _expected(now, tool)
+    check = _check(read, never, answer, tool, missing)
+    return Readings(
+        check, read, _meaning(read, tool), full, drained, never, _never_of(never, answer, tool)
+    )
+
+
+def _never_of(never: Quantity | None, answer: Lift, tool: Instrument | None) -> str:
+    if never is None:
+        return ""
+    capped = tool is not None and never == tool.gauge.capacity
+    return "the gauge's own capacity" if capped else answer.limit_of
+
+
+def _meaning(read: Quantity | None, tool: Instrument | None) -> Band | None:
+    if read is None or tool is None:
+        return None
+    try:
+        return tool.means(read)
+    except OutOfRange:
+        return None
+
+
+def _expected(now: Moment, tool: Instrument | None) -> tuple[Band | None, Band | None]:
+    if tool is None or now.record.string is None or not now.hangs or now.level is None:
+        return None, None
+    return (
+        tool.expect(now.load(now.level, Fill.FULL)),
+        tool.expect(now.load(now.level, Fill.DRAINED)),
+    )
+
+
+def _check(
+    read: Quantity | None,
+    never: Quantity | None,
+    answer: Lift,
+    tool: Instrument | None,
+    missing: tuple[str, ...],
+) -> Check:
+    lacking = list(missing)
+    if never is None and not lacking:
+        lacking.append("a limit to hold it against")
+    if read is None:
+        lacking.append("a gauge reading")
+    capacity = tool.gauge.capacity if tool is not None else None
+    if read is not None and capacity is not None and read >= capacity:
+        return Check(
+            NAME,
+            Verdict.STOP,
+            demand=read,
+            allowable=capacity,
+            share=1.0,
+            governs="the gauge is at its stop",
+            note="it may be carrying far more",
+        )
+    incomplete = answer.check.verdict is Verdict.UNKNOWN
+    return judge(
+        NAME,
+        read,
+        never if never is not None and never.magnitude > 0 else None,
+        unit="lbf",
+        caution_share=CAUTION_SHARE,
+        governs=answer.limit_of,
+        missing=[*lacking, *(answer.check.missing if incomplete else ())],
+        formula="reading / least limit as a reading, zero, parts and friction the worst way",
+        source="API RP 9B sheave friction; statics",
+    )

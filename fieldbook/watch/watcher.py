@@ -1,0 +1,96 @@
+"""All live checks of a job at once, with the string kept from one look to the next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.check import Check, Verdict, worst
+from fieldbook.watch.draining import Draining, judge_draining
+from fieldbook.watch.lift import Lift, lift
+from fieldbook.watch.moment import Moment, moment
+from fieldbook.watch.pieces import StringRecord, key_of, string_record
+from fieldbook.watch.pressure import pressure
+from fieldbook.watch.readings import Instrument, Readings, instrument, readings
+from fieldbook.watch.rigging import Rigging, gauge, rigging
+from fieldbook.watch.window import window
+
+if TYPE_CHECKING:
+    from fieldbook.record.job import Job
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What the book sees at one moment.
+
+    Attributes:
+        now: Where the string stands.
+        rig: The lift path.
+        lift: The lift check with every link.
+        readings: What the gauge says and should say.
+        draining: Whether the line is proved drained.
+        checks: Every live check, the lift first.
+    """
+
+    now: Moment
+    rig: Rigging
+    lift: Lift
+    readings: Readings
+    draining: Draining
+    checks: tuple[Check, ...]
+
+    @property
+    def verdict(self) -> Verdict:
+        """The verdict that rules them all."""
+        return worst(self.checks)
+
+
+class Watcher:
+    """Looks at one job again and again; rebuilds its string only when the record of it changes."""
+
+    def __init__(self, job: Job) -> None:
+        """Watch `job`."""
+        self._job = job
+        self._key: tuple[str, ...] | None = None
+        self._record = StringRecord()
+
+    def look(self, *, joints_out: int | None = None, drained: bool | None = None) -> Look:
+        """Every live check as the job stands, or for another case.
+
+        Args:
+            joints_out: Ask about this many joints out.
+            drained: Take the line as drained or as full, whatever has been proved.
+        """
+        job = self._job
+        now = moment(job, self._string(), joints_out=joints_out)
+        rig = rigging(job)
+        seen, lacking = gauge(job)
+        tool = instrument(seen, rig)
+        draining = self._draining(now, tool, drained)
+        answer = lift(job, now, rig, draining)
+        told = readings(job, now, answer, tool, lacking or (rig.missing if tool is None else ()))
+        fitting = window(job)
+        checks = (answer.check, told.check, pressure(job, now), *((fitting,) if fitting else ()))
+        return Look(now, rig, answer, told, draining, checks)
+
+    def _string(self) -> StringRecord:
+        key = key_of(self._job)
+        if key != self._key:
+            self._record = string_record(self._job)
+            self._key = key
+        return self._record
+
+    def _draining(self, now: Moment, tool: Instrument | None, drained: bool | None) -> Draining:
+        if drained is not None:
+            return Draining(drained, "taken as drained" if drained else "taken as full")
+        entry = self._job.last("drain")
+        expected = None
+        if entry is not None and now.record.string is not None and now.level is not None:
+            then = moment(self._job, now.record, at=entry)
+            expected = then.column_load(now.level)
+        return judge_draining(
+            entry,
+            expected=expected,
+            load_error=tool.load_error if tool is not None else None,
+            per_reading=tool.load_per_reading if tool is not None else None,
+        )
