@@ -23,13 +23,13 @@ from calc.pipe import (
 from calc.units import quantity
 
 A53_X22_PLAIN_END = [
-    # W2-1 to W2-5, ASTM A53 Table X2.2, seen in a trade reproduction; printed to 0.01 lb/ft.
+    # ASTM A53 Table X2.2, seen in a trade reproduction; printed to 0.01 lb/ft.
     ("2", "40", 3.66),
     ("2", "80", 5.03),
     ("2-1/2", "40", 5.80),
     ("3", "40", 7.58),
     ("3", "80", 10.26),
-    # Section 2, an older schedule sheet (seen) with the 10.68 factor: 1.679, 2.273, 2.718, 3.653,
+    # An older schedule sheet (seen) with the 10.68 factor: 1.679, 2.273, 2.718, 3.653,
     # 5.793, 7.576, 10.79; A53's 10.69 prints one hundredth more at NPS 4.
     ("1", "40", 1.68),
     ("1-1/4", "40", 2.27),
@@ -101,7 +101,7 @@ def test_dimensions_agree_with_fluids(name: str, nps: str, schedule: str) -> Non
 
 @pytest.mark.parametrize(
     ("nps", "schedule", "gallons"),
-    # REFERENCES section 2, gal/ft computed from the printed ID: pi/4 ID^2 x 12/231.
+    # US gal/ft computed from the printed ID: pi/4 ID^2 x 12/231.
     [("1", "40", 0.0449), ("2", "40", 0.1743), ("2", "80", 0.1534), ("4", "40", 0.6613)],
 )
 def test_gallons_per_foot(nps: str, schedule: str, gallons: float) -> None:
@@ -160,7 +160,7 @@ def test_an_unprinted_weight_is_marked_computed_and_within_ten_percent_of_nomina
 
 @pytest.mark.parametrize(("nps", "schedule"), sizes("PVC"))
 def test_every_pvc_rating_is_the_iso_equation_to_ten_psi(nps: str, schedule: str) -> None:
-    """W3-1_Sch40 to W3-3_Sch80, ASTM D1785 Appendix X1 with S 2000 psi.
+    """ASTM D1785 Appendix X1 with S 2000 psi.
 
     The tolerance is half of 10 psi: note that NPS 3 schedule 80 is 375.0 and prints 370.
     """
@@ -175,7 +175,7 @@ def test_every_pvc_rating_is_the_iso_equation_to_ten_psi(nps: str, schedule: str
 
 @pytest.mark.parametrize(
     ("nps", "schedule", "printed"),
-    # Half of plain end; two pipe-trade technical pages (seen), REFERENCES section 3.
+    # Half of plain end; two pipe-trade technical pages (seen).
     [("1", "80", 315), ("2", "80", 200), ("3", "80", 185), ("2", "120", 235), ("4", "120", 215)],
 )
 def test_threaded_pvc_is_half(nps: str, schedule: str, printed: int) -> None:
@@ -213,7 +213,7 @@ def test_pvc_derating(fahrenheit: float, factor: float) -> None:
 
 
 def test_derated_worked_line() -> None:
-    """W3-der: 450 psi at 100 F is 279 psi, printed to 1 psi on a PVC data page (seen)."""
+    """450 psi at 100 F is 279 psi, printed to 1 psi on a PVC data page (seen)."""
     value = derated(rating=quantity(450, "psi"), temperature=quantity(100, "degF"))
 
     assert value.m_as("psi") == pytest.approx(279, abs=0.5)
@@ -234,7 +234,7 @@ def test_there_is_no_rating_past_the_table(fahrenheit: float) -> None:
 
 
 def test_barlow_worked_example() -> None:
-    """W4-1: D 8.625, t 0.5, S 30,000 gives 3478 psi; Engineering ToolBox, printed to 1 psi."""
+    """D 8.625, t 0.5, S 30,000 gives 3478 psi; Engineering ToolBox, printed to 1 psi."""
     value = barlow_pressure(
         stress=quantity(30_000, "psi"),
         wall=quantity(0.5, "in"),
@@ -250,7 +250,7 @@ def test_barlow_worked_example() -> None:
     + [(nps, "80", grade) for nps in ("2", "2-1/2", "3") for grade in ("A", "B")],
 )
 def test_mill_test_table_follows_barlow(nps: str, schedule: str, grade: str) -> None:
-    """W4-2 and section 4: 60 % of yield, at most 2500 psi to NPS 3 and 2800 above, to 10 psi.
+    """60 % of yield, at most 2500 psi to NPS 3 and 2800 above, to 10 psi.
 
     The one printed entry off the rule is NPS 2 schedule 40 Grade A, 2300 for 2330.
     """

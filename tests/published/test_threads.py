@@ -21,7 +21,7 @@ from calc.units import quantity
 
 B1_20_1 = [
     # NPS, D, n, h max, L1, L2, E1, E0 (calc), K0 (calc): ASME B1.20.1 Table 2, seen in two
-    # reproductions; E0 and K0 computed there. One reproduction prints L1 0.402 for 1-1/2.
+    # reproductions; E0 and K0 computed by hand. One reproduction prints L1 0.402 for 1-1/2.
     ("1", 1.315, 11.5, 0.06957, 0.400, 0.6828, 1.23863, 1.21363, 1.14407),
     ("1-1/4", 1.660, 11.5, 0.06957, 0.420, 0.7068, 1.58338, 1.55713, 1.48757),
     ("1-1/2", 1.900, 11.5, 0.06957, 0.420, 0.7235, 1.82234, 1.79609, 1.72652),
@@ -47,7 +47,7 @@ def test_npt_table(row: Row) -> None:
 
 @pytest.mark.parametrize("row", B1_20_1)
 def test_npt_formulas_give_the_table(row: Row) -> None:
-    """W2-6 to W2-9: E1 = D - (0.05 D + 1.1)/n + L1/16 and L2 = (0.80 D + 6.8)/n."""
+    """E1 = D - (0.05 D + 1.1)/n + L1/16 and L2 = (0.80 D + 6.8)/n."""
     _, outside, pitch, depth, hand_tight, effective, pitch_diameter, e0, k0 = row
     diameter = quantity(outside, "in")
     start = pitch_diameter_at_gauge(outside_diameter=diameter, threads_per_inch=pitch).m_as("in")
@@ -76,7 +76,7 @@ def test_makeup_hand_calculation() -> None:
 
 @pytest.mark.parametrize(
     ("outside", "bore", "published"),
-    # W2-10, W2-11: API Bul 5C2 joint strength of 10-round non-upset tubing, from memory, by the
+    # API Bul 5C2 joint strength of 10-round non-upset tubing, from memory, by the
     # API Bul 5C3 form; printed to 10 lbf. h 0.05560 in, yield 55,000 psi.
     [(2.375, 1.995, 49_450), (2.875, 2.441, 72_580)],
 )
@@ -89,7 +89,7 @@ def test_oil_field_tubing_joint_strength(outside: float, bore: float, published:
 
 ROOT_AREAS = [
     # NPS, schedule, D - 2h root diameter, its area, at yield A, at E1 - h, at K0; computed on the
-    # nominal wall in REFERENCES section 2.
+    # nominal wall.
     ("1", "40", 1.1759, 0.2217, 6_651, 0.2092, 0.1637),
     ("1-1/4", "40", 1.5209, 0.3209, 9_628, 0.3041, 0.2423),
     ("1-1/2", "40", 1.7609, 0.3994, 11_983, 0.3771, 0.3053),
@@ -178,7 +178,7 @@ def test_pvc_wall_is_already_the_minimum() -> None:
 
 @pytest.mark.parametrize(
     ("nps", "pounds"),
-    # REFERENCES section 3, an assumption and no rating: 2000 psi on the D - 2h root of schedule 80.
+    # An assumption and no rating: 2000 psi on the D - 2h root of schedule 80.
     [("1", 733), ("1-1/4", 1_068), ("1-1/2", 1_336), ("2", 1_947)],
 )
 def test_pvc_screen_at_design_stress(nps: str, pounds: float) -> None:
