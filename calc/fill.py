@@ -75,18 +75,17 @@ class Fill:
         if self.kind is _Kind.DRAINED:
             return []
         if self.kind is _Kind.FULL:
-            return [(valves[0] if valves else floor, hanging)]
+            low = valves[0] if valves else floor
+            return [(low, hanging)] if low < hanging else []
         if len(self.heights_ft) != len(valves):
             raise OutOfRange(
                 f"{len(self.heights_ft)} chambers are described; the string has"
                 f" {len(valves)} check valves"
             )
-        ceilings = [*valves[1:], hanging]
+        chambers = zip(valves, reversed(self.heights_ft), [*valves[1:], hanging], strict=False)
         return [
             (low, min(low + height, ceiling, hanging))
-            for low, ceiling, height in zip(
-                valves, ceilings, reversed(self.heights_ft), strict=True
-            )
+            for low, height, ceiling in chambers
             if low < hanging
         ]
 
