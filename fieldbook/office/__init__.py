@@ -1,1 +1,1 @@
-"""."""
+"""What leaves the book: the job file, its tables, and the sample jobs."""

@@ -73,8 +73,10 @@ def _pulleys(job: Job, facts: Facts) -> list[tuple[Redirect | None, Entry]]:
             facts.lack(f"turn at {name}")
         if factor is None:
             facts.lack(f"sheave factor of {name}")
-        whole = turn is not None and factor is not None
-        found.append((Redirect(name, turn, factor) if whole else None, entry))  # type: ignore[arg-type]
+        redirect = None
+        if turn is not None and factor is not None:
+            redirect = Redirect(name, turn, factor)
+        found.append((redirect, entry))
     return found
 
 

@@ -1,0 +1,72 @@
+"""`fieldbook lift` and `fieldbook watch`."""
+
+from __future__ import annotations
+
+import json
+import sys
+from typing import TYPE_CHECKING
+
+from calc.check import Verdict
+from fieldbook.cli.errors import CannotGoOn
+from fieldbook.cli.opening import read_job
+from fieldbook.cli.printing import print_lift, print_watch
+from fieldbook.watch.card import BadCard, blank_card, job_from_card
+from fieldbook.watch.document import look_document
+from fieldbook.watch.watcher import Watcher
+
+if TYPE_CHECKING:
+    import argparse
+    from pathlib import Path
+
+    from fieldbook.record.job import Job
+    from fieldbook.watch.watcher import Look
+
+_LARGEST_CARD = 256 * 1024
+
+
+def lift(given: argparse.Namespace) -> int:
+    """Print the lift check for a job or a card; 1 when it is a stop or unknown."""
+    if given.blank:
+        print(blank_card(), end="")
+        return 0
+    if (given.job is None) == (given.card is None):
+        raise CannotGoOn("give a job number or --card FILE, one of the two")
+    if given.joint is not None and given.joint < 0:
+        raise CannotGoOn("--joint takes the number of joints out, 0 or more")
+    job = read_job(given, given.job) if given.card is None else _card(given.card)
+    drained = True if given.drained else False if given.full else None
+    look = Watcher(job).look(joints_out=given.joint, drained=drained)
+    return _show(look, as_json=given.json, lift_only=True)
+
+
+def watch(given: argparse.Namespace) -> int:
+    """Print every live check of a job; 1 when one is a stop or unknown."""
+    return _show(Watcher(read_job(given, given.job)).look(), as_json=given.json, lift_only=False)
+
+
+def _card(path: Path) -> Job:
+    try:
+        with path.open("rb") as file:
+            raw = file.read(_LARGEST_CARD + 1)
+        if len(raw) > _LARGEST_CARD:
+            raise CannotGoOn(f"{path} is too large to be a card")
+        return job_from_card(raw.decode("utf-8"))
+    except OSError as error:
+        raise CannotGoOn(f"cannot read {path}: {error.strerror}") from error
+    except UnicodeDecodeError as error:
+        raise CannotGoOn(f"{path} is not UTF-8 text") from error
+    except BadCard as problem:
+        raise CannotGoOn(f"{path}: {problem}; --blank prints an empty card") from problem
+
+
+def _show(look: Look, *, as_json: bool, lift_only: bool) -> int:
+    verdict = look.lift.check.verdict if lift_only else look.verdict
+    if as_json:
+        document = look_document(look)
+        json.dump(document, sys.stdout, ensure_ascii=False, indent=2)
+        print()
+    elif lift_only:
+        print_lift(look)
+    else:
+        print_watch(look)
+    return 1 if verdict in (Verdict.STOP, Verdict.UNKNOWN) else 0

@@ -1,0 +1,62 @@
+"""`fieldbook enter`: entries from standard input, each answered only once it is on disk."""
+
+from __future__ import annotations
+
+import json
+import sys
+from typing import TYPE_CHECKING, Any
+
+from fieldbook.cli.errors import CannotGoOn
+from fieldbook.cli.opening import open_book
+from fieldbook.quantities.admit import Refused, draft_from
+from fieldbook.store.book import NotSaved
+from fieldbook.store.strict_json import BadJson, read_json
+from fieldbook.watch.document import check_document
+from fieldbook.watch.watcher import Watcher
+
+if TYPE_CHECKING:
+    import argparse
+    from collections.abc import Iterator
+
+    from fieldbook.store.book import Book
+
+_LONGEST_LINE = 64 * 1024
+
+
+def enter(given: argparse.Namespace) -> int:
+    """Record each line; 1 when any was refused."""
+    refused = False
+    with open_book(given, given.job, write=True) as book:
+        if book.holder is not None:
+            raise CannotGoOn(f"the book is held by {book.holder}; close it there first")
+        watcher = Watcher(book.job)
+        for line in _lines():
+            answer = _answer(book, watcher, line)
+            refused = refused or "refused" in answer
+            print(json.dumps(answer, ensure_ascii=True), flush=True)
+    return 1 if refused else 0
+
+
+def _lines() -> Iterator[bytes]:
+    """Lines of standard input, none of them ever held longer than the limit allows."""
+    source = sys.stdin.buffer
+    while line := source.readline(_LONGEST_LINE + 1):
+        whole = line
+        while len(line) > _LONGEST_LINE and not line.endswith(b"\n"):
+            line = source.readline(_LONGEST_LINE + 1)
+        if whole.strip():
+            yield whole
+
+
+def _answer(book: Book, watcher: Watcher, line: bytes) -> dict[str, Any]:
+    if len(line) > _LONGEST_LINE:
+        return {"refused": f"a line longer than {_LONGEST_LINE} bytes"}
+    try:
+        draft = draft_from(read_json(line))
+        entry = book.record(draft)
+    except (BadJson, Refused) as problem:
+        return {"refused": str(problem)}
+    except NotSaved as problem:
+        return {"refused": f"NOT SAVED: {problem}"}
+    checks = [check_document(check) for check in watcher.look().checks]
+    return {"saved": entry.id, "seq": entry.seq, "checks": checks}

@@ -1,0 +1,103 @@
+"""The commands, their arguments, and what each calls."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from importlib import import_module
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from fieldbook import __version__
+from fieldbook.cli.errors import CannotGoOn
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+_MODULE_AND_FUNCTION = {
+    None: ("screens", "open_app"),
+    "demo": ("screens", "demo"),
+    "jobs": ("shelf", "jobs"),
+    "log": ("shelf", "log"),
+    "lift": ("checks", "lift"),
+    "watch": ("checks", "watch"),
+    "enter": ("entering", "enter"),
+    "gather": ("office", "gather"),
+    "jobfile": ("office", "jobfile"),
+    "verify": ("office", "verify"),
+}
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code."""
+    given = _parser().parse_args(arguments)
+    module, function = _MODULE_AND_FUNCTION[given.command]
+    try:
+        return int(getattr(import_module(f"fieldbook.cli.{module}"), function)(given))
+    except CannotGoOn as problem:
+        print(f"fieldbook: {problem}", file=sys.stderr)
+        return 2
+    except BrokenPipeError:
+        # The reader of our output has gone; what was recorded is recorded.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="fieldbook",
+        description="A pull-and-set logbook for water-well pump crews.",
+        epilog="JOB is a job number on the shelf, or the path of a job's folder.",
+    )
+    parser.add_argument("--version", action="version", version=f"fieldbook {__version__}")
+    parser.add_argument("--home", type=Path, help="the book's folder (else FIELDBOOK_HOME)")
+    commands = parser.add_subparsers(dest="command", metavar="command")
+
+    commands.add_parser("demo", help="open the app on a scratch copy of the sample jobs")
+
+    jobs = commands.add_parser("jobs", help="the shelf as a table")
+    _add_json(jobs)
+
+    lift = commands.add_parser("lift", help="the lift check: what hangs, what may be lifted")
+    _add_job_or_card(lift)
+    lift.add_argument("--joint", type=int, metavar="N", help="with N joints out")
+    state = lift.add_mutually_exclusive_group()
+    state.add_argument("--drained", action="store_true", help="take the line as drained")
+    state.add_argument("--full", action="store_true", help="take the line as full")
+    lift.add_argument("--blank", action="store_true", help="print an empty card to fill in")
+    _add_json(lift)
+
+    watch = commands.add_parser("watch", help="every live check of a job")
+    watch.add_argument("job", metavar="JOB")
+    _add_json(watch)
+
+    enter = commands.add_parser("enter", help="record entries from standard input, one a line")
+    enter.add_argument("job", metavar="JOB")
+
+    log = commands.add_parser("log", help="the entries as recorded, strikes shown")
+    log.add_argument("job", metavar="JOB")
+    _add_json(log)
+
+    gather = commands.add_parser("gather", help="union of logs from trucks' folders")
+    gather.add_argument("sources", metavar="FROM", nargs="+", type=Path)
+    gather.add_argument("--into", type=Path, help="the office's book (else this one)")
+    _add_json(gather)
+
+    jobfile = commands.add_parser("jobfile", help="write the job file: tables and everything")
+    jobfile.add_argument("job", metavar="JOB")
+    jobfile.add_argument("--out", type=Path, required=True, metavar="DIR")
+
+    verify = commands.add_parser("verify", help="the journal's checksums and chain, line by line")
+    verify.add_argument("paths", metavar="PATH", nargs="+", type=Path)
+    _add_json(verify)
+    return parser
+
+
+def _add_json(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--json", action="store_true", help="as JSON")
+
+
+def _add_job_or_card(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("job", metavar="JOB", nargs="?")
+    parser.add_argument("--card", type=Path, metavar="FILE", help="a card instead of a job")

@@ -1,0 +1,54 @@
+"""`fieldbook gather`, `jobfile` and `verify`: what the office does with logs."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from fieldbook.cli.errors import CannotGoOn
+from fieldbook.cli.opening import home_of, open_book
+from fieldbook.office.jobfile import write_jobfile
+from fieldbook.store.gather import gather as gather_into
+from fieldbook.store.verify import verify as verify_path
+
+if TYPE_CHECKING:
+    import argparse
+
+
+def jobfile(given: argparse.Namespace) -> int:
+    """Write the job file and name what was written."""
+    with open_book(given, given.job, write=False) as book:
+        try:
+            written = write_jobfile(book, given.out)
+        except OSError as error:
+            where = error.filename or given.out
+            raise CannotGoOn(f"cannot write {where}: {error.strerror}") from error
+    for path in written:
+        print(path)
+    return 0
+
+
+def verify(given: argparse.Namespace) -> int:
+    """Check every line of every log; 1 when there is damage."""
+    reports = []
+    for path in given.paths:
+        if not path.exists():
+            raise CannotGoOn(f"there is nothing at {path}")
+        reports.append(verify_path(path))
+    if given.json:
+        print(json.dumps([report.document() for report in reports], indent=2))
+    else:
+        for report in reports:
+            print(report)
+    return 0 if all(report.whole for report in reports) else 1
+
+
+def gather(given: argparse.Namespace) -> int:
+    """Bring trucks' logs together; 1 when something clashes or is damaged."""
+    into = given.into if given.into is not None else home_of(given).path
+    for source in given.sources:
+        if not source.is_dir():
+            raise CannotGoOn(f"{source} is not a folder")
+    report = gather_into(given.sources, into)
+    print(json.dumps(report.document(), indent=2) if given.json else report)
+    return 0 if report.clean else 1

@@ -1,0 +1,56 @@
+"""Finds and opens the job that a command names."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING
+
+from fieldbook.cli.errors import CannotGoOn
+from fieldbook.store.book import Book
+from fieldbook.store.home import Home
+from fieldbook.store.shelf import NoSuchJob, Shelf
+
+if TYPE_CHECKING:
+    import argparse
+    from pathlib import Path
+
+    from fieldbook.record.job import Job
+
+
+def home_of(given: argparse.Namespace) -> Home:
+    """The book's home that the arguments, the environment or the platform name."""
+    return Home.find(given.home)
+
+
+def find(given: argparse.Namespace, job: str) -> Path:
+    """The folder of the job that `job` names, by number or by path.
+
+    Raises:
+        CannotGoOn: There is none.
+    """
+    try:
+        return Shelf(home_of(given)).find(job)
+    except NoSuchJob as problem:
+        raise CannotGoOn(f"{problem}; `fieldbook jobs` lists the shelf") from problem
+
+
+def open_book(given: argparse.Namespace, job: str, *, write: bool) -> Book:
+    """The job's book; what its opening found is told on standard error.
+
+    Raises:
+        CannotGoOn: There is no such job, or it cannot be read.
+    """
+    folder = find(given, job)
+    try:
+        book = Book.open(folder, home_of(given).device_id(), write=write)
+    except OSError as error:
+        raise CannotGoOn(f"cannot open {folder}: {error.strerror or error}") from error
+    for report in book.reports:
+        print(f"fieldbook: {report}", file=sys.stderr)
+    return book
+
+
+def read_job(given: argparse.Namespace, job: str) -> Job:
+    """The job as recorded, read without holding its book."""
+    with open_book(given, job, write=False) as book:
+        return book.job

@@ -1,0 +1,126 @@
+"""Checks as plain text for a terminal, a pipe or a printer; readable without colour."""
+
+from __future__ import annotations
+
+import textwrap
+from typing import TYPE_CHECKING
+
+from calc.units import magnitude
+from fieldbook.quantities.convert import show
+from fieldbook.quantities.plain import plain
+from fieldbook.quantities.safety import SAFETY
+
+if TYPE_CHECKING:
+    from calc.check import Check
+    from calc.gauge import Band
+    from calc.units import Quantity
+    from fieldbook.watch.watcher import Look
+
+_WIDTH = 78
+_UNITS = {"lift": "lbf", "gauge": "lbf", "pressure": "psi"}
+
+
+def print_lift(look: Look) -> None:
+    """The lift check: verdict, loads, readings, every link, what is missing, safety words."""
+    check = look.lift.check
+    print(f"LIFT: {check.verdict.value.upper()}   {_stand(look)}")
+    _line("Governs", _governs(check))
+    _line("Missing", ", ".join(check.missing))
+    loads = look.lift.loads
+    if loads is not None:
+        print("\nHook load, without friction")
+        _line("  line full", show(loads.full, "lbf"))
+        _line("  line drained", show(loads.drained, "lbf"))
+        _line("  full, no water in well", show(loads.design, "lbf"))
+        _line("  worst still possible", f"{show(loads.worst, 'lbf')} ({loads.worst_case})")
+    _line("Draining", look.draining.words)
+    _print_readings(look)
+    if look.lift.links:
+        print(f"\n{'Link':<28}{'demand':>10}{'allowed':>10}{'share':>8}  verdict")
+        for check in _most_loaded(look):
+            _print_link(check)
+    _line("\nNote", check.note)
+    print()
+    for words in SAFETY:
+        print(textwrap.fill(words, _WIDTH))
+
+
+def print_watch(look: Look) -> None:
+    """Every live check, one a line, with what is missing below it."""
+    print(f"WATCH: {look.verdict.value.upper()}   {_stand(look)}")
+    for check in look.checks:
+        unit = _UNITS.get(check.name, "")
+        print(f"{check.name:<13}{check.verdict.value:<9}{_figures(check, unit)}")
+        _line("", _governs(check))
+        _line("  missing", ", ".join(check.missing))
+        _line("  note", check.note)
+    _print_readings(look)
+
+
+def _most_loaded(look: Look) -> list[Check]:
+    """Of like joints only the one that is loaded most; every other link by itself."""
+    shown: dict[tuple[str, object, tuple[str, ...]], Check] = {}
+    for link in look.lift.links:
+        check = link.check
+        key = (check.governs.rstrip("0123456789"), str(check.allowable), check.missing)
+        if key not in shown or (check.share or 0.0) > (shown[key].share or 0.0):
+            shown[key] = check
+    return list(shown.values())
+
+
+def _stand(look: Look) -> str:
+    now = look.now
+    if not now.hangs:
+        return "pump out, nothing hangs"
+    if now.footage_out is not None:
+        whole = now.record.hose_ft
+        return f"{show(now.footage_out, 'ft')} of {whole:,.0f} ft of hose out"
+    return f"{now.joints_out} of {len(now.record.joint_ends)} joints out"
+
+
+def _print_readings(look: Look) -> None:
+    told = look.readings
+    print("\nGauge")
+    _line("  read", _shown(told.read))
+    _line("  that means", _band(told.hook_load))
+    _line("  expect, line full", _band(told.expect_full))
+    _line("  expect, line drained", _band(told.expect_drained))
+    never = f"{_shown(told.never)} ({plain(told.never_of)})" if told.never is not None else ""
+    _line("  never pass", never or "unknown")
+
+
+def _print_link(check: Check) -> None:
+    demand, allowed = (_shown(q, "-") for q in (check.demand, check.allowable))
+    share = f"{check.share:.0%}" if check.share is not None else "?"
+    print(
+        f"{plain(check.governs)[:27]:<28}{demand:>10}{allowed:>10}{share:>8}  {check.verdict.value}"
+    )
+
+
+def _figures(check: Check, unit: str) -> str:
+    if check.demand is None or check.allowable is None or not unit:
+        return ""
+    share = f"{check.share:.0%}" if check.share is not None else "?"
+    return f"{show(check.demand, unit)} of {show(check.allowable, unit)}, {share}"
+
+
+def _governs(check: Check) -> str:
+    words = [plain(check.governs), check.formula, check.source]
+    return "; ".join(word for word in words if word)
+
+
+def _shown(quantity: Quantity | None, otherwise: str = "not read") -> str:
+    return show(quantity, "lbf") if quantity is not None else otherwise
+
+
+def _band(band: Band | None) -> str:
+    if band is None:
+        return "unknown"
+    low, high = (magnitude(end, "lbf", "band") for end in (band.low, band.high))
+    return f"{low:,.0f} to {high:,.0f} lbf" if round(low) != round(high) else f"{low:,.0f} lbf"
+
+
+def _line(label: str, words: str) -> None:
+    if words:
+        indent = " " * 24
+        print(textwrap.fill(f"{label:<24}{words}", _WIDTH, subsequent_indent=indent))

@@ -1,0 +1,45 @@
+"""`fieldbook` and `fieldbook demo`: the app itself."""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from fieldbook.app import run
+from fieldbook.cli.errors import CannotGoOn
+from fieldbook.cli.opening import home_of
+from fieldbook.office.samples import build_shelf
+from fieldbook.store.home import Home
+
+if TYPE_CHECKING:
+    import argparse
+
+
+def open_app(given: argparse.Namespace) -> int:
+    """Open the app on the book's home."""
+    _need_terminal()
+    run(home_of(given))
+    return 0
+
+
+def demo(given: argparse.Namespace) -> int:
+    """Open the app on a scratch copy of the sample jobs, or on the one that --home names."""
+    _need_terminal()
+    if given.home is not None:
+        home = Home.find(given.home)
+        if not home.jobs_folder.exists():
+            build_shelf(home)
+        run(home, demo=True)
+        return 0
+    with tempfile.TemporaryDirectory(prefix="fieldbook-demo-") as scratch:
+        home = Home(Path(scratch))
+        build_shelf(home)
+        run(home, demo=True)
+    return 0
+
+
+def _need_terminal() -> None:
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise CannotGoOn("the app needs a terminal; `fieldbook --help` lists what does not")

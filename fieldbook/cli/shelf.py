@@ -1,0 +1,82 @@
+"""`fieldbook jobs` and `fieldbook log`."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from fieldbook.cli.opening import home_of, read_job
+from fieldbook.quantities.plain import plain
+from fieldbook.record.codec import to_document
+from fieldbook.store.shelf import Shelf
+
+if TYPE_CHECKING:
+    import argparse
+
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+
+
+def jobs(given: argparse.Namespace) -> int:
+    """Print the shelf."""
+    listings = Shelf(home_of(given)).jobs()
+    if given.json:
+        documents = [
+            {
+                "job": listing.job_number,
+                "title": listing.title,
+                "owner": listing.owner,
+                "well": listing.well,
+                "line": listing.line,
+                "work": listing.work,
+                "saved": listing.saved.isoformat() if listing.saved else None,
+                "sealed": listing.sealed,
+                "entries": listing.entries,
+                "folder": str(listing.folder),
+            }
+            for listing in listings
+        ]
+        print(json.dumps(documents, ensure_ascii=False, indent=2))
+        return 0
+    if not listings:
+        print("The shelf is empty. `fieldbook` opens the app; press n there for a new job.")
+        return 0
+    print(f"{'JOB':<12}{'TITLE':<34}{'LINE':<7}{'WORK':<14}SAVED")
+    for listing in listings:
+        saved = listing.saved.strftime("%Y-%m-%d %H:%M") if listing.saved else "-"
+        print(
+            f"{plain(listing.job_number)[:11]:<12}{plain(listing.title)[:33]:<34}"
+            f"{listing.line:<7}{listing.work:<14}{saved}"
+        )
+    return 0
+
+
+def log(given: argparse.Namespace) -> int:
+    """Print every entry as recorded, struck ones marked."""
+    job = read_job(given, given.job)
+    for entry in job.entries:
+        if given.json:
+            document = to_document(entry)
+            struck = [striker.id for striker in job.struck_by(entry)]
+            print(json.dumps(document | ({"struck_by": struck} if struck else {})))
+        else:
+            print(_line(job, entry))
+    return 0
+
+
+def _line(job: Job, entry: Entry) -> str:
+    values = ", ".join(
+        f"{name} {value.text if value.number is None else _figure(value.text, value.unit)}"
+        for name, value in entry.values.items()
+    )
+    words = "; ".join(word for word in (values, entry.note) if word)
+    mark = " "
+    if not job.is_live(entry):
+        by = ", ".join(striker.by for striker in job.struck_by(entry))
+        mark, words = "X", f"{words} [struck by {by}]"
+    time = entry.time.strftime("%Y-%m-%d %H:%M:%S")
+    return plain(f"{entry.seq:>5} {mark} {time} {entry.by:<4} {entry.kind:<12} {words}")
+
+
+def _figure(text: str, unit: str) -> str:
+    return f"{text} {unit}" if unit and text.replace(".", "").lstrip("+-").isdigit() else text

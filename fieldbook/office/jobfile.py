@@ -1,0 +1,40 @@
+"""The job file: the tables and everything, written into a folder."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from fieldbook.office.everything import everything
+from fieldbook.office.tables import TABLES, events, table
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from fieldbook.store.book import Book
+
+_BOM = "\ufeff"  # spreadsheets take UTF-8 for what it is only with it
+
+
+def write_jobfile(book: Book, folder: Path) -> list[Path]:
+    """Write the job file of `book` into `folder`, replacing an earlier one file by file.
+
+    Returns:
+        The files written.
+
+    Raises:
+        OSError: The folder cannot be made or written.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    texts = {f"{name}.csv": _BOM + table(book.job, name) for name in TABLES}
+    texts["events.csv"] = _BOM + events(book.job)
+    whole = everything(book.job, book.heads())
+    texts["everything.json"] = json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False)
+    return [_replace(folder / name, text) for name, text in texts.items()]
+
+
+def _replace(path: Path, text: str) -> Path:
+    """Write beside and move into place, so that a reader never sees half a file."""
+    beside = path.with_name(f".{path.name}.next")
+    beside.write_text(text, encoding="utf-8", newline="")
+    return beside.replace(path)

@@ -1,0 +1,104 @@
+"""The job's tables as CSV: one header a column with its unit, safe to open in a spreadsheet."""
+
+from __future__ import annotations
+
+import csv
+import io
+from typing import TYPE_CHECKING
+
+from fieldbook.quantities.convert import number_in
+from fieldbook.quantities.definition import Definition, definition
+from fieldbook.quantities.kinds import kinds
+from fieldbook.quantities.plain import plain
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+
+TABLES = {
+    "tally": ("joint", "footage"),
+    "readings": ("load", "drain", "pump_out", "meter", "level"),
+    "materials": ("material", "hours"),
+    "findings": ("finding",),
+}
+"""Table name -> the kinds of entry it holds; `events` holds every entry, struck ones too."""
+
+# A cell that starts with one of these runs as a formula in a spreadsheet.
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+
+
+def defused(text: str) -> str:
+    """Text for a cell, with an apostrophe before whatever a spreadsheet would run.
+
+    >>> defused("=1+1")
+    "'=1+1"
+    """
+    shown = plain(text)
+    return f"'{shown}" if shown.startswith(_FORMULA_STARTS) else shown
+
+
+def table(job: Job, name: str) -> str:
+    """One of `TABLES` as CSV text, live entries only, in the order of the log."""
+    entries = sorted(
+        (entry for kind in TABLES[name] for entry in job.live(kind)), key=lambda entry: entry.order
+    )
+    columns = _columns(TABLES[name], entries)
+    heads = ["seq", "time", "by", "kind", *map(_head, columns), "note"]
+    rows = [
+        [*_who(entry), *(_cell(entry, column) for column in columns), defused(entry.note)]
+        for entry in entries
+    ]
+    return _csv([heads, *rows])
+
+
+def events(job: Job) -> str:
+    """Every entry as recorded, a row each, with what was typed and who struck it."""
+    rows = [["seq", "time", "by", "device", "kind", "struck by", "typed", "note", "id", "strikes"]]
+    for entry in job.entries:
+        typed = "; ".join(
+            f"{name} {value.text} [{value.unit}]" if value.unit else f"{name} {value.text}"
+            for name, value in entry.values.items()
+        )
+        struck = ", ".join(f"{striker.by} ({striker.seq})" for striker in job.struck_by(entry))
+        seq, time, by, kind = _who(entry)
+        rows.append(
+            [seq, time, by, defused(entry.device), kind, defused(struck), defused(typed),
+             defused(entry.note), entry.id, entry.strikes or ""]
+        )  # fmt: skip
+    return _csv(rows)
+
+
+def _who(entry: Entry) -> list[str]:
+    time = entry.time.isoformat(timespec="seconds")
+    return [str(entry.seq), time, defused(entry.by), entry.kind]
+
+
+def _columns(kind_names: Iterable[str], entries: list[Entry]) -> list[Definition]:
+    """The quantities that any entry speaks of, in the order their kinds list them."""
+    spoken = {name for entry in entries for name in entry.values}
+    order = dict.fromkeys(
+        name for kind in kind_names for name in (*kinds()[kind].needs, *kinds()[kind].may)
+    )
+    return [definition(name) for name in order if name in spoken]
+
+
+def _head(column: Definition) -> str:
+    return f"{column.name} [{column.unit}]" if column.unit else column.name
+
+
+def _cell(entry: Entry, column: Definition) -> str:
+    value = entry.values.get(column.name)
+    if value is None:
+        return ""
+    if value.number is None:
+        return defused(value.text)
+    # A negative number is a number to a spreadsheet, not a formula.
+    return f"{number_in(value, column.unit):.6g}"
+
+
+def _csv(rows: Iterable[Iterable[str]]) -> str:
+    text = io.StringIO()
+    csv.writer(text, lineterminator="\r\n").writerows(rows)
+    return text.getvalue()

@@ -1,0 +1,100 @@
+"""A lift card: the figures of a lift on one page, answered without a job.
+
+A card is a TOML file whose sections are kinds of entry and whose keys are quantities, written as a
+crew would type them. It becomes a job that is on no disk, so its answer is the same as a job's.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import tomllib
+from typing import Any
+
+from fieldbook.quantities.admit import Refused, draft_from
+from fieldbook.quantities.definition import definition
+from fieldbook.quantities.kinds import kinds
+from fieldbook.record.entry import Entry
+from fieldbook.record.ids import new_id
+from fieldbook.record.job import Job
+
+_SECTIONS = (
+    "job", "well", "level", "rig", "redirect", "gauge", "limit", "piece", "cable", "pump", "drain",
+)  # fmt: skip
+_LISTS = ("redirect", "piece")
+_BY = "card"
+
+
+class BadCard(ValueError):
+    """The card cannot be used; the message names section and key."""
+
+
+def job_from_card(text: str) -> Job:
+    """The job that a card describes.
+
+    Raises:
+        BadCard: Not TOML, an unknown section or key, or a value that is nonsense.
+    """
+    try:
+        card = tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise BadCard(f"the card is not TOML: {error}") from error
+    if unknown := [name for name in card if name not in _SECTIONS]:
+        raise BadCard(f"[{unknown[0][:32]}] is not a section of a card")
+    entries: list[Entry] = []
+    for section in _SECTIONS:
+        for number, table in enumerate(_tables(card, section), 1):
+            entries.append(_entry(section, number, table, seq=len(entries) + 1))
+    return Job(entries)
+
+
+def _tables(card: dict[str, Any], section: str) -> list[dict[str, Any]]:
+    found = card.get(section, [])
+    tables = found if isinstance(found, list) else [found]
+    if not all(isinstance(table, dict) for table in tables):
+        raise BadCard(f"[{section}] is a section with one key a line")
+    return tables
+
+
+def _entry(section: str, number: int, table: dict[str, Any], *, seq: int) -> Entry:
+    filled = {name: value for name, value in table.items() if value != ""}
+    if section in _LISTS:
+        filled.setdefault("place", number)
+    if section == "job":
+        filled.setdefault("job_number", "card")
+        filled.setdefault("work", "pull")
+    try:
+        draft = draft_from({"kind": section, "by": _BY, "values": filled})
+    except Refused as problem:
+        raise BadCard(f"[{section}] {problem}") from problem
+    now = dt.datetime.now(dt.UTC)
+    return Entry(
+        id=new_id(now), seq=seq, time=now, by=_BY, device=_BY, kind=section, values=draft.values
+    )
+
+
+def blank_card() -> str:
+    """An empty card, every key with its label, unit and meaning."""
+    lines = [
+        '# A lift card. Write values as you would say them: "20.98 ft", "742 lb", 2, "steel".',
+        "# Leave a line empty when you do not know: the answer then names it as missing.",
+        "# Repeat [[redirect]] for each pulley, [[piece]] for each run of joints, length of hose,",
+        "# valve and fitting, from the top down.",
+    ]
+    for section in _SECTIONS:
+        kind = kinds()[section]
+        head = f"[[{section}]]" if section in _LISTS else f"[{section}]"
+        lines += ["", head]
+        for name in (*kind.needs, *kind.may):
+            if name in _not_on_a_card():
+                continue
+            known = definition(name)
+            unit = f", {known.unit}" if known.unit else ""
+            hint = f" ({' | '.join(known.choices)})" if known.choices else ""
+            lines.append(f'{name} = ""  # {known.label}{unit}: {known.meaning}{hint}')
+    return "\n".join(lines) + "\n"
+
+
+def _not_on_a_card() -> set[str]:
+    unneeded = {"place", "job_number", "work", "owner", "site", "complaint", "emergency"}
+    anywhere = set(kinds()["seal"].may)
+    return (unneeded | anywhere) - {"part"}

@@ -1,0 +1,87 @@
+"""What the book sees, as plain JSON documents for the command line and the job file."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from calc.units import magnitude
+
+if TYPE_CHECKING:
+    from calc.check import Check
+    from calc.gauge import Band
+    from calc.units import Quantity
+    from fieldbook.watch.watcher import Look
+
+
+_UNITS = ("lbf", "psi", "ft")
+"""What documents speak in, whatever was typed."""
+
+
+def check_document(check: Check) -> dict[str, Any]:
+    """One check; figures in the unit the check was made in."""
+    return {
+        "name": check.name,
+        "verdict": check.verdict.value,
+        "demand": _figure(check.demand),
+        "allowable": _figure(check.allowable),
+        "share": round(check.share, 4) if check.share is not None else None,
+        "governs": check.governs,
+        "missing": list(check.missing),
+        "formula": check.formula,
+        "source": check.source,
+        "note": check.note,
+    }
+
+
+def look_document(look: Look) -> dict[str, Any]:
+    """Every live check, the loads, the readings to expect and never to pass."""
+    loads = look.lift.loads
+    readings = look.readings
+    return {
+        "verdict": look.verdict.value,
+        "out": {
+            "joints": look.now.joints_out,
+            "joints_of": len(look.now.record.joint_ends),
+            "footage": _figure(look.now.footage_out),
+            "hanging": {"value": round(look.now.hanging_ft, 3), "unit": "ft"},
+        },
+        "draining": {
+            "proved": look.draining.proved,
+            "words": look.draining.words,
+            "fall": _figure(look.draining.fall),
+            "expected": _figure(look.draining.expected),
+        },
+        "hook_load": None
+        if loads is None
+        else {
+            "full": _figure(loads.full),
+            "drained": _figure(loads.drained),
+            "design": _figure(loads.design),
+            "worst": _figure(loads.worst),
+            "worst_case": loads.worst_case,
+        },
+        "gauge": {
+            "read": _figure(readings.read),
+            "means": _band(readings.hook_load),
+            "expect_full": _band(readings.expect_full),
+            "expect_drained": _band(readings.expect_drained),
+            "never": _figure(readings.never),
+            "never_of": readings.never_of,
+        },
+        "checks": [check_document(check) for check in look.checks],
+        "links": [check_document(link.check) for link in look.lift.links],
+    }
+
+
+def _figure(quantity: Quantity | None) -> dict[str, Any] | None:
+    if quantity is None:
+        return None
+    unit = next(unit for unit in _UNITS if quantity.is_compatible_with(unit))
+    return {"value": round(magnitude(quantity, unit, "figure"), 3), "unit": unit}
+
+
+def _band(band: Band | None) -> dict[str, Any] | None:
+    if band is None:
+        return None
+    low, high = (round(magnitude(end, "lbf", "band"), 1) for end in (band.low, band.high))
+    return {"low": low, "high": high, "unit": "lbf", "missing": list(band.missing)}

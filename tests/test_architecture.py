@@ -1,0 +1,98 @@
+"""Imports run one way: each room may import only what stands beside it here."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+
+MAY_IMPORT = {
+    "calc": set(),
+    "fieldbook.record": set(),
+    "fieldbook.quantities": {"fieldbook.record", "calc.units"},
+    "fieldbook.walk": {"fieldbook.record", "fieldbook.quantities"},
+    "fieldbook.watch": {"fieldbook.record", "fieldbook.quantities", "calc"},
+    "fieldbook.store": {"fieldbook.record", "fieldbook.quantities"},
+    "fieldbook.office": {
+        "fieldbook.record", "fieldbook.quantities", "fieldbook.walk", "fieldbook.watch",
+        "fieldbook.store", "calc",
+    },
+    "fieldbook.app": {
+        "fieldbook.record", "fieldbook.quantities", "fieldbook.walk", "fieldbook.watch",
+        "fieldbook.store", "fieldbook.office", "calc",
+    },
+    "fieldbook.cli": {
+        "fieldbook.record", "fieldbook.quantities", "fieldbook.walk", "fieldbook.watch",
+        "fieldbook.store", "fieldbook.office", "fieldbook.app", "calc",
+    },
+}  # fmt: skip
+"""quantities and record hold no screen and no disk; entries are what every room speaks of."""
+
+ONLY_HERE = {"textual": "fieldbook.app", "textual_plotext": "fieldbook.app", "tinydb":
+             "fieldbook.store", "pint": "calc"}  # fmt: skip
+
+
+def room_of(module: str) -> str:
+    parts = module.split(".")
+    return "calc" if parts[0] == "calc" else ".".join(parts[:2])
+
+
+def imports() -> list[tuple[str, str]]:
+    """(importing module, imported module) of every import in the product, wherever it stands."""
+    found = []
+    for path in sorted([*ROOT.glob("calc/**/*.py"), *ROOT.glob("fieldbook/**/*.py")]):
+        module = ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Import):
+                found += [(module, alias.name) for alias in node.names]
+            elif isinstance(node, ast.ImportFrom):
+                assert node.level == 0, f"{module} has a relative import"
+                found.append((module, node.module or ""))
+    return found
+
+
+def test_rooms_import_only_what_they_may() -> None:
+    wrong = []
+    for importer, imported in imports():
+        if imported.partition(".")[0] not in ("calc", "fieldbook") or imported == "fieldbook":
+            continue
+        room, other = room_of(importer), room_of(imported)
+        if room in ("fieldbook", "fieldbook.__main__") or room == other:
+            continue
+        if other not in MAY_IMPORT[room] and imported not in MAY_IMPORT[room]:
+            wrong.append(f"{importer} imports {imported}")
+
+    assert wrong == []
+
+
+@pytest.mark.parametrize(("library", "room"), ONLY_HERE.items())
+def test_a_library_is_imported_in_one_room(library: str, room: str) -> None:
+    importers = {room_of(m) for m, name in imports() if name.partition(".")[0] == library}
+
+    assert importers <= {room}
+
+
+@pytest.mark.parametrize(
+    ("module", "unloaded"),
+    [
+        ("fieldbook.cli", {"textual", "pint", "tinydb", "rich"}),
+        ("fieldbook.record.job", {"textual", "pint", "tinydb"}),
+        ("fieldbook.quantities.admit", {"textual", "pint", "tinydb"}),
+        ("fieldbook.store.book", {"textual", "pint"}),
+        ("fieldbook.walk", {"textual", "pint", "tinydb"}),
+        ("fieldbook.app.app", {"pint", "tinydb", "plotext"}),
+        ("calc.hanging", {"fieldbook", "textual"}),
+    ],
+)
+def test_importing_does_not_load_what_it_may_never_need(module: str, unloaded: set[str]) -> None:
+    script = f"import sys, {module}; print(*sys.modules)"
+    loaded = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True, cwd=ROOT
+    ).stdout.split()
+
+    assert unloaded.isdisjoint(loaded)

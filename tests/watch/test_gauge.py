@@ -1,0 +1,173 @@
+"""What the gauge says, what it should say, and the reading never to pass."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from calc.check import Verdict
+from fieldbook.record.job import Job
+from fieldbook.watch.readings import Readings
+from fieldbook.watch.watcher import Watcher
+from tests.watch.jobs import HOSE, STEEL, job_of, record, says, with_value, without
+
+
+def told(job: Job) -> Readings:
+    return Watcher(job).look().readings
+
+
+def lbf(value: Any) -> float:
+    return float(value.m_as("lbf"))
+
+
+def test_a_gauge_on_two_parts_reads_half() -> None:
+    """5,000 means 10,000 lbf: common practice, no published source; here without friction."""
+    job = job_of(
+        *(d for d in STEEL if d["kind"] != "gauge"),
+        says("gauge", gauge_place="deadline", gauge_zero=0, gauge_error=0, gauge_capacity=9000),
+        says("rig", sheave_factor=1.0),
+        says("load", gauge_reading=5000),
+    )
+
+    band = told(job).hook_load
+    assert band is not None
+    assert (lbf(band.low), lbf(band.high)) == (10000, 10000)
+
+
+def test_a_deadline_gauge_reads_low_while_hoisting_so_never_is_taken_from_that() -> None:
+    """N = 2, K 1.06: the dead line carries 1 / (1 + K) = 0.48544 of the load; error 20, zero 48."""
+    readings = told(job_of(*STEEL))
+
+    assert readings.never is not None
+    assert lbf(readings.never) == pytest.approx(48 + 2600 * 0.48544 - 20, abs=0.5)
+    assert readings.never_of == "the crew's stop load"
+
+
+@pytest.mark.parametrize("name", ["gauge_place", "gauge_zero", "gauge_error"])
+def test_a_gauge_that_cannot_be_read_is_unknown(name: str) -> None:
+    job = without(STEEL, "gauge", name)
+    record(job, says("load", gauge_reading=900))
+    readings = told(job)
+
+    assert readings.check.verdict is Verdict.UNKNOWN
+    assert readings.never is None
+    assert readings.expect_full is None
+    assert any(name.removeprefix("gauge_")[:4] in lack for lack in readings.check.missing)
+
+
+def test_unknown_parts_of_line_make_the_gauge_unknown() -> None:
+    job = without(STEEL, "rig", "parts_of_line")
+    record(job, says("load", gauge_reading=900))
+
+    assert told(job).check.verdict is Verdict.UNKNOWN
+    assert "parts of line" in told(job).check.missing
+
+
+def test_a_reading_over_the_limit_is_a_stop_until_a_lower_one_is_read() -> None:
+    job = job_of(*HOSE, says("load", gauge_reading=2400))
+
+    assert told(job).check.verdict is Verdict.STOP
+    record(job, says("load", gauge_reading=900))
+    assert told(job).check.verdict is Verdict.WITHIN
+
+
+def test_near_the_limit_is_a_caution() -> None:
+    never = told(job_of(*HOSE)).never
+    assert never is not None
+    job = job_of(*HOSE, says("load", gauge_reading=round(0.85 * lbf(never))))
+
+    assert told(job).check.verdict is Verdict.CAUTION
+
+
+def test_a_gauge_at_its_capacity_is_a_stop() -> None:
+    job = with_value(HOSE, "gauge", "gauge_capacity", 2000)
+    record(job, says("load", gauge_reading=2000))
+
+    assert told(job).check.verdict is Verdict.STOP
+    assert "at its stop" in told(job).check.governs
+
+
+def test_the_expected_reading_falls_with_the_hose_that_is_out() -> None:
+    job = job_of(*HOSE)
+    watcher = Watcher(job)
+    highest = []
+    for feet in (0, 100, 200, 300, 400):
+        record(job, says("footage", direction="out", footage=feet))
+        band = watcher.look().readings.expect_drained
+        assert band is not None
+        highest.append(lbf(band.high))
+
+    assert highest == sorted(highest, reverse=True)
+    assert highest[0] > 2 * highest[-1]
+
+
+def test_a_mark_on_the_hose_corrects_the_counter() -> None:
+    """The counter runs 8 % short; the mark at the datum says 100 ft and the count goes on."""
+    job = job_of(
+        *HOSE,
+        says("footage", direction="out", footage=92, mark=100),
+        says("footage", direction="out", footage=138),
+    )
+    now = Watcher(job).look().now
+
+    assert now.footage_out is not None
+    assert now.footage_out.m_as("ft") == pytest.approx(146)
+
+
+def drained(before: float, after: float) -> dict[str, Any]:
+    return says("drain", drained_by="plug and bar", load_before=before, load_after=after)
+
+
+def test_draining_is_proved_by_the_fall_of_the_load() -> None:
+    """196.4 ft of 2.3 in water is 353.7 lbf; on a 90 degree pin the reading falls 1.414 times."""
+    job = job_of(*HOSE, drained(1170, 1170 - 353.7 * 1.41421))
+    look = Watcher(job).look()
+
+    assert look.draining.proved
+    assert look.draining.fall is not None
+    assert lbf(look.draining.fall) == pytest.approx(353.7, abs=0.5)
+    assert look.lift.loads is not None
+    assert look.lift.loads.worst == look.lift.loads.drained
+
+
+@pytest.mark.parametrize(
+    ("entry", "words"),
+    [
+        (drained(1170, 1160), "not proved"),
+        (drained(1170, 900), "not proved"),
+        (says("drain", drained_by="plug and bar"), "not read before and after"),
+        (says("drain", drained_by="joint by joint", load_before=1170, load_after=600), "joint by"),
+    ],
+)
+def test_until_draining_is_proved_the_line_counts_as_full(
+    entry: dict[str, Any], words: str
+) -> None:
+    look = Watcher(job_of(*HOSE, entry)).look()
+
+    assert not look.draining.proved
+    assert words in look.draining.words
+    assert look.lift.loads is not None
+    assert look.lift.loads.worst == look.lift.loads.full
+
+
+def test_a_fall_within_the_gauge_s_error_proves_nothing() -> None:
+    job = with_value(HOSE, "gauge", "gauge_error", 300)
+    record(job, drained(1170, 670))
+
+    assert "cannot be proved by load" in Watcher(job).look().draining.words
+
+
+def test_hose_taken_in_after_draining_does_not_undo_the_proof() -> None:
+    job = job_of(*HOSE, drained(1170, 670), says("footage", direction="out", footage=390))
+
+    assert Watcher(job).look().draining.proved
+
+
+def test_a_struck_drain_is_no_proof() -> None:
+    job = job_of(*HOSE)
+    entry = record(job, drained(1170, 670))
+    strike = says("strike", reason="wrong well") | {"strikes": entry.id}
+    record(job, strike)
+
+    assert Watcher(job).look().draining.words == "not drained yet"
