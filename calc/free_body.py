@@ -7,8 +7,8 @@ top. The free body is everything below a cut, its bore water included.
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from itertools import accumulate
+from math import ceil
 from typing import TYPE_CHECKING, NamedTuple
 
 from calc.units import quantity
@@ -18,8 +18,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(NamedTuple):
     """The wall tension at one end of one piece.
 
     Attributes:
@@ -112,18 +111,90 @@ def _below(totals: list[float], ends: list[float], height: float) -> float:
     return totals[at] + part * (totals[at + 1] - totals[at])
 
 
+def columns(sums: Sums, chambers: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """The chambers by how much bore lies below their closure and below their water's top, in ft3.
+
+    Bore volume never falls with height, so it tells which of two points is higher as well as the
+    height does, and needs no search.
+    """
+    return [
+        (_below(sums.bore, sums.ends, low), _below(sums.bore, sums.ends, top))
+        for low, top in chambers
+    ]
+
+
+def _raised(columns: list[tuple[float, float]], hanging: float, outside: float) -> float:
+    """Bore water above the outside level, all in ft3 of bore from the lower end."""
+    raised = 0.0
+    for closed, top in columns:
+        stands = min(top, hanging) - max(closed, outside)
+        if stands > 0.0:
+            raised += stands
+    return raised
+
+
 def hook_load(sums: Sums, state: State) -> float:
     """Material, less the water it displaces, plus bore water above the outside level, in lbf."""
-    ends, bore, outside = sums.ends, sums.bore, state.outside
-    raised_water = sum(
-        _below(bore, ends, top) - _below(bore, ends, max(low, outside))
-        for low, top in state.chambers
-        if top > outside
+    ends, level = sums.ends, min(state.outside, state.hanging)
+    raised = _raised(
+        columns(sums, state.chambers),
+        _below(sums.bore, ends, state.hanging),
+        _below(sums.bore, ends, level),
     )
-    displaced = _below(sums.displaced, ends, min(outside, state.hanging))
-    return (
-        _below(sums.weight, ends, state.hanging) - state.water * displaced
-    ) + state.water * raised_water
+    displaced = _below(sums.displaced, ends, level)
+    return _below(sums.weight, ends, state.hanging) + state.water * (raised - displaced)
+
+
+class Left(NamedTuple):
+    """What hangs at each step out of the well: length, weight in air and bore, falling."""
+
+    length: list[float]
+    weight: list[float]
+    bore: list[float]
+
+
+def pieces_left(sums: Sums) -> Left:
+    """The steps of taking off one piece at a time, until one hangs."""
+    return Left(sums.ends[:0:-1], sums.weight[:0:-1], sums.bore[:0:-1])
+
+
+def footage_left(sums: Sums, step: float) -> Left:
+    """The steps of taking off `step` ft at a time, while anything hangs."""
+    whole = sums.ends[-1]
+    lengths = [whole - count * step for count in range(ceil(whole / step))]
+    return Left(
+        lengths,
+        [_below(sums.weight, sums.ends, length) for length in lengths],
+        [_below(sums.bore, sums.ends, length) for length in lengths],
+    )
+
+
+def load_curve(
+    sums: Sums, left: Left, *, dry: float, water: float, columns: list[tuple[float, float]]
+) -> list[float]:
+    """The hook load at each step, in one pass down the string.
+
+    Args:
+        sums: The string.
+        left: The steps.
+        dry: Depth of the outside level below the string's top, in ft, the same at every step.
+        water: Weight of water, lbf/ft3.
+        columns: The chambers of the whole string, as `columns` gives them.
+    """
+    ends, displaced, bore = sums.ends, sums.displaced, sums.bore
+    at = len(ends) - 2
+    loads: list[float] = []
+    for length, weight, hanging in zip(*left, strict=True):
+        level = min(length - dry, length)
+        sunk = outside = 0.0
+        if level > 0.0:
+            while ends[at] >= level:
+                at -= 1
+            part = (level - ends[at]) / (ends[at + 1] - ends[at])
+            sunk = displaced[at] + part * (displaced[at + 1] - displaced[at])
+            outside = bore[at] + part * (bore[at + 1] - bore[at])
+        loads.append(weight + water * (_raised(columns, hanging, outside) - sunk))
+    return loads
 
 
 def wall_tensions(sums: Sums, state: State, surface_pressure: float) -> list[Cut]:
@@ -162,22 +233,19 @@ def _end_tensions(sums: Sums, state: State, surface_pressure: float) -> list[lis
             column, held = max(outside, waiting.pop()[1]), surface_pressure
         high = min(sums.ends[at + 1], hanging)
         length, weight, displaced, bore, section = piece.numbers
-        wet = min(max(column, low), high) - low
-        under = min(max(outside, low), high) - low
+        inside_low, inside_high = max(column - low, 0.0), max(column - high, 0.0)
+        outside_low, outside_high = max(outside - low, 0.0), max(outside - high, 0.0)
+        under = outside_low - outside_high
+        raised = inside_low - inside_high - under
         above = (
             carried
             + weight * (high - low) / length
-            + water * (bore * (wet - under) - displaced / length * under)
+            + water * (bore * raised - displaced / length * under)
         )
         if bore > 0.0:
-            tensions.append(
-                [
-                    load
-                    + (water * max(column - height, 0.0) + held) * bore
-                    - water * max(outside - height, 0.0) * section
-                    for load, height in ((carried, low), (above, high))
-                ]
-            )
+            upper = above + (water * inside_high + held) * bore - water * outside_high * section
+            lower = carried + (water * inside_low + held) * bore - water * outside_low * section
+            tensions.append([lower, upper])
         else:
             tensions.append([carried, above])
         carried = above

