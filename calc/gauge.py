@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import cos, radians, sqrt
 from typing import TYPE_CHECKING
@@ -108,7 +108,10 @@ def reading_for_hook_load(
     error = _error(gauge)
     factors = _factors(gauge, reeving, moving)
     ends = [zero + weight * factor + off for factor in factors for off in (-error, error)]
-    return _band(ends, gauge, reeving)
+    band = _band(ends, gauge, reeving)
+    if gauge.capacity is None or max(ends) <= magnitude(gauge.capacity, "lbf", "capacity"):
+        return band
+    return replace(band, note=f"{band.note}; past what the gauge can show".removeprefix("; "))
 
 
 def _error(gauge: Gauge) -> float:

@@ -78,19 +78,17 @@ def line_factors(reeving: Reeving, ratio: float) -> tuple[float, float]:
     return dead, dead * ratio**reeving.sheaves
 
 
-def pull_ratio(factor: float, moving: Motion) -> float:
-    """Ratio of line pulls across one sheave toward the drum; 1 when nothing moves."""
+def pull_ratio(factor: float | None, moving: Motion) -> float:
+    """Ratio of line pulls across one sheave toward the drum; 1 when nothing moves.
+
+    Raises:
+        OutOfRange: The line moves and the sheave factor is not known.
+    """
     if moving is Motion.STATIC:
         return 1.0
-    return factor if moving is Motion.HOISTING else 1.0 / factor
-
-
-def _factor(reeving: Reeving, moving: Motion) -> float:
-    if moving is Motion.STATIC:
-        return 1.0
-    if reeving.sheave_factor is None:
+    if factor is None:
         raise OutOfRange("the sheave factor is not known; a moving line's pull needs it")
-    return pull_ratio(reeving.sheave_factor, moving)
+    return factor if moving is Motion.HOISTING else 1.0 / factor
 
 
 def efficiency(reeving: Reeving) -> float:
@@ -104,7 +102,9 @@ def efficiency(reeving: Reeving) -> float:
     >>> round(efficiency(Reeving(4, 1.09)), 3)
     0.81
     """
-    return 1.0 / (reeving.parts * line_factors(reeving, _factor(reeving, Motion.HOISTING))[1])
+    return 1.0 / (
+        reeving.parts * line_factors(reeving, pull_ratio(reeving.sheave_factor, Motion.HOISTING))[1]
+    )
 
 
 def line_pull(load: Quantity, *, reeving: Reeving, moving: Motion) -> Quantity:
@@ -117,7 +117,9 @@ def line_pull(load: Quantity, *, reeving: Reeving, moving: Motion) -> Quantity:
         OutOfRange: The load is negative, or the line moves and the sheave factor is not known.
     """
     weight = as_force(load, "hook load")
-    return quantity(weight * line_factors(reeving, _factor(reeving, moving))[1], "lbf")
+    return quantity(
+        weight * line_factors(reeving, pull_ratio(reeving.sheave_factor, moving))[1], "lbf"
+    )
 
 
 def dead_line_pull(load: Quantity, *, reeving: Reeving, moving: Motion) -> Quantity:
@@ -127,7 +129,9 @@ def dead_line_pull(load: Quantity, *, reeving: Reeving, moving: Motion) -> Quant
         OutOfRange: As `line_pull`.
     """
     weight = as_force(load, "hook load")
-    return quantity(weight * line_factors(reeving, _factor(reeving, moving))[0], "lbf")
+    return quantity(
+        weight * line_factors(reeving, pull_ratio(reeving.sheave_factor, moving))[0], "lbf"
+    )
 
 
 def mast_load(load: Quantity, *, reeving: Reeving, moving: Motion) -> Quantity:
@@ -139,7 +143,7 @@ def mast_load(load: Quantity, *, reeving: Reeving, moving: Motion) -> Quantity:
     Source: statics of the crown, every line taken as vertical.
     """
     weight = as_force(load, "hook load")
-    dead, fast = line_factors(reeving, _factor(reeving, moving))
+    dead, fast = line_factors(reeving, pull_ratio(reeving.sheave_factor, moving))
     return quantity(weight * (1.0 + fast + (dead if reeving.dead_end_at_ground else 0.0)), "lbf")
 
 

@@ -112,14 +112,17 @@ def test_the_top_wall_carries_the_hook_load(
 ) -> None:
     hung = hang(string)
     for fill in (Fill.FULL, Fill.DRAINED, fills(string, draw)):
-        cuts = hung.wall_tensions(
-            level=feet(level),
-            top=quantity(top, "ft"),
-            fill=fill,
-            water_weight=quantity(WATER, "lbf/ft**3"),
-        )
+        for out in range(len(string)):
+            cuts = hung.wall_tensions(
+                level=feet(level),
+                top=quantity(top, "ft"),
+                fill=fill,
+                water_weight=quantity(WATER, "lbf/ft**3"),
+                out=out,
+            )
 
-        assert cuts[0].tension_lbf == pytest.approx(load(hung, level, top, fill), abs=1e-6)
+            assert len(cuts) == 2 * (len(string) - out)
+            assert cuts[0].tension_lbf == pytest.approx(load(hung, level, top, fill, out), abs=1e-6)
 
 
 @common

@@ -318,6 +318,20 @@ def test_a_reading_over_the_capacity_is_refused() -> None:
         )
 
 
+def test_a_reading_the_gauge_cannot_show_is_said() -> None:
+    """Hand calculation: 8,000 lbf on 2 parts reads 4,000 to 4,175 on a gauge that ends at 4,100."""
+    gauge = Gauge(GaugePlace.FAST_LINE, ZERO, capacity=pounds(4100), error=pounds(0))
+    past, within = (
+        reading_for_hook_load(
+            pounds(load), gauge=gauge, reeving=Reeving(2, None), moving=Motion.HOISTING
+        )
+        for load in (8000, 7000)
+    )
+
+    assert past.note.endswith("past what the gauge can show")
+    assert "past" not in within.note
+
+
 @pytest.mark.parametrize(("wrap", "factor"), [(180, 2.0), (90, 1.414)])
 def test_load_pin_on_a_roller(wrap: float, factor: float) -> None:
     """Statics, common practice: 90 degrees 1.41 T, 180 degrees 2 T, without friction."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from calc.errors import OutOfRange
@@ -95,6 +97,15 @@ def test_a_silent_sheet_gives_no_figure() -> None:
     assert stretched(SILENT, length=quantity(400, "ft"), load=quantity(0, "lbf")) is None
     assert material_volume(SILENT, length=quantity(1, "ft"), water_weight=WATER) is None
     assert hose_stiffness(SILENT) is None
+
+
+def test_a_sheet_that_cannot_be_is_refused() -> None:
+    wrong = replace(TWO_INCH, specific_gravity=0.0, stretch=0.0)
+
+    with pytest.raises(OutOfRange, match="specific gravity"):
+        material_volume(wrong, length=quantity(1, "ft"), water_weight=WATER)
+    with pytest.raises(OutOfRange, match="stretch"):
+        hose_stiffness(wrong)
 
 
 @pytest.mark.parametrize("swell", [-0.01, 1.0, float("nan")])

@@ -13,6 +13,7 @@ from calc.material import material
 from calc.piece import Piece
 from calc.pipe import pvc_pipe, steel_pipe
 from calc.stretch import (
+    Overpull,
     Section,
     axial_stiffness,
     elastic_stretch,
@@ -118,6 +119,26 @@ def test_api_rp_7g_elongation() -> None:
     )
 
     assert stretch.m_as("in") == pytest.approx(0.223, abs=0.0006)
+
+
+def test_api_rp_7g_elongation_in_metric_units() -> None:
+    """Same source, e mm = L m x T kN/(26.7 W kg/m): 91.44 m, 8.896 kN, 5.441 kg/m: 5.60 mm.
+
+    Its metric constant stands 1.3 % off its customary one; ours is the customary one.
+    """
+    stretch = elastic_stretch(
+        load=quantity(8.896, "kN"),
+        sections=[
+            Section(
+                quantity(91.44, "m"),
+                axial_stiffness(
+                    area=quantity(5.441 / 7849, "m**2"), modulus=material("steel").modulus
+                ),
+            )
+        ],
+    )
+
+    assert stretch.m_as("mm") == pytest.approx(5.60, rel=0.015)
 
 
 def test_softer_steel_modulus() -> None:
@@ -254,8 +275,40 @@ def test_overpull_is_the_least_margin_down_the_string() -> None:
         assert answer.governs is not None
         return answer.left, answer.governs.name, answer.missing
 
+    alone = HangingString([unrated]).wall_tensions(
+        level=None,
+        top=quantity(0, "ft"),
+        fill=Fill.DRAINED,
+        water_weight=quantity(62.4, "lbf/ft**3"),
+    )
     left, governs, missing = overpull(pieces)
     assert left is not None
     assert left.m_as("lbf") == pytest.approx(726.8)
     assert (governs, missing) == ("joint 3", ())
     assert overpull([*pieces, unrated])[::2] == (None, ("rating of pump",))
+    assert overpull_left(alone) == Overpull(None, None, ("rating of pump",))
+
+
+def test_a_pump_does_not_stretch() -> None:
+    """Hand calculation: 10 ft of pipe under 73.2 lbf at its top and 100 of pump: 136.6 mean.
+
+    136.6 x 120 in / 3e7 lbf = 0.000546 in.
+    """
+    joint = Piece(
+        "joint", "joint", quantity(10, "ft"), quantity(73.2, "lbf"),
+        quantity(0.15, "ft**3"), quantity(3.36, "in**2"), quantity(4.43, "in**2"),
+    )  # fmt: skip
+    pump = Piece(
+        "pump", "pump", quantity(3, "ft"), quantity(100, "lbf"), quantity(0.1, "ft**3"),
+        quantity(0, "in**2"), quantity(9, "in**2"),
+    )  # fmt: skip
+    cuts = HangingString([joint, pump]).wall_tensions(
+        level=None,
+        top=quantity(0, "ft"),
+        fill=Fill.DRAINED,
+        water_weight=quantity(62.4, "lbf/ft**3"),
+    )
+
+    assert hanging_stretch(cuts, stiffness=[quantity(3e7, "lbf"), None]).m_as(
+        "in"
+    ) == pytest.approx(0.0005464, abs=1e-7)

@@ -451,6 +451,31 @@ def test_a_tapered_string_is_cut_on_each_side_of_the_step() -> None:
     assert cuts[0].tension_lbf == pytest.approx(150 + 62.4 * 20 * (7.069 + 3.142) / 144, abs=0.1)
 
 
+def test_a_solid_sub_carries_what_its_threads_carry() -> None:
+    """Hand calculation, dry well, empty: a joint, a solid sub of 10 lbf, a joint, 73.2 lbf each."""
+    sub = Piece(
+        "sub", "sub", feet(0.5), quantity(10, "lbf"), quantity(0.02, "ft**3"),
+        quantity(0, "in**2"), quantity(4.43, "in**2"),
+    )  # fmt: skip
+    string = HangingString([steel_2in("upper"), sub, steel_2in("lower", valve=True)])
+    cuts = string.wall_tensions(level=None, top=feet(0), fill=Fill.DRAINED, water_weight=WATER)
+
+    assert [cut.tension_lbf for cut in cuts] == pytest.approx(
+        [156.4, 83.2, 83.2, 73.2, 73.2, 0.0], abs=1e-6
+    )
+
+
+def test_totals_of_a_string() -> None:
+    """Hand calculation: 20 joints of 73.2 lbf and 120; 400 ft x 3.3556 sq in; 403 ft."""
+    string = steel_string()
+
+    assert string.length.m_as("ft") == pytest.approx(403)
+    assert string.weight.m_as("lbf") == pytest.approx(1584)
+    assert string.bore_volume.m_as("ft**3") == pytest.approx(400 * 3.3556 / 144, abs=1e-3)
+    assert string.displaced.m_as("ft**3") == pytest.approx(1464 / 490 + 17 / 62.4, abs=1e-6)
+    assert string.remaining(out=3).m_as("ft") == pytest.approx(343)
+
+
 def test_a_hose_curve_by_footage() -> None:
     """Hand calculation, dry well, full: 2.6004 lbf for each foot that hangs, every 400 ft."""
     curve = HangingString([riser_hose(1000, valve=True)]).load_curve(
@@ -458,4 +483,5 @@ def test_a_hose_curve_by_footage() -> None:
     )
 
     assert list(curve.values) == pytest.approx([2600.4, 1560.2, 520.1], abs=0.2)
-    assert curve[1].m_as("lbf") == curve.values[1]
+    assert [load.m_as("lbf") for load in curve] == list(curve.values)
+    assert len(curve) == 3
