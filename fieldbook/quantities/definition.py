@@ -29,6 +29,8 @@ class Definition:
         metric: The same for a book kept in metric.
         plausible: Lowest and highest number, in `unit`, that raises no question.
         at_least: The smallest number, in `unit`, that is not nonsense.
+        above: The number, in `unit`, that every other than nonsense is more than.
+        at_most: The largest number, in `unit`, that is not nonsense.
         choices: The words a choice may take.
         meaning: What is to be written, for help.
     """
@@ -40,6 +42,8 @@ class Definition:
     metric: str = ""
     plausible: tuple[float, float] | None = None
     at_least: float | None = None
+    above: float | None = None
+    at_most: float | None = None
     choices: tuple[str, ...] = ()
     meaning: str = ""
 
@@ -85,6 +89,9 @@ def _definition(name: str, table: dict[str, Any]) -> Definition:
             raise BadDefinition(f"{name}: unit {spelt!r} does not measure {dimension}")
     if (dimension == "choice") != bool(table.get("choices")):
         raise BadDefinition(f"{name}: a choice, and only a choice, lists choices")
+    elsewhere = [key for key in ("above", "at_most") if table.get(key)]
+    if elsewhere and len(units_of(dimension)) > 1:
+        raise BadDefinition(f"{name}: {elsewhere[0]} other than zero needs a single unit")
     known = set(Definition.__dataclass_fields__)
     if unknown := sorted(set(table) - known):
         raise BadDefinition(f"{name}: unknown key {unknown[0]!r}")

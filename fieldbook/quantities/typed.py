@@ -145,6 +145,10 @@ def refuse_nonsense(number: float, unit: str, quantity: Definition) -> None:
     # A least value other than zero belongs to a plain number, so no unit needs converting.
     if least is not None and number < (least if unit == quantity.unit else min(least, 0.0)):
         raise NotUnderstood("cannot be negative" if least == 0 else f"must be {least:g} or more")
+    if quantity.above is not None and number <= quantity.above:
+        raise NotUnderstood(f"must be more than {quantity.above:g}")
+    if quantity.at_most is not None and number > quantity.at_most:
+        raise NotUnderstood(f"must be {quantity.at_most:g} or less")
 
 
 def _example(quantity: Definition) -> str:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.water import weight_density
-
+from calc.errors import OutOfRange
 from calc.fill import Fill
 from calc.units import magnitude, quantity
+from calc.water import weight_density
 from fieldbook.record.tally import tally
 from fieldbook.watch.facts import Facts, of_entry
 
@@ -68,7 +68,11 @@ class Moment:
 
     def column_load(self, level: Quantity | None) -> Quantity:
         """What draining takes off the hook: the bore water above the outside level."""
-        return self.load(level, Fill.FULL) - self.load(level, Fill.DRAINED)
+        full, drained = (
+            magnitude(self.load(level, fill), "lbf", "hook load")
+            for fill in (Fill.FULL, Fill.DRAINED)
+        )
+        return quantity(full - drained, "lbf")
 
     @property
     def hanging_ft(self) -> float:
@@ -90,7 +94,6 @@ def moment(
         at: Ask about the moment of this entry, with nothing that came after it.
     """
     facts = Facts(job)
-    temperature = facts.get("well", "water_temperature")
     stick_up = facts.get("well", "stick_up")
     above_ground = facts.words("well", "datum") == "ground"
     hose_out = footage_out(job, record, at) if record.hose_ft and joints_out is None else None
@@ -104,9 +107,17 @@ def moment(
         top=quantity(-_feet(stick_up) if above_ground else 0.0, "ft"),
         deepest=facts.get("well", "deepest_level"),
         level=of_entry(last, "water_level") if last is not None else None,
-        water_weight=weight_density(temperature if temperature is not None else _HEAVIEST_WATER),
+        water_weight=_water_weight(facts.get("well", "water_temperature")),
         hangs=job.last("pump_out") is None,
     )
+
+
+def _water_weight(temperature: Quantity | None) -> Quantity:
+    """Of the water at its temperature; of the heaviest water where that is not known."""
+    try:
+        return weight_density(temperature if temperature is not None else _HEAVIEST_WATER)
+    except OutOfRange:
+        return weight_density(_HEAVIEST_WATER)
 
 
 def _feet(length: Quantity | None) -> float:

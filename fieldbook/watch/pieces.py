@@ -118,8 +118,7 @@ def _lack(record: StringRecord, what: str, lacks: Sequence[str]) -> None:
 def _not_given(entry: Entry, what: str) -> list[str]:
     length = _length_name(what)
     names = [length] if what in _LENGTHS else [length, "piece_weight"]
-    absent = [definition(name).label.lower() for name in names if name not in entry.values]
-    return absent or [f"{definition(length).label.lower()} of more than zero"]
+    return [definition(name).label.lower() for name in names if name not in entry.values]
 
 
 def _length_name(what: str) -> str:
@@ -128,8 +127,7 @@ def _length_name(what: str) -> str:
 
 def _length(entry: Entry, what: str) -> float | None:
     value = of_entry(entry, _length_name(what))
-    feet = magnitude(value, "ft", "length") if value is not None else 0.0
-    return feet if feet > 0.0 else None
+    return magnitude(value, "ft", "length", above=0.0) if value is not None else None
 
 
 def _weight(entry: Entry, what: str, line: Line, length: float | None) -> float | None:
@@ -195,9 +193,6 @@ def _add_pump(record: StringRecord, facts: Facts, line: Line) -> None:
     if weight is None or length is None:
         return
     pounds = as_force(weight, "pump weight")
-    if not length.magnitude > 0:
-        facts.lack("pump and motor length of more than zero")
-        return
     record.pieces.append(
         Piece(
             name="pump",

@@ -51,7 +51,7 @@ def test_an_origin_is_kept() -> None:
         (joint(gauge_reading=True), "gauge"),
         (joint(gauge_reading=[742]), "gauge"),
         (joint(gauge_reading="742 psi"), "psi"),
-        (joint(joint_length=-3), "negative"),
+        (joint(joint_length=-3), "more than 0"),
         (joint(joint_number=2.5), "whole number"),
         (joint(pipe_condition="so so"), "write one of"),
         (joint(static="3"), "not a quantity"),

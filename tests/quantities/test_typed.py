@@ -77,6 +77,20 @@ def test_what_is_no_length_is_refused(text: str) -> None:
     assert str(refusal.value)
 
 
+@pytest.mark.parametrize(
+    ("name", "text", "says"),
+    [
+        ("hook_rating", "0", "more than 0"),
+        ("turn_angle", "181", "180 or less"),
+        ("parts_of_line", "0", "1 or more"),
+        ("cable_weight", "-1 kg/m", "negative"),
+    ],
+)
+def test_nonsense_is_refused_with_its_limit(name: str, text: str, says: str) -> None:
+    with pytest.raises(NotUnderstood, match=says):
+        parse(text, definition(name))
+
+
 def test_a_metric_book_understands_bare_numbers_as_metric() -> None:
     assert parse("6.4", definition("joint_length"), metric=True).unit == "m"
 
