@@ -1,0 +1,90 @@
+"""The few calls that put bytes on disk so that they stay there.
+
+Every write in the store goes through `DISK`, so that tests can make any one of them fail and can
+keep a model of what a power cut would leave.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sys
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+class Disk:
+    """The real file system."""
+
+    def open_append(self, path: Path, *, new: bool) -> int:
+        """A descriptor that appends to `path`; a new file must not exist yet."""
+        flags = os.O_WRONLY | os.O_APPEND | (os.O_CREAT | os.O_EXCL if new else 0)
+        flags |= getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
+        return os.open(path, flags, 0o644)
+
+    def write(self, descriptor: int, raw: bytes) -> None:
+        """Write all of `raw`."""
+        rest = memoryview(raw)
+        while rest:
+            rest = rest[os.write(descriptor, rest) :]
+
+    def sync(self, descriptor: int) -> None:
+        """Return only when the file's bytes are on the disk."""
+        if sys.platform == "darwin":
+            import fcntl  # noqa: PLC0415 - only there
+
+            # There fsync leaves the bytes in the drive's cache.
+            fcntl.fcntl(descriptor, fcntl.F_FULLFSYNC)
+        else:
+            os.fsync(descriptor)
+
+    def sync_folder(self, folder: Path) -> None:
+        """Return only when the folder's list of names is on the disk."""
+        if os.name == "nt":
+            return  # Windows has no such call; a new name is durable with its file
+        descriptor = os.open(folder, os.O_RDONLY)
+        try:
+            self.sync(descriptor)
+        finally:
+            os.close(descriptor)
+
+    def truncate(self, descriptor: int, size: int) -> None:
+        """Cut the file to `size` bytes."""
+        os.ftruncate(descriptor, size)
+
+    def close(self, descriptor: int) -> None:
+        """Close a descriptor."""
+        os.close(descriptor)
+
+    def replace(self, source: Path, target: Path) -> None:
+        """Give `source` the name `target`, at once or not at all."""
+        source.replace(target)
+
+
+DISK = Disk()
+
+
+def write_whole(path: Path, raw: bytes) -> None:
+    """Write a whole file so that it is there in full or not at all, and stays.
+
+    Raises:
+        OSError: It could not be written; an earlier file of that name is as it was.
+    """
+    beside = path.with_name(f".{path.name}.{os.getpid()}.next")
+    with contextlib.suppress(FileNotFoundError):
+        beside.unlink()
+    descriptor = DISK.open_append(beside, new=True)
+    try:
+        try:
+            DISK.write(descriptor, raw)
+            DISK.sync(descriptor)
+        finally:
+            DISK.close(descriptor)
+        DISK.replace(beside, path)
+    except OSError:
+        with contextlib.suppress(OSError):
+            beside.unlink()
+        raise
+    DISK.sync_folder(path.parent)

@@ -1,0 +1,69 @@
+"""Who holds a device's log of a job: one program at a time, the others read."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import socket
+from typing import TYPE_CHECKING
+
+from filelock import FileLock, Timeout
+
+from fieldbook.quantities.plain import plain
+from fieldbook.store.strict_json import BadJson, read_json
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from pathlib import Path
+
+_LONGEST_NOTE = 4096
+
+
+class Hold:
+    """The lock on one device's files in one job's folder.
+
+    The operating system frees it when the process dies, however it dies. The note beside it only
+    says who it is, and is believed only while the lock is held.
+    """
+
+    def __init__(self, folder: Path, device: str) -> None:
+        """Lock for `device` in `folder`; nothing is taken yet."""
+        self._lock = FileLock(folder / f".{device}.lock", thread_local=False)
+        self._note = folder / f".{device}.holder"
+
+    def take(self, now: dt.datetime) -> bool:
+        """Take the lock and leave the note; False when another program has it.
+
+        Raises:
+            OSError: The folder cannot be written.
+        """
+        try:
+            self._lock.acquire(blocking=False)
+        except Timeout:
+            return False
+        words = {
+            "process": os.getpid(),
+            "machine": socket.gethostname(),
+            "since": now.isoformat(timespec="seconds"),
+        }
+        with contextlib.suppress(OSError):  # the lock is what counts
+            self._note.write_text(json.dumps(words), encoding="utf-8")
+        return True
+
+    def who(self) -> str:
+        """Who holds it, in words."""
+        try:
+            with self._note.open("rb") as file:
+                note = read_json(file.read(_LONGEST_NOTE))
+            words = f"process {note['process']} on {note['machine']} since {note['since']}"
+        except (OSError, BadJson, TypeError, KeyError):
+            return "another program"
+        return plain(words)[:200]
+
+    def release(self) -> None:
+        """Let go of the lock."""
+        if self._lock.is_locked:
+            with contextlib.suppress(OSError):
+                self._note.unlink()
+            self._lock.release()

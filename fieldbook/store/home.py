@@ -1,0 +1,105 @@
+"""The book's home: where it is, which device this is, and what the device prefers."""
+
+from __future__ import annotations
+
+import os
+import re
+import secrets
+import tomllib
+from dataclasses import dataclass, fields, replace
+from pathlib import Path
+
+import platformdirs
+
+from fieldbook.store.disk import write_whole
+
+VARIABLE = "FIELDBOOK_HOME"
+_DEVICE = re.compile(r"d-[0-9a-f]{8}")
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What this device prefers.
+
+    Attributes:
+        initials: Who records, until somebody else says so.
+        units: "us" or "metric": the unit of a number typed without one.
+        theme: Name of the screen's theme.
+        safety_seen: Whether the safety words were shown and acknowledged.
+    """
+
+    initials: str = ""
+    units: str = "us"
+    theme: str = ""
+    safety_seen: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Home:
+    """A folder that holds the jobs and what is this device's own."""
+
+    path: Path
+
+    @classmethod
+    def find(cls, given: Path | None) -> Home:
+        """The home that was given, that FIELDBOOK_HOME names, or the platform's data folder."""
+        if given is not None:
+            return cls(given)
+        if named := os.environ.get(VARIABLE):
+            return cls(Path(named))
+        return cls(Path(platformdirs.user_data_dir("fieldbook", appauthor=False)))
+
+    @property
+    def jobs_folder(self) -> Path:
+        """Where the jobs' folders are."""
+        return self.path / "jobs"
+
+    def device_id(self) -> str:
+        """The id of this device, made once and kept in the home, never in a job's folder.
+
+        Raises:
+            OSError: It could not be kept.
+        """
+        path = self.path / "device"
+        try:
+            kept = path.read_text(encoding="ascii", errors="replace").strip()
+        except FileNotFoundError:
+            kept = ""
+        if _DEVICE.fullmatch(kept):
+            return kept
+        made = f"d-{secrets.token_hex(4)}"
+        self.path.mkdir(parents=True, exist_ok=True)
+        write_whole(path, f"{made}\n".encode("ascii"))
+        return made
+
+    @property
+    def settings(self) -> Settings:
+        """What is kept, and the usual where nothing is or it cannot be read."""
+        try:
+            kept = tomllib.loads((self.path / "settings.toml").read_text(encoding="utf-8"))
+        except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError):
+            return Settings()
+        usual = Settings()
+        known = {
+            field.name: kept[field.name]
+            for field in fields(Settings)
+            if type(kept.get(field.name)) is type(getattr(usual, field.name))
+        }
+        return replace(usual, **known)
+
+    def keep(self, settings: Settings) -> None:
+        """Keep what the device prefers.
+
+        Raises:
+            OSError: It could not be kept.
+        """
+        self.path.mkdir(parents=True, exist_ok=True)
+        lines = [f"{f.name} = {_toml(getattr(settings, f.name))}" for f in fields(Settings)]
+        write_whole(self.path / "settings.toml", ("\n".join(lines) + "\n").encode("utf-8"))
+
+
+def _toml(value: object) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    text = str(value).replace("\\", "\\\\").replace('"', '\\"')
+    return '"' + "".join(c if c.isprintable() else "?" for c in text) + '"'

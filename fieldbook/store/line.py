@@ -1,0 +1,99 @@
+"""One line of a log: a JSON object that carries its number, the line before it, and a checksum.
+
+    {"n":2,"prev":"<hash of line 1>","entry":{...},"sum":"<checksum>"}
+
+The checksum is over the very bytes before it, so a flipped bit anywhere in the line is found. The
+hash of a line is over all its bytes without the line end; the next line names it, so a line that
+was altered, taken out or put in is found too.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from fieldbook.store.strict_json import BadJson, read_json
+
+FORMAT = "fieldbook log"
+VERSION = 1
+NO_LINE = "0" * 64
+LONGEST = 256 * 1024
+
+_SUM = b',"sum":"'
+_SUM_DIGITS = 16
+_TAIL = len(_SUM) + _SUM_DIGITS + len(b'"}')
+
+
+class BadLine(ValueError):
+    """The bytes are not a whole line of a log; the message says why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A whole line.
+
+    Attributes:
+        number: Its place in its file, from 1.
+        previous: Hash of the line before it.
+        key: "head" for the first line of a file, "entry" for every other.
+        body: The document it carries.
+        hash: Of its bytes.
+    """
+
+    number: int
+    previous: str
+    key: str
+    body: dict[str, Any]
+    hash: str
+
+
+def hash_of(raw: bytes) -> str:
+    """Hash of a line's bytes, its line end left out."""
+    return hashlib.sha256(raw).hexdigest()
+
+
+def encode(number: int, previous: str, key: str, body: dict[str, Any]) -> bytes:
+    """The bytes of a line, without its line end."""
+    document = {"n": number, "prev": previous, key: body}
+    text = json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    raw = text.encode("utf-8")[:-1]
+    return raw + _SUM + _checksum(raw) + b'"}'
+
+
+def decode(raw: bytes) -> Line:
+    """The line that `raw`, without its line end, holds.
+
+    Raises:
+        BadLine: The checksum is wrong, or it is not a line of a log.
+    """
+    if len(raw) > LONGEST:
+        raise BadLine(f"longer than {LONGEST} bytes")
+    head, tail = raw[:-_TAIL], raw[-_TAIL:]
+    if not tail.startswith(_SUM) or tail[len(_SUM) : -2] != _checksum(head) or tail[-2:] != b'"}':
+        raise BadLine("its checksum is wrong")
+    try:
+        document = read_json(raw)
+    except BadJson as error:
+        raise BadLine(str(error)) from error
+    return _line(document, hash_of(raw))
+
+
+def _line(document: object, own_hash: str) -> Line:
+    if not isinstance(document, dict):
+        raise BadLine("not a JSON object")
+    number, previous = document.get("n"), document.get("prev")
+    key = "head" if "head" in document else "entry"
+    body = document.get(key)
+    if set(document) != {"n", "prev", key, "sum"}:
+        raise BadLine("not the fields of a line")
+    if isinstance(number, bool) or not isinstance(number, int) or not isinstance(previous, str):
+        raise BadLine("no line number, or no hash of the line before")
+    if not isinstance(body, dict):
+        raise BadLine(f"its {key} is not a JSON object")
+    return Line(number, previous, key, body, own_hash)
+
+
+def _checksum(raw: bytes) -> bytes:
+    return hashlib.sha256(raw).hexdigest()[:_SUM_DIGITS].encode("ascii")

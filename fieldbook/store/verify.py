@@ -1,0 +1,80 @@
+"""Checks every line of every log under a path, and says what it found."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from fieldbook.store.reading import LogFile, log_files, read_log
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from fieldbook.store.problem import Problem
+
+
+@dataclass(slots=True)
+class Verification:
+    """What was found under one path.
+
+    Attributes:
+        path: The path.
+        logs: Every log file that was read.
+        problems: Everything that is wrong, file by file and line by line.
+    """
+
+    path: Path
+    logs: list[LogFile] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+
+    @property
+    def whole(self) -> bool:
+        """Whether every acknowledged line stands; a torn tail was never acknowledged."""
+        return bool(self.logs) and not any(problem.damage for problem in self.problems)
+
+    def __str__(self) -> str:
+        lines = [f"{self.path}: {'whole' if self.whole else 'NOT WHOLE'}"]
+        lines += [f"  {log.path.name}: {log.lines} lines, {log.head[:16]}" for log in self.logs]
+        lines += [f"  {problem}" for problem in self.problems]
+        if not self.logs:
+            lines.append("  there is no log here")
+        return "\n".join(lines)
+
+    def document(self) -> dict[str, Any]:
+        """The findings as a JSON document."""
+        return {
+            "path": str(self.path),
+            "whole": self.whole,
+            "files": [
+                {"file": log.path.name, "lines": log.lines, "entries": len(log.entries),
+                 "head": log.head}
+                for log in self.logs
+            ],
+            "problems": [problem.document() for problem in self.problems],
+        }  # fmt: skip
+
+
+def verify(path: Path) -> Verification:
+    """Check a log file, a job's folder, or every job under a folder.
+
+    Raises:
+        OSError: Something there cannot be read.
+    """
+    found = Verification(path)
+    if path.is_file():
+        _check(found, path)
+        return found
+    for folder in sorted([path, *(p for p in path.rglob("*") if p.is_dir())]):
+        if folder.is_symlink():
+            continue
+        files, refused = log_files(folder)
+        found.problems += refused
+        for file in files:
+            _check(found, file)
+    return found
+
+
+def _check(found: Verification, path: Path) -> None:
+    log = read_log(path)
+    found.logs.append(log)
+    found.problems += log.problems
