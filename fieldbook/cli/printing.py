@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 _WIDTH = 78
+_LABEL = 26
 _UNITS = {"lift": "lbf", "gauge": "lbf", "pressure": "psi"}
 
 
@@ -36,7 +37,7 @@ def print_lift(look: Look) -> None:
     _line("Draining", look.draining.words)
     _print_readings(look)
     if look.lift.links:
-        print(f"\n{'Link':<28}{'demand':>10}{'allowed':>10}{'share':>8}  verdict")
+        print(f"\n{'Link':<28}{'demand':>11}{'allowed':>12}{'share':>7}  verdict")
         for check in _most_loaded(look):
             _print_link(check)
     _line("\nNote", check.note)
@@ -93,7 +94,7 @@ def _print_link(check: Check) -> None:
     demand, allowed = (_shown(q, "-") for q in (check.demand, check.allowable))
     share = f"{check.share:.0%}" if check.share is not None else "?"
     print(
-        f"{plain(check.governs)[:27]:<28}{demand:>10}{allowed:>10}{share:>8}  {check.verdict.value}"
+        f"{plain(check.governs)[:27]:<28}{demand:>11}{allowed:>12}{share:>7}  {check.verdict.value}"
     )
 
 
@@ -122,5 +123,5 @@ def _band(band: Band | None) -> str:
 
 def _line(label: str, words: str) -> None:
     if words:
-        indent = " " * 24
-        print(textwrap.fill(f"{label:<24}{words}", _WIDTH, subsequent_indent=indent))
+        indent = " " * _LABEL
+        print(textwrap.fill(f"{label:<{_LABEL}}{words}", _WIDTH, subsequent_indent=indent))

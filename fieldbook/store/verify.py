@@ -34,11 +34,14 @@ class Verification:
 
     def __str__(self) -> str:
         lines = [f"{self.path}: {'whole' if self.whole else 'NOT WHOLE'}"]
-        lines += [f"  {log.path.name}: {log.lines} lines, {log.head[:16]}" for log in self.logs]
+        lines += [f"  {self._name(log)}: {log.lines} lines, {log.head[:16]}" for log in self.logs]
         lines += [f"  {problem}" for problem in self.problems]
         if not self.logs:
             lines.append("  there is no log here")
         return "\n".join(lines)
+
+    def _name(self, log: LogFile) -> str:
+        return log.path.name if log.path == self.path else str(log.path.relative_to(self.path))
 
     def document(self) -> dict[str, Any]:
         """The findings as a JSON document."""
@@ -46,7 +49,7 @@ class Verification:
             "path": str(self.path),
             "whole": self.whole,
             "files": [
-                {"file": log.path.name, "lines": log.lines, "entries": len(log.entries),
+                {"file": self._name(log), "lines": log.lines, "entries": len(log.entries),
                  "head": log.head}
                 for log in self.logs
             ],
