@@ -203,7 +203,7 @@ class Book:
 
     def _take(self, log: LogFile) -> list[Entry]:
         known = self.job_id
-        if known and log.job_id and log.job_id != known:
+        if log.version <= VERSION and known and log.job_id and log.job_id != known:
             self.reports.append(Problem(log.path.name, 1, "belongs to another job: not read"))
             return []
         self._logs[log.path.name] = log
@@ -242,6 +242,8 @@ class Book:
         if self._in_hand is not None and self._in_hand[0] == draft:
             return self._in_hand[1]
         time = self._clock()
+        # The log keeps milliseconds, so that is all an entry has, before it is read again too.
+        time = time.replace(microsecond=time.microsecond // 1000 * 1000)
         return Entry(
             id=new_id(time),
             seq=self.job.last_seq + 1,

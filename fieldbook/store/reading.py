@@ -63,7 +63,7 @@ class LogFile:
     @property
     def job_id(self) -> str:
         """The job it belongs to, empty when that cannot be read."""
-        return str((self.header or {}).get("job", ""))
+        return str((self.header or {}).get("job", "")) if self.readable else ""
 
     @property
     def readable(self) -> bool:

@@ -47,11 +47,11 @@ class LogWriter:
             OSError: A torn tail could not be set aside or cut off.
         """
         self._number = log.number
-        if log.damaged or not log.readable or log.version != VERSION:
-            self._leave(log.path.name, log.head)
-            return
         if log.torn:
             set_aside(log)
+        if log.damaged or (log.lines and log.version != VERSION):
+            self._leave(log.path.name, log.head)
+            return
         self._path = log.path
         self._lines, self._size, self.head = log.lines, log.whole_bytes, log.head
         self._descriptor = DISK.open_append(log.path, new=False)
@@ -66,7 +66,9 @@ class LogWriter:
             OSError: It is not saved. The next call goes on where it is safe to.
         """
         if self._descriptor is None:
-            self._start_next()
+            self._open_next()
+        if self._lines == 0:
+            self._put_header()
         self._put("entry", body)
 
     def close(self) -> None:
@@ -76,7 +78,7 @@ class LogWriter:
                 DISK.close(self._descriptor)
             self._descriptor = None
 
-    def _start_next(self) -> None:
+    def _open_next(self) -> None:
         number = self._number + 1
         path = self._folder / f"{self._device}-{number:04d}.jsonl"
         while path.exists():  # left by a start that failed half-way
@@ -85,19 +87,22 @@ class LogWriter:
         self._descriptor = DISK.open_append(path, new=True)
         self._path, self._number = path, number
         self._lines, self._size, self.head = 0, 0, NO_LINE
+
+    def _put_header(self) -> None:
+        assert self._path is not None
         header = {
             "format": FORMAT,
             "version": VERSION,
             "device": self._device,
             "job": self._job_id,
-            "file": number,
+            "file": self._number,
             "after": self._after,
         }
         self._put("head", header)
         try:
             DISK.sync_folder(self._folder)
         except OSError:
-            self._leave(path.name, self.head)
+            self._leave(self._path.name, self.head)
             raise
 
     def _put(self, key: str, body: dict[str, Any]) -> None:
@@ -121,9 +126,6 @@ class LogWriter:
             DISK.truncate(self._descriptor, self._size)
             DISK.sync(self._descriptor)
         except OSError:
-            self._leave(self._path.name, self.head)
-            return
-        if self._lines == 0:  # a header that could not be written: the file says nothing yet
             self._leave(self._path.name, self.head)
 
     def _leave(self, name: str, head: str) -> None:
