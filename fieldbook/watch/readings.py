@@ -24,7 +24,8 @@ if TYPE_CHECKING:
     from fieldbook.watch.rigging import Rigging
 
 NAME = "gauge"
-_READING_KINDS = ("load", "joint", "footage", "drain", "resume", "handover", "pump_out")
+READING_KINDS = ("load", "joint", "footage", "drain", "resume", "handover", "pump_out")
+"""Kinds of entry that may hold a gauge reading."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +102,7 @@ def instrument(gauge: Gauge | None, rig: Rigging) -> Instrument | None:
 def newest_reading(job: Job) -> tuple[Quantity, Entry] | None:
     """The newest gauge reading and the entry that holds it."""
     newest: tuple[Quantity, Entry] | None = None
-    for kind in _READING_KINDS:
+    for kind in READING_KINDS:
         for entry in reversed(job.live(kind)):
             name = "load_after" if kind == "drain" else "gauge_reading"
             value = of_entry(entry, name)

@@ -1,0 +1,111 @@
+"""The trace: what the gauge should show as the string comes out, and what it did show."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.fill import Fill
+from calc.units import magnitude, quantity
+from fieldbook.watch.facts import of_entry
+from fieldbook.watch.moment import Moment, moment
+from fieldbook.watch.readings import READING_KINDS, Instrument, instrument
+from fieldbook.watch.rigging import gauge, rigging
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+    from fieldbook.watch.watcher import Look
+
+_FEET_A_STEP = 10.0  # of hose, between points of the curve
+
+
+@dataclass(frozen=True, slots=True)
+class Trace:
+    """Expected and read, over what is out of the well.
+
+    Attributes:
+        axis: What is counted along it: "joints out" or "ft of hose out".
+        out: Where the curves have their points.
+        full: Reading with the line full, lbf.
+        drained: Reading with the line drained, lbf.
+        read: (what was out, reading) of each reading of the job, lbf.
+        never: The reading never to pass now, lbf.
+        missing: What is needed to draw the curves.
+    """
+
+    axis: str
+    out: Sequence[float] = ()
+    full: Sequence[float] = ()
+    drained: Sequence[float] = ()
+    read: Sequence[tuple[float, float]] = ()
+    never: float | None = None
+    missing: tuple[str, ...] = ()
+
+
+def trace(job: Job, look: Look) -> Trace:
+    """The trace of a job as `look` saw it."""
+    now = look.now
+    axis = "ft of hose out" if now.record.hose_ft else "joints out"
+    never = look.readings.never
+    read = _read(job, now)
+    limit = magnitude(never, "lbf", "reading") if never is not None else None
+    seen, lacking = gauge(job)
+    tool = instrument(seen, rigging(job))
+    missing = [*now.record.missing, *lacking]
+    if now.level is None:
+        missing.append("depth to water")
+    if tool is None or now.record.string is None or now.level is None:
+        return Trace(axis, read=read, never=limit, missing=tuple(missing))
+    out, full = _curve(now, tool, Fill.FULL)
+    _, drained = _curve(now, tool, Fill.DRAINED)
+    return Trace(axis, out, full, drained, read, limit)
+
+
+def _curve(now: Moment, tool: Instrument, fill: Fill) -> tuple[list[float], list[float]]:
+    record = now.record
+    assert record.string is not None
+    step = quantity(_FEET_A_STEP, "ft") if record.hose_ft else None
+    loads = record.string.load_curve(
+        level=now.level, top=now.top, fill=fill, water_weight=now.water_weight, every=step
+    ).values
+    if step is not None:
+        steps = int(record.hose_ft // _FEET_A_STEP) + 1
+        points = [(n * _FEET_A_STEP, loads[n]) for n in range(min(steps, len(loads)))]
+    else:
+        ends = [0, *record.joint_ends]
+        points = [(float(n), loads[end]) for n, end in enumerate(ends) if end < len(loads)]
+    zero = magnitude(tool.gauge.zero, "lbf", "zero of the gauge")
+    return (
+        [out for out, _ in points],
+        [zero + load / tool.load_per_reading for _, load in points],
+    )
+
+
+def _read(job: Job, now: Moment) -> list[tuple[float, float]]:
+    found = []
+    for entry in job.entries:
+        if entry.kind not in READING_KINDS or not job.is_live(entry):
+            continue
+        name = "load_after" if entry.kind == "drain" else "gauge_reading"
+        reading = of_entry(entry, name)
+        if reading is not None:
+            found.append((_out_at(job, now, entry), magnitude(reading, "lbf", "gauge reading")))
+    return found
+
+
+def _out_at(job: Job, now: Moment, entry: Entry) -> float:
+    """What was out when the entry's gauge was read; a joint is read before it is broken out."""
+    if now.record.hose_ft:
+        after = _after(job, entry) if entry.kind == "footage" else entry
+        then = moment(job, now.record, at=after).footage_out
+        return magnitude(then, "ft", "footage") if then is not None else 0.0
+    return float(moment(job, now.record, at=entry).joints_out)
+
+
+def _after(job: Job, entry: Entry) -> Entry | None:
+    """The entry that follows, so that the moment before it holds this one."""
+    later = [other for other in job.live("footage") if other.order > entry.order]
+    return later[0] if later else None
