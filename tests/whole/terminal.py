@@ -76,7 +76,8 @@ class Terminal:
 
     @property
     def pid(self) -> int:
-        return int(self._child.pid)
+        assert self._child.pid is not None
+        return self._child.pid
 
     @property
     def text(self) -> str:
