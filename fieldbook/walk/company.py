@@ -1,0 +1,112 @@
+"""A company's own steps: a folder of TOML files that adds steps and rewords those of the book.
+
+A table whose id the book knows rewords that step: only the keys given change, and its `lines` and
+`jobs` say in which walks. Any other table is a new step, and `after` says behind which one it
+comes; it takes the phase of that step, and is left out of walks that do not have it. What a hold
+point is, and what is written down, cannot be taken away.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from fieldbook.walk.checking import check_step
+from fieldbook.walk.reading import check_type, name_of, read_step, read_tables, refuse
+from fieldbook.walk.steps import LINES, WORKS, BadWalk, Step
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from pathlib import Path
+
+_REWORDS = frozenset(
+    {"title", "do", "source", "caution", "asks", "must", "known", "fixed", "origin", "release"}
+    | {"checks", "minutes"}
+)
+_ONLY_MORE = ("asks", "must", "checks")
+
+
+def with_company(own: Sequence[Step], folder: Path, line: str, work: str) -> list[Step]:
+    """The steps of one walk with a company's changes.
+
+    Args:
+        own: Every step of the book's own.
+        folder: Holds the company's files; they are read in the order of their names.
+        line: The drop line of the walk.
+        work: The work of the walk.
+
+    Raises:
+        BadWalk: The folder or a file is wrong; every table is looked at, whatever the walk.
+    """
+    phases = {step.id: step.phase for step in own}
+    added: set[str] = set()
+    walk = [step for step in own if step.is_for(line, work)]
+    for where, table in _tables(folder):
+        name = name_of(table, where)
+        if name in phases and name not in added:
+            variants = [step for step in own if step.id == name]
+            new = _reworded(variants, table, where)
+            if line in table.get("lines", LINES) and work in table.get("jobs", WORKS):
+                walk = [_in_place(step, variants, new) for step in walk]
+            continue
+        step, after = _new_step(table, where, phases)
+        phases[name] = step.phase
+        added.add(name)
+        if step.is_for(line, work):
+            _insert(walk, step, after)
+    return walk
+
+
+def _tables(folder: Path) -> Iterable[tuple[str, dict[str, Any]]]:
+    try:
+        if not folder.is_dir():
+            raise BadWalk(f"{folder}: there is no such folder of steps")
+        for path in sorted(folder.glob("*.toml")):
+            for table in read_tables(path.read_bytes(), path.name, keys=frozenset())["step"]:
+                yield path.name, table
+    except OSError as error:
+        raise BadWalk(f"{folder}: cannot be read: {error.strerror}") from error
+
+
+def _new_step(table: dict[str, Any], where: str, phases: dict[str, str]) -> tuple[Step, str]:
+    name = name_of(table, where)
+    after = table.get("after")
+    if not isinstance(after, str) or after not in phases:
+        refuse(where, name, "after", "names a step that the new one comes behind")
+    rest = {key: value for key, value in table.items() if key != "after"}
+    step = read_step(rest, where, phases[after])
+    check_step(step, where)
+    return step, after
+
+
+def _insert(walk: list[Step], step: Step, after: str) -> None:
+    places = [place for place, other in enumerate(walk) if other.id == after]
+    if places:
+        walk.insert(places[-1] + 1, step)
+
+
+def _reworded(variants: Sequence[Step], table: dict[str, Any], where: str) -> list[Step]:
+    name = name_of(table, where)
+    for key, value in table.items():
+        if key not in _REWORDS | {"id", "lines", "jobs"}:
+            refuse(where, name, key, "cannot be changed in a step of the book")
+        check_type(key, value, where, name)
+    new = [_one_reworded(step, table, where) for step in variants]
+    for step in new:
+        check_step(step, where)
+    return new
+
+
+def _one_reworded(step: Step, table: dict[str, Any], where: str) -> Step:
+    given = {key: value for key, value in table.items() if key in _REWORDS}
+    base = {"id": step.id, "title": step.title, "do": step.do, "source": step.source}
+    read = read_step(base | given, where, step.phase)
+    changed = replace(step, **{key: getattr(read, key) for key in given})
+    for key in _ONLY_MORE:
+        if lost := set(getattr(step, key)) - set(getattr(changed, key)):
+            refuse(where, step.id, key, f"leaves out '{min(lost)}', which cannot be taken away")
+    return changed
+
+
+def _in_place(step: Step, variants: Sequence[Step], new: Sequence[Step]) -> Step:
+    return new[variants.index(step)] if step in variants else step

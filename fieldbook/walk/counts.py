@@ -1,0 +1,192 @@
+"""The counts of a pull or a set: joints, footage, and where they leave the string. Feet only.
+
+Only exact factors stand here, so that a screen can be drawn before the unit registry is loaded.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from fieldbook.record.tally import Tally, tally
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+
+_FEET = {
+    "ft": 1.0,
+    "in": 1.0 / 12.0,
+    "mile": 5280.0,
+    "m": 1.0 / 0.3048,
+    "cm": 0.01 / 0.3048,
+    "mm": 0.001 / 0.3048,
+    "km": 1000.0 / 0.3048,
+}
+"""Feet in one of each unit; the foot is 0.3048 m exactly (NIST SP 811, from memory)."""
+
+
+def to_feet(number: float, unit: str) -> float:
+    """A length in feet.
+
+    Raises:
+        KeyError: `unit` is not a unit of length.
+    """
+    return number * _FEET[unit]
+
+
+def in_feet(entry: Entry, name: str) -> float | None:
+    """The length `name` of an entry in feet; None when the entry does not say it."""
+    value = entry.values.get(name)
+    return None if value is None or value.number is None else to_feet(value.number, value.unit)
+
+
+@dataclass(frozen=True, slots=True)
+class Footage:
+    """Hose that went one way, by the reel counter as the marks on the hose correct it.
+
+    Attributes:
+        counted_ft: The counter as last read; None when it was not.
+        feet: The same corrected at the last mark; None when it was not read.
+        off_ft: What the counter was short (or over, minus) at the last mark; None without one.
+    """
+
+    counted_ft: float | None = None
+    feet: float | None = None
+    off_ft: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """What has gone out of the well and into it.
+
+    Attributes:
+        out: Joints out, by number.
+        into: Joints in, by number.
+        joints: How many joints the string has; None when nothing says.
+        joints_from: What says so, in words.
+        out_ft: Length of the joints out; joints without a length are left out.
+        into_ft: Length of the joints in.
+        hose_ft: Length of the hose; None when nothing says.
+        hose_out: Hose out of the well in this pull.
+        hose_in: Hose into the well in this set.
+        problems: What does not agree, in words.
+    """
+
+    out: Tally
+    into: Tally
+    joints: int | None
+    joints_from: str
+    out_ft: float
+    into_ft: float
+    hose_ft: float | None
+    hose_out: Footage
+    hose_in: Footage
+    problems: tuple[str, ...]
+
+    def where(self, direction: str) -> str:
+        """Where a pull ("out") or a set ("in") is: "joint 12 of 24", "180 of 420 ft"."""
+        hose = self.hose_out if direction == "out" else self.hose_in
+        if hose.feet is not None:
+            of = f" of {self.hose_ft:.0f}" if self.hose_ft is not None else ""
+            return f"{hose.feet:.0f}{of} ft"
+        joints = self.out if direction == "out" else self.into
+        of = f" of {self.joints}" if self.joints is not None else ""
+        return f"joint {joints.count}{of}"
+
+
+def counts(job: Job) -> Counts:
+    """The counts of `job` as it stands."""
+    out, into = (tally(job.live("joint"), direction) for direction in ("out", "in"))
+    joints, joints_from = _joints(job)
+    hose_ft = _hose(job)
+    hose_out, hose_in = (_footage(job, direction, hose_ft) for direction in ("out", "in"))
+    problems = [
+        *_doubts(out, "out", joints),
+        *_doubts(into, "in", None),
+        *_hose_doubts(hose_out, "out", hose_ft),
+        *_hose_doubts(hose_in, "in", hose_ft),
+    ]
+    return Counts(
+        out=out,
+        into=into,
+        joints=joints,
+        joints_from=joints_from,
+        out_ft=_length(out.newest),
+        into_ft=_length(into.newest),
+        hose_ft=hose_ft,
+        hose_out=hose_out,
+        hose_in=hose_in,
+        problems=tuple(problems),
+    )
+
+
+def _joints(job: Job) -> tuple[int | None, str]:
+    total = 0
+    for entry in job.live("piece"):
+        if entry.text("piece") in ("joint", "pup"):
+            value = entry.values.get("joint_count") if entry.text("piece") == "joint" else None
+            total += int(value.number) if value is not None and value.number is not None else 1
+    if total:
+        return total, "pieces of the string"
+    for kind in ("pump_out", "prior"):
+        value = job.value(kind, "prior_count")
+        if value is not None and value.number is not None:
+            return int(value.number), "count on the last record"
+    return None, ""
+
+
+def _hose(job: Job) -> float | None:
+    lengths = [
+        length
+        for entry in job.live("piece")
+        if entry.text("piece") == "hose" and (length := in_feet(entry, "piece_length")) is not None
+    ]
+    return sum(lengths) if lengths else None
+
+
+def _length(joints: Iterable[Entry]) -> float:
+    lengths = (in_feet(entry, "joint_length") for entry in joints)
+    return sum(length for length in lengths if length is not None)
+
+
+def _footage(job: Job, direction: str, hose_ft: float | None) -> Footage:
+    """The counter, corrected at each mark: a mark is the truth, the counter counts on from it."""
+    found = Footage()
+    correction = 0.0
+    off = None
+    for entry in job.live("footage"):
+        counter = in_feet(entry, "footage")
+        if entry.text("direction") != direction or counter is None:
+            continue
+        mark = in_feet(entry, "mark")
+        if mark is not None and (direction == "out" or hose_ft is not None):
+            # Marks are counted from the top end of the hose, so going in they count down.
+            passed = mark if direction == "out" or hose_ft is None else hose_ft - mark
+            off = correction = passed - counter
+        found = Footage(counter, counter + correction, off)
+    return found
+
+
+def _doubts(joints: Tally, direction: str, expected: int | None) -> list[str]:
+    found = []
+    if joints.gaps:
+        found.append(f"not written {direction}: joint {_few(joints.gaps)}")
+    if joints.doubles:
+        found.append(f"written {direction} twice: joint {_few(joints.doubles)}")
+    if expected is not None and joints.count > expected:
+        found.append(f"{joints.count} joints {direction}, {expected} in the string")
+    return found
+
+
+def _hose_doubts(hose: Footage, direction: str, hose_ft: float | None) -> list[str]:
+    if hose.feet is None or hose_ft is None or hose.feet <= hose_ft:
+        return []
+    return [f"{hose.feet:.0f} ft of hose {direction}, {hose_ft:.0f} ft in the string"]
+
+
+def _few(numbers: list[int]) -> str:
+    shown = ", ".join(str(number) for number in numbers[:5])
+    return shown if len(numbers) <= 5 else f"{shown} and {len(numbers) - 5} more"

@@ -1,0 +1,103 @@
+"""The walk of a drop line and a work: the book's own steps, and a company's."""
+
+from __future__ import annotations
+
+from collections import Counter
+from functools import cache
+from importlib.resources import files
+from typing import TYPE_CHECKING
+
+from fieldbook.walk.checking import check_step
+from fieldbook.walk.company import with_company
+from fieldbook.walk.reading import read_defaults, read_step, read_tables, refuse
+from fieldbook.walk.steps import ANY_TIME, LINES, PHASES, WORKS, BadWalk, Step
+from fieldbook.walk.walk import Walk
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+
+def load(line: str, work: str, extra: Path | None = None) -> Walk:
+    """The walk of a job on `line` for `work`.
+
+    Args:
+        line: "pvc", "steel" or "hose".
+        work: "pull", "set", "pull and set" or "check".
+        extra: Folder of a company's own step files, if it has one.
+
+    Raises:
+        BadWalk: There is no such line or work, or a file of steps is wrong.
+    """
+    for word, known in ((line, LINES), (work, WORKS)):
+        if word not in known:
+            raise BadWalk(f"'{word[:32]}' is not one of: {', '.join(known)}")
+    if extra is None:
+        return _own_walk(line, work)
+    steps = with_company(own_steps(), extra, line, work)
+    check_walk(steps, extra.name)
+    return Walk(line, work, tuple(steps))
+
+
+@cache
+def own_steps() -> tuple[Step, ...]:
+    """Every step the book comes with, whatever its line and work, in the order of the files.
+
+    Raises:
+        BadWalk: A file of steps is wrong.
+    """
+    folder = files(__package__) / "steps"
+    found: list[Step] = []
+    for phase in (*PHASES, ANY_TIME):
+        where = f"{phase}.toml"
+        found += read_phase((folder / where).read_bytes(), where, phase)
+    return tuple(found)
+
+
+def read_phase(text: bytes, where: str, phase: str) -> list[Step]:
+    """The steps in one file of the book's own.
+
+    Args:
+        text: The file.
+        where: What to call it in messages.
+        phase: The phase it must be of.
+
+    Raises:
+        BadWalk: The message names file, step and key.
+    """
+    tables = read_tables(text, where, keys=frozenset({"phase", "default"}))
+    if tables.get("phase") != phase:
+        refuse(where, "", "phase", f"is '{phase}' in this file")
+    default = read_defaults(tables.get("default", {}), where)
+    steps = [read_step(default | table, where, phase) for table in tables["step"]]
+    for step in steps:
+        check_step(step, where)
+        if not step.id.startswith(f"{phase}."):
+            refuse(where, step.id, "id", f"begins with '{phase}.'")
+    return steps
+
+
+@cache
+def _own_walk(line: str, work: str) -> Walk:
+    steps = [step for step in own_steps() if step.is_for(line, work)]
+    check_walk(steps, f"{line}, {work}")
+    return Walk(line, work, tuple(steps))
+
+
+def check_walk(steps: Sequence[Step], where: str) -> None:
+    """Refuse steps that do not go together in one walk.
+
+    Raises:
+        BadWalk: An id stands twice, or a step leans on one that is not there.
+    """
+    for name, times in Counter(step.id for step in steps).items():
+        if times > 1:
+            refuse(where, name, "id", "stands twice in one walk")
+    by_id = {step.id: step for step in steps}
+    for step in steps:
+        main = by_id.get(step.beside)
+        if step.beside and (main is None or not main.repeat):
+            refuse(where, step.id, "beside", f"'{step.beside}' is no step here that repeats")
+        held = by_id.get(step.same_person)
+        if step.same_person and (held is None or held.hold is None):
+            refuse(where, step.id, "same_person", f"'{step.same_person}' is no hold point here")

@@ -1,0 +1,197 @@
+"""Where a job stands in its walk, derived from its live entries and nothing else."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from fieldbook.walk.conditions import conditions
+from fieldbook.walk.counts import in_feet
+from fieldbook.walk.states import State, releasing, state_of
+from fieldbook.walk.steps import ANY_TIME, PHASES, Step
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+
+_OF_THE_WALK = ("done", "hold", "passed_over")
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """How far one phase is.
+
+    Attributes:
+        phase: Its key.
+        label: What a screen calls it.
+        done: Steps done or passed.
+        total: Steps it has on this job as it stands.
+    """
+
+    phase: str
+    label: str
+    done: int
+    total: int
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """A step that goes along with the current one.
+
+    Attributes:
+        step: The step.
+        due: Whether it is time for it.
+    """
+
+    step: Step
+    due: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """Where a job stands.
+
+    Attributes:
+        steps: The steps that belong to the job as it stands, in order.
+        states: Step id -> how far it is; steps that can be opened any time are not in it.
+        current: The step to do now: one that cannot wait, or the first that is open; None when
+            all are done.
+        following: The open step after it.
+        phase: The phase the job is in; empty when all are done.
+        progress: Each phase of the walk, in order.
+        beside: Steps that go along with the current one.
+        open_holds: Hold points that nobody has released.
+        passed_by_name: Hold points that a named person passed.
+        unwitnessed: Joints written afterwards, whose hold nobody witnessed.
+    """
+
+    steps: tuple[Step, ...]
+    states: Mapping[str, State]
+    current: Step | None
+    following: Step | None
+    phase: str
+    progress: tuple[Progress, ...]
+    beside: tuple[Beside, ...]
+    open_holds: tuple[Step, ...]
+    passed_by_name: tuple[Step, ...]
+    unwitnessed: int
+
+
+def stand(steps: Sequence[Step], job: Job) -> Stand:
+    """Where `job` stands among `steps`."""
+    now = conditions(job)
+    active = tuple(step for step in steps if now[step.when].holds)
+    written = {
+        name: [entry for entry in entries if now[step.when].counts(entry)]
+        for name, (step, entries) in _written(active, job).items()
+    }
+    states = {step.id: _state(step, written, active) for step in active}
+    ahead = _ahead(active, states)
+    current = ahead[0] if ahead else None
+    return Stand(
+        steps=active,
+        states=states,
+        current=current,
+        following=ahead[1] if len(ahead) > 1 else None,
+        phase=next((step.phase for step in ahead if step.phase in PHASES), ""),
+        progress=_progress(steps, active, states),
+        beside=_beside(active, current, written),
+        open_holds=tuple(s for s in active if s.hold is not None and states[s.id].is_open),
+        passed_by_name=tuple(s for s in active if states[s.id] is State.PASSED_BY_NAME),
+        unwitnessed=sum(
+            1
+            for step in active
+            if step.each_entry_is_the_yes
+            for entry in written[step.id]
+            if entry.text("recorded").startswith("afterwards")
+        ),
+    )
+
+
+def _written(active: Sequence[Step], job: Job) -> dict[str, tuple[Step, list[Entry]]]:
+    """The live entries for each step, in the order of the log.
+
+    An entry counts for the step it names. One that names none, as a gauge or a script may write
+    it, counts for the steps that adopt its kind and ask for something it says.
+    """
+    written: dict[str, tuple[Step, list[Entry]]] = {step.id: (step, []) for step in active}
+    adopting: defaultdict[str, list[Step]] = defaultdict(list)
+    for step in active:
+        if step.adopts:
+            adopting[step.records].append(step)
+    for kind in dict.fromkeys((*_OF_THE_WALK, *(step.records for step in active))):
+        for entry in job.live(kind):
+            name = entry.text("step")
+            if name in written and kind in (*_OF_THE_WALK, written[name][0].records):
+                written[name][1].append(entry)
+            elif not name:
+                for step in adopting[kind]:
+                    if _adopts(step, entry):
+                        written[step.id][1].append(entry)
+    for _, entries in written.values():
+        entries.sort(key=lambda entry: entry.order)
+    return written
+
+
+def _adopts(step: Step, entry: Entry) -> bool:
+    agrees = all(entry.text(name) in ("", word) for name, word in step.fixed.items())
+    return agrees and any(name in entry.values for name in step.asks if name not in step.known)
+
+
+def _state(step: Step, written: Mapping[str, Sequence[Entry]], active: Sequence[Step]) -> State:
+    holder = ""
+    for other in active:
+        if other.id == step.same_person:
+            hold = releasing(other, written[other.id])
+            holder = hold.by if hold is not None else ""
+    return state_of(step, written[step.id], holder)
+
+
+def _ahead(active: Sequence[Step], states: Mapping[str, State]) -> list[Step]:
+    """The open steps in the order they are to be done, those that cannot wait first."""
+    waiting = {step.id for step in active if step.repeat and states[step.id].is_open}
+    ahead = [s for s in active if states[s.id].is_open and s.beside not in waiting]
+    return sorted(ahead, key=lambda step: step.phase != ANY_TIME)
+
+
+def _progress(
+    steps: Sequence[Step], active: Sequence[Step], states: Mapping[str, State]
+) -> tuple[Progress, ...]:
+    used = {step.phase for step in steps}
+    found = []
+    for phase, label in PHASES.items():
+        of_phase = [step for step in active if step.phase == phase]
+        done = sum(1 for step in of_phase if not states[step.id].is_open)
+        if phase in used:
+            found.append(Progress(phase, label, done, len(of_phase)))
+    return tuple(found)
+
+
+def _beside(
+    active: Sequence[Step], current: Step | None, written: Mapping[str, Sequence[Entry]]
+) -> tuple[Beside, ...]:
+    if current is None:
+        return ()
+    main = [entry for entry in written[current.id] if entry.kind == current.records]
+    return tuple(
+        Beside(step, _is_due(step, main, written[step.id]))
+        for step in active
+        if step.beside == current.id
+    )
+
+
+def _is_due(step: Step, main: Sequence[Entry], done: Sequence[Entry]) -> bool:
+    """Whether as much went by since the step was last done as it may wait."""
+    if step.every is None:
+        return False
+    rows = [entry for entry in done if entry.kind == step.records]
+    since = [entry for entry in main if not rows or entry.order > rows[-1].order]
+    counters = [feet for entry in since if (feet := in_feet(entry, "footage")) is not None]
+    if not counters:
+        return len(since) >= step.every
+    before = [in_feet(entry, "footage") for entry in main if entry not in since]
+    start = next((feet for feet in reversed(before) if feet is not None), 0.0)
+    return abs(counters[-1] - start) >= step.every

@@ -1,0 +1,90 @@
+"""How far one step is, from the entries that were written for it."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from fieldbook.walk.release import refusals, relied
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from fieldbook.record.entry import Entry
+    from fieldbook.walk.steps import Step
+
+
+class State(StrEnum):
+    """How far a step is."""
+
+    TO_DO = "to do"
+    UNDER_WAY = "under way"
+    HELD = "held"
+    DONE = "done"
+    PASSED_OVER = "passed over"
+    PASSED_BY_NAME = "passed by name"
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the step still has to be done."""
+        return self in (State.TO_DO, State.UNDER_WAY, State.HELD)
+
+
+def state_of(step: Step, written: Sequence[Entry], holder: str = "") -> State:
+    """The state of a step.
+
+    Args:
+        step: The step.
+        written: The live entries that count for it, in the order of the log.
+        holder: Initials on the hold that `same_person` names.
+    """
+    rows = [entry for entry in written if entry.kind == step.records]
+    finish = _finish(step, written, rows, holder)
+    passing = _passing(step, written)
+    if passing is not None and (finish is None or finish.order < passing.order):
+        return State.PASSED_BY_NAME if step.hold is not None else State.PASSED_OVER
+    if finish is not None:
+        return State.DONE
+    if step.hold is not None and not (step.each_entry_is_the_yes and rows):
+        return State.HELD
+    return State.UNDER_WAY if rows else State.TO_DO
+
+
+def _finish(
+    step: Step, written: Sequence[Entry], rows: Sequence[Entry], holder: str
+) -> Entry | None:
+    """The entry that finished the step."""
+    if step.repeat:
+        if step.each_entry_is_the_yes and not rows:
+            return None
+        return _newest(written, "done")
+    if step.hold is not None:
+        if step.must and not says_what_it_must(step, rows):
+            return None
+        hold = releasing(step, written, holder)
+        # A yes given on figures that were written anew since is no yes.
+        anew = hold and step.records != "done" and rows and rows[-1].order > hold.order
+        return None if anew else hold
+    return rows[-1] if rows and says_what_it_must(step, rows) else None
+
+
+def releasing(step: Step, written: Sequence[Entry], holder: str = "") -> Entry | None:
+    """The newest entry that releases the hold of `step`."""
+    holds = (entry for entry in reversed(written) if entry.kind == "hold")
+    return next((hold for hold in holds if not refusals(step, hold, holder=holder)), None)
+
+
+def _passing(step: Step, written: Sequence[Entry]) -> Entry | None:
+    """The entry that passed the step over; a hold is passed only with what is relied on."""
+    entry = _newest(written, "passed_over")
+    return entry if entry is None or step.hold is None or relied(entry) else None
+
+
+def says_what_it_must(step: Step, rows: Sequence[Entry]) -> bool:
+    """Whether the entries say all that the step must have, or give a reason for what is missing."""
+    said = {name for entry in rows for name in entry.values}
+    return bool(rows) and (said.issuperset(step.must) or "reason" in said)
+
+
+def _newest(written: Sequence[Entry], kind: str) -> Entry | None:
+    return next((entry for entry in reversed(written) if entry.kind == kind), None)
