@@ -69,11 +69,16 @@ def read_phase(text: bytes, where: str, phase: str) -> list[Step]:
     if tables.get("phase") != phase:
         refuse(where, "", "phase", f"is '{phase}' in this file")
     default = read_defaults(tables.get("default", {}), where)
-    steps = [read_step(default | table, where, phase) for table in tables["step"]]
-    for step in steps:
+    steps = []
+    for table in tables["step"]:
+        # Who may release is said once a file, and means only the hold points in it.
+        but = set() if "hold" in table else {"release"}
+        shared = {key: value for key, value in default.items() if key not in but}
+        step = read_step(shared | table, where, phase)
         check_step(step, where)
         if not step.id.startswith(f"{phase}."):
             refuse(where, step.id, "id", f"begins with '{phase}.'")
+        steps.append(step)
     return steps
 
 
