@@ -9,6 +9,7 @@ from calc.units import magnitude
 from fieldbook.watch.facts import Facts, of_entry
 
 if TYPE_CHECKING:
+    from calc.units import Quantity
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
 
@@ -38,7 +39,7 @@ def _outside(entry: Entry, facts: Facts) -> list[str]:
     found = []
     for water, unit, low, high, word in _WINDOWS:
         value = facts.need("well", water)
-        least, most = of_entry(entry, low), of_entry(entry, high)
+        least, most = (_of_hose(entry, facts, name) for name in (low, high))
         if least is None or most is None:
             facts.lack(f"{word} window of the hose")
         if value is None:
@@ -49,3 +50,9 @@ def _outside(entry: Entry, facts: Facts) -> list[str]:
         if most is not None and number > magnitude(most, unit, high):
             found.append(f"{word} of the water is above the hose's window")
     return found
+
+
+def _of_hose(entry: Entry, facts: Facts, name: str) -> Quantity | None:
+    """What the piece says of its sheet, or else the sheet that was written for the whole hose."""
+    told = of_entry(entry, name)
+    return told if told is not None else facts.get("hose_sheet", name)

@@ -105,5 +105,16 @@ def test_an_unmeasured_ph_leaves_the_window_unknown() -> None:
     assert "water pH" in window.missing
 
 
+def test_the_window_may_stand_on_the_hoses_sheet() -> None:
+    job = without(HOSE, "piece", "least_ph")
+    assert check(job, "hose window").verdict is Verdict.UNKNOWN
+
+    record(job, says("hose_sheet", least_ph=6.5))
+    assert check(job, "hose window").verdict is Verdict.WITHIN
+
+    record(job, says("hose_sheet", least_ph=7.5))
+    assert check(job, "hose window").verdict is Verdict.STOP
+
+
 def test_pipe_has_no_hose_window() -> None:
     assert all(c.name != "hose window" for c in Watcher(job_of(*STEEL)).look().checks)
