@@ -44,10 +44,10 @@ def with_company(own: Sequence[Step], folder: Path, line: str, work: str) -> lis
     for where, table in _tables(folder):
         name = name_of(table, where)
         if name in phases and name not in added:
-            variants = [step for step in own if step.id == name]
-            new = _reworded(variants, table, where)
+            _check_keys(table, where)
+            _check_rewording([step for step in own if step.id == name], table, where)
             if line in table.get("lines", LINES) and work in table.get("jobs", WORKS):
-                walk = [_in_place(step, variants, new) for step in walk]
+                walk = [_reworded(s, table, where) if s.id == name else s for s in walk]
             continue
         step, after = _new_step(table, where, phases)
         phases[name] = step.phase
@@ -85,28 +85,37 @@ def _insert(walk: list[Step], step: Step, after: str) -> None:
         walk.insert(places[-1] + 1, step)
 
 
-def _reworded(variants: Sequence[Step], table: dict[str, Any], where: str) -> list[Step]:
+def _selects(table: dict[str, Any], step: Step) -> bool:
+    """Whether a rewording means this variant of its step."""
+    lines, works = table.get("lines", LINES), table.get("jobs", WORKS)
+    for_line = any(line in step.lines for line in lines)
+    return for_line and any(work in step.jobs for work in works)
+
+
+def _check_keys(table: dict[str, Any], where: str) -> None:
     name = name_of(table, where)
     for key, value in table.items():
         if key not in _REWORDS | {"id", "lines", "jobs"}:
             refuse(where, name, key, "cannot be changed in a step of the book")
         check_type(key, value, where, name)
-    new = [_one_reworded(step, table, where) for step in variants]
-    for step in new:
-        check_step(step, where)
-    return new
 
 
-def _one_reworded(step: Step, table: dict[str, Any], where: str) -> Step:
+def _check_rewording(variants: Sequence[Step], table: dict[str, Any], where: str) -> None:
+    """Try the rewording on every variant that it means, whatever walk is loaded."""
+    chosen = [step for step in variants if _selects(table, step)]
+    if not chosen:
+        refuse(where, name_of(table, where), "lines", "and jobs leave no walk that has this step")
+    for step in chosen:
+        _reworded(step, table, where)
+
+
+def _reworded(step: Step, table: dict[str, Any], where: str) -> Step:
     given = {key: value for key, value in table.items() if key in _REWORDS}
     base = {"id": step.id, "title": step.title, "do": step.do, "source": step.source}
     read = read_step(base | given, where, step.phase)
     changed = replace(step, **{key: getattr(read, key) for key in given})
+    check_step(changed, where)
     for key in _ONLY_MORE:
         if lost := set(getattr(step, key)) - set(getattr(changed, key)):
             refuse(where, step.id, key, f"leaves out '{min(lost)}', which cannot be taken away")
     return changed
-
-
-def _in_place(step: Step, variants: Sequence[Step], new: Sequence[Step]) -> Step:
-    return new[variants.index(step)] if step in variants else step

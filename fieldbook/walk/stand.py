@@ -65,7 +65,8 @@ class Stand:
         beside: Steps that go along with the current one.
         open_holds: Hold points that nobody has released.
         passed_by_name: Hold points that a named person passed.
-        unwitnessed: Joints written afterwards, whose hold nobody witnessed.
+        unwitnessed: Joints, or other entries that are the yes of their hold, written afterwards:
+            nobody witnessed the hold.
     """
 
     steps: tuple[Step, ...]

@@ -1,0 +1,47 @@
+"""What the form of a step starts with."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.quantities.kinds import kinds
+from fieldbook.record.entry import Value
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+    from fieldbook.walk.steps import Step
+
+_COUNTED = ("joint_number", "place")
+
+
+def starts_with(step: Step, job: Job) -> dict[str, Value]:
+    """The values that the form of `step` starts with: fixed words, known facts, the next number."""
+    values = {name: Value(text=word, origin=step.origin) for name, word in step.fixed.items()}
+    for name in step.known:
+        said = _last_said(job, name)
+        if said is not None:
+            values[name] = said
+    for name in _COUNTED:
+        if name in step.asks and name in kinds()[step.records].needs:
+            number = _next_number(step, job, name)
+            values[name] = Value(text=str(number), number=float(number), origin=step.origin)
+    return values
+
+
+def _last_said(job: Job, name: str) -> Value | None:
+    said = (e.values[name] for e in reversed(job.entries) if name in e.values and job.is_live(e))
+    return next(said, None)
+
+
+def _next_number(step: Step, job: Job, name: str) -> int:
+    numbers = (entry.values[name].number for entry in _alike(step, job) if name in entry.values)
+    return int(max((number for number in numbers if number is not None), default=0)) + 1
+
+
+def _alike(step: Step, job: Job) -> Iterator[Entry]:
+    """The entries of the step's kind that go the same way."""
+    way = step.fixed.get("direction", "")
+    return (entry for entry in job.live(step.records) if entry.text("direction") in ("", way))
