@@ -5,23 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc.units import quantity as make
+from fieldbook.quantities.units import show_unit
 
 if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.quantities.definition import Definition
     from fieldbook.record.entry import Value
-
-_SHOWN = {
-    "gallon": "gal",
-    "degree": "deg",
-    "percent": "%",
-    "m**3/hour": "m3/h",
-    "km/hour": "km/h",
-    "hour": "h",
-    "in**2": "in2",
-    "cm**2": "cm2",
-    "": "",
-}
 
 
 def as_quantity(value: Value) -> Quantity:
@@ -55,11 +44,6 @@ def doubt(value: Value, definition: Definition) -> str:
         return ""
     shown = show_unit(definition.unit)
     return f"{definition.label.lower()} is usually {low:g} to {high:g} {shown}".rstrip()
-
-
-def show_unit(unit: str) -> str:
-    """A unit as people write it."""
-    return _SHOWN.get(unit, unit)
 
 
 def show(quantity: Quantity, unit: str, digits: int = 0) -> str:

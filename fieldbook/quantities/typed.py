@@ -156,3 +156,10 @@ def _example(quantity: Definition) -> str:
         return "20.98 ft, 21' 3\" or 6.4 m"
     low, high = quantity.plausible or (1.0, 1.0)
     return f"{(low + high) / 2:g} {quantity.unit}".rstrip()
+
+
+def plain_value(
+    text: str, number: float | None = None, unit: str = "", origin: Origin = Origin.STATED
+) -> Value:
+    """A value that the book itself writes, such as the name of a step."""
+    return Value(text=text, number=number, unit=unit, origin=origin)

@@ -124,6 +124,16 @@ def _feet(length: Quantity | None) -> float:
     return magnitude(length, "ft", "length") if length is not None else 0.0
 
 
+def intake_depth(job: Job, now: Moment) -> Quantity | None:
+    """Where the pump's intake hangs, below the datum; None while that is not known."""
+    facts = Facts(job)
+    length, below = facts.get("pump", "pump_length"), facts.get("pump", "intake_below")
+    if now.record.string is None or not now.hangs or length is None or below is None:
+        return None
+    above = _feet(now.top) + now.hanging_ft - _feet(length)
+    return quantity(above + _feet(below), "ft")
+
+
 def _moves(job: Job, kind: str, at: Entry | None) -> list[Entry]:
     return [entry for entry in job.live(kind) if at is None or entry.order < at.order]
 
@@ -165,7 +175,10 @@ def footage_out(job: Job, record: StringRecord, at: Entry | None = None) -> Quan
         counted = magnitude(counter, "ft", "counter")
         passed = of_entry(entry, "mark")
         if passed is not None:
-            counter_at_mark, mark = counted, magnitude(passed, "ft", "mark")
+            at_datum = magnitude(passed, "ft", "mark")
+            # Marks count from the hose's top end, so they fall as it goes in.
+            mark = at_datum if direction == "out" else record.hose_ft - at_datum
+            counter_at_mark = counted
         run = mark + counted - counter_at_mark
     run = min(max(run, 0.0), record.hose_ft)
     return quantity(record.hose_ft - run if direction == "in" else run, "ft")

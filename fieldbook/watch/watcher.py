@@ -40,6 +40,15 @@ class Look:
     checks: tuple[Check, ...]
 
     @property
+    def stops(self) -> tuple[Check, ...]:
+        """The checks that forbid moving the string at all; nothing waves them through."""
+        return tuple(
+            check
+            for check in (self.lift.check, self.readings.check)
+            if check.verdict is Verdict.STOP
+        )
+
+    @property
     def verdict(self) -> Verdict:
         """The verdict that rules them all."""
         return worst(self.checks)

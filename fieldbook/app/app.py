@@ -1,0 +1,187 @@
+"""The app: its themes, who records, and which screen is up."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.app import App, SystemCommand
+from textual.binding import Binding, BindingType
+
+from fieldbook.app.first_start import FirstStart
+from fieldbook.app.shelf_screen import ShelfScreen
+from fieldbook.app.themes import DAY, NIGHT, THEMES
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Callable, Iterable
+    from pathlib import Path
+
+    from textual.screen import Screen
+
+    from fieldbook.app.session import Session
+    from fieldbook.store.home import Home
+
+GUARD_SECONDS = 0.7
+"""Quiet that a saving key needs after a save: longer than a glove bounces, shorter than a joint."""
+DEMO_INITIALS = "QA"
+
+
+class FieldbookApp(App[None]):
+    """The book on the screen."""
+
+    TITLE = "fieldbook"
+    CSS = """
+    Screen { background: $background; color: $foreground; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f1", "help", "Help", priority=True),
+        Binding("question_mark", "help", "Help", show=False),
+        Binding("f10", "quit", "Quit"),
+        Binding("ctrl+q", "quit", "Quit", show=False),
+    ]
+    ENABLE_COMMAND_PALETTE = True
+
+    def __init__(
+        self,
+        home: Home,
+        *,
+        demo: bool = False,
+        clock: Callable[[], dt.datetime] | None = None,
+        guard: float = GUARD_SECONDS,
+    ) -> None:
+        """Open the book on `home`.
+
+        Args:
+            home: The book's home.
+            demo: Whether the book is thrown away afterwards.
+            clock: What tells the time of an entry; the device's clock when None.
+            guard: Seconds of quiet after a save before another is taken.
+        """
+        super().__init__()
+        self.home = home
+        self._demo = demo
+        self._clock = clock
+        self._guard = guard
+        self._settings = home.settings
+        self._session: Session | None = None
+        if demo and not self._settings.initials:
+            self._settings = replace(self._settings, initials=DEMO_INITIALS)
+        for theme in THEMES:
+            self.register_theme(theme)
+        known = [theme.name for theme in THEMES]
+        self.theme = self._settings.theme if self._settings.theme in known else DAY.name
+
+    @property
+    def initials(self) -> str:
+        """Who records."""
+        return self._settings.initials
+
+    @property
+    def metric(self) -> bool:
+        """Whether a number typed without a unit is metric."""
+        return self._settings.units == "metric"
+
+    def on_mount(self) -> None:
+        """The safety words first, once; then the shelf."""
+        self.push_screen(ShelfScreen())
+        if not self._settings.safety_seen:
+            self.push_screen(FirstStart(self._settings, self.home.path), self._first_answers)
+
+    def _first_answers(self, answers: tuple[str, str] | None) -> None:
+        initials, units = answers or (self.initials, self._settings.units)
+        self._keep(initials=initials, units=units, safety_seen=True)
+
+    def set_initials(self, initials: str) -> None:
+        """Say who records from now on."""
+        self._keep(initials=initials.strip())
+
+    def _keep(self, **changes: str | bool) -> None:
+        self._settings = replace(self._settings, **changes)  # type: ignore[arg-type] # by name
+        try:
+            self.home.keep(self._settings)
+        except OSError as problem:
+            self.notify(f"Not kept for next time: {problem}", markup=False, severity="warning")
+
+    def open_job(self, folder: Path, *, lift: bool = False) -> None:
+        """Open a job and show its walk, or its lift check."""
+        # Opening a job needs the unit registry and the journal; the shelf does not wait for them.
+        from fieldbook.app.session import Session  # noqa: PLC0415
+        from fieldbook.app.walk_screen import WalkScreen  # noqa: PLC0415
+        from fieldbook.store.book import local_time  # noqa: PLC0415
+        from fieldbook.walk.steps import BadWalk  # noqa: PLC0415
+
+        try:
+            session = Session(self.home, folder, clock=self._clock or local_time)
+        except (OSError, BadWalk) as problem:
+            self.notify(f"This job cannot be opened: {problem}", markup=False, severity="error")
+            return
+        self._session = session
+        self.push_screen(WalkScreen(session, guard=self._guard))
+        if session.book.holder is not None:
+            self.notify(f"Read only: held by {session.book.holder}", markup=False, timeout=10)
+        if lift:
+            self.show_lift(session)
+
+    def close_job(self) -> None:
+        """Back to the shelf."""
+        if self._session is not None:
+            self._session.close()
+            self._session = None
+        while not isinstance(self.screen, ShelfScreen):
+            self.pop_screen()
+        self.screen.reload()
+
+    def on_unmount(self) -> None:
+        """Let go of the book."""
+        if self._session is not None:
+            self._session.close()
+
+    def show_lift(self, session: Session) -> None:
+        """Show the lift check."""
+        from fieldbook.app.lift_screen import LiftScreen  # noqa: PLC0415 - shown on demand
+
+        self.push_screen(LiftScreen(session))
+
+    def show_trace(self, session: Session) -> None:
+        """Show the trace of the gauge."""
+        from fieldbook.app.trace_screen import TraceScreen  # noqa: PLC0415 - loads the plot
+
+        self.push_screen(TraceScreen(session))
+
+    def show_log(self, session: Session) -> None:
+        """Show every entry."""
+        from fieldbook.app.log_screen import LogScreen  # noqa: PLC0415 - shown on demand
+
+        self.push_screen(LogScreen(session))
+
+    def show_emergency(self, session: Session) -> None:
+        """Show where we are and whom to call."""
+        from fieldbook.app.emergency_screen import EmergencyScreen  # noqa: PLC0415 - on demand
+
+        self.push_screen(EmergencyScreen(session.job))
+
+    def action_help(self) -> None:
+        """Help for the screen that is up."""
+        from fieldbook.app.help_screen import HelpScreen  # noqa: PLC0415 - shown on demand
+
+        if not isinstance(self.screen, HelpScreen):
+            self.push_screen(HelpScreen(self.screen))
+
+    def action_day_or_night(self) -> None:
+        """Black on white for the sun, or white on black for the dark."""
+        self.theme = NIGHT.name if self.theme == DAY.name else DAY.name
+        self._keep(theme=self.theme)
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """Everything that a key of the screen does, and what the book does everywhere."""
+        yield SystemCommand("Day or night", "Change the colours", self.action_day_or_night)
+        yield SystemCommand("Help", "Keys and words of this screen", self.action_help)
+        yield SystemCommand("Quit", "Close the book; all is saved", self.action_quit)
+        for _, binding, _, _ in screen.active_bindings.values():
+            if binding.show and binding.description and "." not in binding.action:
+                yield SystemCommand(
+                    binding.description,
+                    f"Key {binding.key}",
+                    lambda action=binding.action: self.call_later(screen.run_action, action),
+                )

@@ -1,0 +1,93 @@
+"""A small dialog that asks for a few quantities, or for words, before something is done."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+
+from fieldbook.app.form import Form
+from fieldbook.app.literal import Literal
+from fieldbook.record.entry import Value
+
+if TYPE_CHECKING:
+    from textual.app import ComposeResult
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What a dialog asks.
+
+    Attributes:
+        title: What it is about.
+        words: What the person must know, a paragraph a line.
+        asks: Quantities to fill in.
+        must: Those that are needed.
+        state: Class of the words: "stop", "unknown" or nothing.
+        texts: What the form starts with.
+    """
+
+    title: str
+    words: str = ""
+    asks: tuple[str, ...] = ()
+    must: tuple[str, ...] = ()
+    state: str = ""
+    texts: tuple[tuple[str, str], ...] = ()
+
+
+class AskScreen(ModalScreen[dict[str, Value] | None]):
+    """Answers with the values, or None when it is left with Esc."""
+
+    DEFAULT_CSS = """
+    AskScreen {
+        align: center middle;
+        & > Vertical {
+            width: 64; max-width: 95%; height: auto; max-height: 95%;
+            border: heavy $border; padding: 0 1; background: $surface;
+        }
+        & .words { margin: 0 0 1 0; }
+        & .keys { margin: 1 0 0 0; }
+    }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "leave", "Leave it"),
+        Binding("enter", "accept", "Do it"),
+    ]
+
+    def __init__(self, question: Question, *, metric: bool) -> None:
+        """Ask `question`."""
+        super().__init__()
+        self._question = question
+        self._metric = metric
+
+    def compose(self) -> ComposeResult:
+        """Title, words, form, and the two keys."""
+        asked = self._question
+        with Vertical():
+            yield Literal(asked.title, classes="title")
+            if asked.words:
+                yield Literal(asked.words, classes=f"words {asked.state}")
+            yield Form(asked.asks, must=asked.must, metric=self._metric)
+            yield Literal("Enter: do it    Esc: leave it", classes="keys muted")
+
+    def on_mount(self) -> None:
+        """Start in the first empty line."""
+        form = self.query_one(Form)
+        form.fill(dict(self._question.texts))
+        form.begin()
+
+    def on_form_completed(self, event: Form.Completed) -> None:
+        """Answer."""
+        event.stop()
+        self.dismiss(event.values)
+
+    def action_accept(self) -> None:
+        """Enter outside a field."""
+        self.query_one(Form).complete()
+
+    def action_leave(self) -> None:
+        """Esc: nothing is done."""
+        self.dismiss(None)

@@ -1,0 +1,83 @@
+"""Help: the keys of the screen below, made from its own bindings, and the words of the trade."""
+
+from __future__ import annotations
+
+import tomllib
+from importlib.resources import files
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.screen import ModalScreen
+
+from fieldbook.app.literal import Literal
+from fieldbook.quantities.safety import SAFETY
+
+if TYPE_CHECKING:
+    from textual.app import ComposeResult
+    from textual.screen import Screen
+
+_KEYS = {"question_mark": "?", "pageup": "PgUp", "pagedown": "PgDn", "plus": "+", "minus": "-"}
+_IN_A_FIELD = (
+    "Enter goes to the next line; on an empty one, and on the last, it saves.  Up and down move.",
+    "A number may carry its unit: 20.98, 21' 3\", 6.4 m, 742 lb, 340 kg.",
+    "In an empty line = repeats the last joint, and - offers to strike the last entry.",
+    "Choices: left and right, or the first letter.  Esc leaves the line, then letters act.",
+)
+
+
+class HelpScreen(ModalScreen[None]):
+    """Keys and words."""
+
+    DEFAULT_CSS = """
+    HelpScreen {
+        align: center middle;
+        & VerticalScroll {
+            width: 94%; height: 94%; border: heavy $border; background: $surface; padding: 0 1;
+        }
+        & .title { margin: 1 0 0 0; }
+    }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,q,enter", "back", "Back")]
+
+    def __init__(self, screen: Screen[object]) -> None:
+        """Help with `screen`."""
+        super().__init__()
+        self._keys = [
+            (binding.key, binding.description)
+            for _, binding, _, _ in screen.active_bindings.values()
+            if binding.description and not binding.system
+        ]
+
+    def compose(self) -> ComposeResult:
+        """Keys, fields, words, safety."""
+        with VerticalScroll():
+            yield Literal("Keys here (Esc: back)", classes="title")
+            for key, words in self._keys:
+                yield Literal(f"  {_KEYS.get(key, key):<8}{words}")
+            yield Literal("In a form", classes="title")
+            for words in _IN_A_FIELD:
+                yield Literal(f"  {words}")
+            yield Literal("Verdicts", classes="title")
+            yield Literal("  within: the load is under the limit.  caution: 80 % of it or more.")
+            yield Literal("  stop: over the limit.  unknown: something that is needed is missing.")
+            yield Literal("Words", classes="title")
+            for word, meaning in glossary().items():
+                yield Literal(f"  {word}: {meaning}")
+            yield Literal("Safety", classes="title")
+            for words in SAFETY:
+                yield Literal(f"  {words}")
+
+    def on_mount(self) -> None:
+        """Arrow keys scroll."""
+        self.query_one(VerticalScroll).focus()
+
+    def action_back(self) -> None:
+        """Back to where we were."""
+        self.dismiss(None)
+
+
+def glossary() -> dict[str, str]:
+    """The words of the trade and what they mean."""
+    text = (files(__package__) / "glossary.toml").read_text(encoding="utf-8")
+    return {str(word): str(meaning) for word, meaning in tomllib.loads(text).items()}

@@ -1,0 +1,51 @@
+"""Text shown as it is: what a person typed is never markup and never an escape."""
+
+from __future__ import annotations
+
+from textual.content import Content
+from textual.widgets import Static
+
+from fieldbook.quantities.plain import plain
+
+STATES = ("within", "caution", "stop", "unknown")
+"""Classes that a line may wear; the word itself always stands beside the colour."""
+
+
+class Literal(Static):
+    """A line or a paragraph of literal text."""
+
+    DEFAULT_CSS = """
+    Literal {
+        height: auto;
+        &.title { text-style: bold; }
+        &.muted { color: $muted; }
+        &.within { color: $success; }
+        &.caution { color: $warning; text-style: bold; }
+        &.unknown { color: $unknown; text-style: bold; }
+        &.stop { color: $stop-text; background: $error; text-style: bold; }
+        &.gone { display: none; }
+    }
+    """
+
+    def __init__(
+        self,
+        text: str = "",
+        *,
+        classes: str = "",
+        id: str | None = None,  # noqa: A002 - Textual's word
+    ) -> None:
+        """Show `text`."""
+        super().__init__(_content(text), markup=False, classes=classes, id=id)
+        self.text = text
+
+    def say(self, text: str, state: str = "") -> None:
+        """Show other text, and wear the class of `state`."""
+        if text != self.text:
+            self.text = text
+            self.update(_content(text))
+        for name in STATES:
+            self.set_class(name == state, name)
+
+
+def _content(text: str) -> Content:
+    return Content("\n".join(plain(line) for line in text.split("\n")))

@@ -1,0 +1,68 @@
+"""The step on screen: what it is, what to do, what can hurt, and where the string stands."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.containers import Vertical
+
+from fieldbook.app.literal import Literal
+from fieldbook.walk.states import State
+
+if TYPE_CHECKING:
+    from textual.app import ComposeResult
+
+    from fieldbook.walk.steps import Step
+
+_STATES = {"DANGER": "stop", "WARNING": "caution", "CAUTION": "caution", "NOTICE": ""}
+
+
+class StepCard(Vertical):
+    """The words of one step."""
+
+    DEFAULT_CSS = """
+    StepCard {
+        height: auto;
+        & #step-where { text-style: bold; }
+        & #step-caution { padding: 0 1; }
+    }
+    """
+
+    def compose(self) -> ComposeResult:
+        """Where the string stands, title, words, caution, hold."""
+        for name in ("where", "title", "do", "caution", "hold"):
+            yield Literal("", id=f"step-{name}", classes="title" if name == "title" else "")
+
+    def show_step(self, step: Step | None, state: State | None, where: str) -> None:
+        """Show a step; None when the walk is at its end."""
+        self._line("where", where)
+        if step is None:
+            self._line("title", "Every step is done")
+            self._line("do", "The log can be read with v, and the office takes the job from here.")
+            self._line("caution", "")
+            self._line("hold", "")
+            return
+        # A step that repeats has been read once; where there is little room the form needs it more.
+        self.set_class(state is State.UNDER_WAY, "-known")
+        mark = f"  ({state})" if state is not None and state is not State.TO_DO else ""
+        self._line("title", f"{step.title}{mark}")
+        self._line("do", step.do)
+        caution = step.caution
+        words = f"{caution.word}: {caution.text}" if caution is not None else ""
+        self._line("caution", words, _STATES[caution.word] if caution is not None else "")
+        self._line("hold", _hold(step, state))
+
+    def _line(self, name: str, text: str, state: str = "") -> None:
+        line = self.query_one(f"#step-{name}", Literal)
+        line.say(text, state)
+        line.set_class(not text, "gone")
+
+
+def _hold(step: Step, state: State | None) -> str:
+    if step.hold is None:
+        return ""
+    if step.each_entry_is_the_yes:
+        return "HOLD: saved means the lower hold carries"
+    if state is not None and not state.is_open:
+        return f"HOLD {step.hold}: {state}"
+    return f"HOLD {step.hold}: released by {' or '.join(step.release)}"

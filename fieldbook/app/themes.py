@@ -1,0 +1,52 @@
+"""Day and night: our own colours, each text at least 7:1 against what it stands on.
+
+Colour only helps: every state is also a word, and a shape where it must be seen from afar.
+"""
+
+from textual.theme import Theme
+
+DAY = Theme(
+    name="day",
+    primary="#003a70",
+    secondary="#3d3d3d",
+    accent="#003a70",
+    foreground="#000000",
+    background="#ffffff",
+    surface="#ffffff",
+    panel="#ececec",
+    success="#00461b",
+    warning="#5c3200",
+    error="#8a0000",
+    dark=False,
+    variables={
+        "unknown": "#4a0072",
+        "stop-text": "#ffffff",
+        "muted": "#3d3d3d",
+        "input-cursor-background": "#000000",
+        "input-cursor-foreground": "#ffffff",
+        "border": "#003a70",
+    },
+)
+NIGHT = Theme(
+    name="night",
+    primary="#9fd0ff",
+    secondary="#c8c8c8",
+    accent="#9fd0ff",
+    foreground="#f2f2f2",
+    background="#000000",
+    surface="#000000",
+    panel="#1c1c1c",
+    success="#8fe3a8",
+    warning="#ffcf7a",
+    error="#ffb3ab",
+    dark=True,
+    variables={
+        "unknown": "#e0bfff",
+        "stop-text": "#000000",
+        "muted": "#c8c8c8",
+        "input-cursor-background": "#ffffff",
+        "input-cursor-foreground": "#000000",
+        "border": "#9fd0ff",
+    },
+)
+THEMES = (DAY, NIGHT)

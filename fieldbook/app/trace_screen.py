@@ -1,0 +1,64 @@
+"""The trace: what the gauge should show as the string comes out, and what it did show."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+from textual_plotext import PlotextPlot
+
+from fieldbook.app.literal import Literal
+from fieldbook.watch.trace import trace
+
+if TYPE_CHECKING:
+    from textual.app import ComposeResult
+
+    from fieldbook.app.session import Session
+
+
+class TraceScreen(Screen[None]):
+    """Two curves, the readings as crosses, the limit as a line; and the numbers in words."""
+
+    DEFAULT_CSS = """
+    TraceScreen { & PlotextPlot { height: 1fr; } & Literal { padding: 0 1; } }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,q,t", "back", "Back")]
+
+    def __init__(self, session: Session) -> None:
+        """Trace the job of `session`."""
+        super().__init__()
+        self._trace = trace(session.job, session.look())
+
+    def compose(self) -> ComposeResult:
+        """Title, plot, words."""
+        yield Literal("Gauge reading over what is out, lbf", classes="title")
+        yield PlotextPlot()
+        yield Literal(self._words())
+        yield Literal("Esc: back", classes="muted")
+
+    def on_mount(self) -> None:
+        """Plot what is known."""
+        drawn = self._trace
+        plot = self.query_one(PlotextPlot).plt
+        if drawn.out:
+            plot.plot(list(drawn.out), list(drawn.full), label="line full", marker="dot")
+            plot.plot(list(drawn.out), list(drawn.drained), label="drained", marker="dot")
+        if drawn.read:
+            out, read = zip(*drawn.read, strict=True)
+            plot.scatter(list(out), list(read), label="read", marker="x")
+        if drawn.never is not None:
+            plot.hline(drawn.never)
+        plot.xlabel(drawn.axis)
+
+    def _words(self) -> str:
+        drawn = self._trace
+        if drawn.missing:
+            return f"The curves need: {', '.join(drawn.missing)}"
+        never = f"never pass {drawn.never:,.0f} lbf" if drawn.never is not None else "limit unknown"
+        last = f"last read {drawn.read[-1][1]:,.0f} lbf" if drawn.read else "nothing read yet"
+        return f"{last}; {never} (the line across)"
+
+    def action_back(self) -> None:
+        """Back to where we were."""
+        self.dismiss(None)

@@ -1,0 +1,118 @@
+"""The well drawn to scale: casing, water, string and pump, with their depths as numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from textual.content import Content
+from textual.widget import Widget
+
+from calc.units import magnitude
+from fieldbook.watch.facts import Facts
+
+if TYPE_CHECKING:
+    from fieldbook.record.job import Job
+    from fieldbook.watch.watcher import Look
+
+
+@dataclass(frozen=True, slots=True)
+class Well:
+    """What is drawn, in feet below the datum; None where it is not known."""
+
+    bottom: float
+    bottom_known: bool
+    water: float | None
+    screen: tuple[float, float] | None
+    string_top: float
+    string_end: float
+    datum: str
+
+
+def well_of(job: Job, look: Look) -> Well:
+    """What is known of the well and of what hangs in it."""
+    facts = Facts(job)
+    now = look.now
+    depth, low, high = (
+        magnitude(value, "ft", name) if (value := facts.get("well", name)) is not None else None
+        for name in ("well_depth", "screen_top", "screen_bottom")
+    )
+    top = magnitude(now.top, "ft", "top")
+    water = magnitude(now.level, "ft", "level") if now.level is not None else None
+    end = top + now.hanging_ft
+    return Well(
+        bottom=depth if depth is not None else max(end, water or 0.0, 1.0) * 1.1,
+        bottom_known=depth is not None,
+        water=water,
+        screen=(low, high) if low is not None and high is not None else None,
+        string_top=top,
+        string_end=end,
+        datum=facts.words("well", "datum") or "datum",
+    )
+
+
+class WellDrawing(Widget):
+    """The well, as tall as there is room for."""
+
+    DEFAULT_CSS = """
+    WellDrawing { height: 1fr; min-height: 3; border: round $border; padding: 0 1; }
+    """
+    BORDER_TITLE = "Well"
+
+    def __init__(self) -> None:
+        """Draw nothing yet."""
+        super().__init__()
+        self._well: Well | None = None
+
+    def show_well(self, well: Well) -> None:
+        """Draw `well`."""
+        self._well = well
+        self.refresh()
+
+    def render(self) -> Content:
+        """The drawing for the room there is."""
+        if self._well is None or self.size.height < 3:
+            return Content("")
+        return Content("\n".join(draw(self._well, self.size.height, self.size.width)))
+
+
+def draw(well: Well, rows: int, columns: int) -> list[str]:
+    """The well as `rows` lines of text, from its top to its bottom.
+
+    Each row stands for an equal share of the depth; the words beside it say what lies in it.
+    """
+    share = well.bottom / (rows - 1)
+    lines = []
+    for row in range(rows - 1):
+        top, end = row * share, (row + 1) * share
+        lines.append(f"{_shaft(well, top, end)} {_words(well, top, end, first=row == 0)}")
+    known = f"{well.bottom:,.0f} bottom" if well.bottom_known else "depth not known"
+    lines.append(f"└───┘ {known}")
+    return [line[:columns].rstrip() for line in lines]
+
+
+def _shaft(well: Well, top: float, end: float) -> str:
+    water = "~" if well.water is not None and well.water < end else " "
+    wall = "│"
+    if well.screen is not None and well.screen[0] < end and well.screen[1] > top:
+        wall = "¦"
+    string = water
+    if well.string_end > well.string_top:
+        if top <= well.string_end < end:
+            string = "█"
+        elif well.string_top < end and well.string_end >= end:
+            string = "║"
+    return f"{wall}{water}{string}{water}{wall}"
+
+
+def _words(well: Well, top: float, end: float, *, first: bool) -> str:
+    words = []
+    if first:
+        words.append(f"0 {well.datum}")
+    if well.water is not None and (top <= well.water < end or (first and well.water < 0)):
+        words.append(f"{well.water:,.0f} water")
+    if well.string_end > well.string_top and top <= well.string_end < end:
+        words.append(f"{well.string_end:,.0f} pump")
+    if well.screen is not None and top <= well.screen[0] < end:
+        words.append(f"{well.screen[0]:,.0f} screen")
+    return ", ".join(words)
