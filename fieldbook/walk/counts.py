@@ -144,7 +144,10 @@ def _hose(job: Job) -> float | None:
         for entry in job.live("piece")
         if entry.text("piece") == "hose" and (length := in_feet(entry, "piece_length")) is not None
     ]
-    return sum(lengths) if lengths else None
+    if lengths:
+        return sum(lengths)
+    before = job.last("prior")
+    return in_feet(before, "piece_length") if before is not None else None
 
 
 def _length(joints: Iterable[Entry]) -> float:

@@ -80,6 +80,13 @@ class Stand:
     passed_by_name: tuple[Step, ...]
     unwitnessed: int
 
+    def holds_before(self, step: Step) -> tuple[Step, ...]:
+        """The hold points, not released yet, that the walk meets before it comes to `step`."""
+        if step not in self.steps or step.phase == ANY_TIME:
+            return ()
+        before = set(self.steps[: self.steps.index(step)])
+        return tuple(hold for hold in self.open_holds if hold in before)
+
 
 def stand(steps: Sequence[Step], job: Job) -> Stand:
     """Where `job` stands among `steps`."""

@@ -135,6 +135,15 @@ def test_without_the_length_of_the_hose_a_mark_going_in_corrects_nothing() -> No
     assert "94 ft" == counts(log.job).where("in")
 
 
+def test_the_last_record_says_the_length_of_the_hose_where_the_pieces_do_not() -> None:
+    log = Log()
+    log.write("prior", piece_length="100 m")
+    assert counts(log.job).hose_ft == pytest.approx(328.084, abs=1e-3)
+
+    hose(log)
+    assert counts(log.job).hose_ft == 420
+
+
 def test_more_hose_than_there_is_is_a_problem() -> None:
     log = Log()
     hose(log, "128 m")

@@ -139,6 +139,17 @@ def test_a_role_that_may_releases_a_hold(role: str) -> None:
     assert () == stand.open_holds
 
 
+def test_the_holds_before_a_step_are_named() -> None:
+    log = Log()
+    held, after = HOLD.step("pull.held"), HOLD.step("pull.b")
+
+    assert (held,) == HOLD.stand(log.job).holds_before(after)
+    assert () == HOLD.stand(log.job).holds_before(HOLD.step("pull.a"))
+    assert () == HOLD.stand(log.job).holds_before(held)
+    log.write("hold", step=held.id, role="tech")
+    assert () == HOLD.stand(log.job).holds_before(after)
+
+
 def test_a_hold_passed_by_name_is_shown_as_that() -> None:
     log = Log()
     log.write("passed_over", step="pull.held", reason="no gauge", relies_on="maker's chart")
