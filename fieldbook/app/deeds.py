@@ -12,6 +12,7 @@ from fieldbook.quantities.admit import Refused
 from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Draft
 from fieldbook.record.tally import tally
+from fieldbook.walk.form import naming
 from fieldbook.walk.release import refusals
 
 if TYPE_CHECKING:
@@ -165,7 +166,7 @@ class Deeds:
         return holds[-1].by if step.same_person and holds else ""
 
     def _step(self, step: Step) -> dict[str, Value]:
-        return {"step": plain_value(step.id)}
+        return {"step": naming(step)}
 
     def _record(
         self, kind: str, values: dict[str, Value], *, note: str = "", strikes: str | None = None

@@ -16,13 +16,13 @@ from fieldbook.app.form import Form
 from fieldbook.app.limits_panel import LimitsPanel
 from fieldbook.app.literal import Literal
 from fieldbook.app.phase_strip import PhaseStrip
-from fieldbook.app.prefill import given, prefill
 from fieldbook.app.step_card import StepCard
 from fieldbook.app.stop_panel import StopPanel
 from fieldbook.app.well_drawing import WellDrawing, well_of
 from fieldbook.quantities.admit import Refused
 from fieldbook.quantities.convert import show
 from fieldbook.walk.counts import counts
+from fieldbook.walk.form import entry_values, naming, starts_with
 from fieldbook.watch.moment import intake_depth, moving_in
 
 if TYPE_CHECKING:
@@ -81,8 +81,8 @@ class WalkScreen(Screen[None]):
     }
     """
     AUTO_FOCUS = ""
-    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-narrow"), (110, "-wide")]
-    VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-short"), (30, "-tall")]
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012 - Textual's own type
+    VERTICAL_BREAKPOINTS = [(0, "-short"), (30, "-tall")]  # noqa: RUF012 - Textual's own type
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave_field", "Leave the field", show=False),
         Binding("enter", "go_on", "Save or go on", show=False),
@@ -161,9 +161,12 @@ class WalkScreen(Screen[None]):
         if step is not None:
             form = Form(step.asks, must=step.must, metric=self.app.metric, origin=step.origin)
             await place.mount(form)
-            form.fill(self._session.drafts.get(step.id) or prefill(step, self._session.job))
+            form.fill(self._session.drafts.get(step.id) or self._start_of(step))
         self._refresh()
         self.focus_form()
+
+    def _start_of(self, step: Step) -> dict[str, str]:
+        return {n: value.text for n, value in starts_with(step, self._session.job).items()}
 
     def focus_form(self) -> None:
         """Put the cursor where the work goes on, unless a stop stands there."""
@@ -299,7 +302,7 @@ class WalkScreen(Screen[None]):
         if step.records == "done" and step.hold is not None:
             self._do(self._deeds.release(step))
             return
-        said = values | given(step, session.job, values)
+        said = entry_values(step, session.job, values)
         self._keep_draft()
         try:
             entry = session.record(step.records, self.app.initials, said)
@@ -412,9 +415,7 @@ class WalkScreen(Screen[None]):
             self.say("This step is done by saving its form")
             return
         try:
-            self._session.record(
-                "done", self.app.initials, given(step, self._session.job, {}, done=True)
-            )
+            self._session.record("done", self.app.initials, {"step": naming(step)})
         except (Refused, OSError) as problem:
             self.say(f"NOT SAVED: {problem}", "stop")
             return

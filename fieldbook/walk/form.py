@@ -1,14 +1,14 @@
-"""What the form of a step starts with."""
+"""What the form of a step starts with, and what its entry says."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from fieldbook.quantities.kinds import kinds
-from fieldbook.record.entry import Value
+from fieldbook.record.entry import Origin, Value
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
@@ -29,6 +29,24 @@ def starts_with(step: Step, job: Job) -> dict[str, Value]:
             number = _next_number(step, job, name)
             values[name] = Value(text=str(number), number=float(number), origin=step.origin)
     return values
+
+
+def entry_values(step: Step, job: Job, typed: Mapping[str, Value]) -> dict[str, Value]:
+    """What the entry of a form says: what was typed, and what nobody needs to type.
+
+    A known fact that the form started with and that was cleared stays unsaid.
+    """
+    untyped = {
+        name: value
+        for name, value in starts_with(step, job).items()
+        if name not in typed and name not in step.known
+    }
+    return untyped | dict(typed) | {"step": naming(step)}
+
+
+def naming(step: Step) -> Value:
+    """The value by which an entry names its step."""
+    return Value(text=step.id, origin=Origin.STATED)
 
 
 def _last_said(job: Job, name: str) -> Value | None:
