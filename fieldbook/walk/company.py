@@ -3,7 +3,7 @@
 A table whose id the book knows rewords that step: only the keys given change, and its `lines` and
 `jobs` say in which walks. Any other table is a new step, and `after` says behind which one it
 comes; it takes the phase of that step, and is left out of walks that do not have it. What a hold
-point is, and what is written down, cannot be taken away.
+point is, who may release it and what is written down can be made stricter, never less so.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from fieldbook.walk.reading import check_type, name_of, read_step, read_tables, 
 from fieldbook.walk.steps import LINES, WORKS, BadWalk, Step
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
     from pathlib import Path
 
 _REWORDS = frozenset(
@@ -115,7 +115,18 @@ def _reworded(step: Step, table: dict[str, Any], where: str) -> Step:
     read = read_step(base | given, where, step.phase)
     changed = replace(step, **{key: getattr(read, key) for key in given})
     check_step(changed, where)
+    for key, problem in _less(step, changed):
+        refuse(where, step.id, key, problem)
+    return changed
+
+
+def _less(step: Step, changed: Step) -> Iterator[tuple[str, str]]:
+    """Each key by which `changed` asks for less than the step of the book does."""
     for key in _ONLY_MORE:
         if lost := set(getattr(step, key)) - set(getattr(changed, key)):
-            refuse(where, step.id, key, f"leaves out '{min(lost)}', which cannot be taken away")
-    return changed
+            yield key, f"leaves out '{min(lost)}', which cannot be taken away"
+    if more := set(changed.release) - set(step.release):
+        yield "release", f"lets '{min(more)}' release it, who may not by the book"
+    for name, word in step.fixed.items():
+        if changed.fixed.get(name) != word:
+            yield "fixed", f"'{name}' stays '{word}'"

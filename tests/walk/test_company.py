@@ -93,6 +93,7 @@ def test_a_company_may_ask_for_more(tmp_path: Path) -> None:
         ("release = []", "own.toml: pull.count: release: a hold point names"),
         ("asks = []", "own.toml: pull.count: "),
         ("must = []", "own.toml: pull.count: must: leaves out"),
+        ("release = ['crew lead', 'helper']", "own.toml: pull.count: release: lets 'helper'"),
         ("checks = []", "own.toml: pull.count: checks: leaves out 'depth'"),
         ("lines = 3", "own.toml: pull.count: lines: is a list"),
         ("jobs = ['check']", "own.toml: pull.count: lines: and jobs leave no walk"),
@@ -107,6 +108,27 @@ def test_a_hold_and_what_is_written_cannot_be_taken_away(
         load("hose", "set", extra)
 
     assert says in str(refusal.value)
+
+
+def test_fewer_people_may_release_a_hold(tmp_path: Path) -> None:
+    text = '[[step]]\nid = "ready.load_check"\nrelease = ["tech"]'
+    reworded = load("steel", "pull", folder(tmp_path, own=text)).step("ready.load_check")
+
+    assert ("tech",) == reworded.release
+
+
+@pytest.mark.parametrize("fixed", ["{}", "{ rig_moved = 'no' }"])
+def test_what_a_step_fixes_stays(tmp_path: Path, fixed: str) -> None:
+    extra = folder(tmp_path, own=f'[[step]]\nid = "any_time.rig_moved"\nfixed = {fixed}')
+    with pytest.raises(BadWalk, match=r"any_time\.rig_moved: fixed: 'rig_moved' stays 'yes'"):
+        load("steel", "pull", extra)
+
+
+def test_a_form_may_start_with_more(tmp_path: Path) -> None:
+    text = '[[step]]\nid = "pull.joint"\nfixed = { direction = "out", inside = "wet" }'
+    reworded = load("steel", "pull", folder(tmp_path, own=text)).step("pull.joint")
+
+    assert {"direction": "out", "inside": "wet"} == dict(reworded.fixed)
 
 
 @pytest.mark.parametrize(
