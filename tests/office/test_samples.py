@@ -1,0 +1,97 @@
+"""The sample jobs open, check clean, stand where they should, and end with every hold released."""
+
+from __future__ import annotations
+
+import io
+import json
+from pathlib import Path
+
+import pytest
+
+from fieldbook.cli import main
+from fieldbook.office.samples import build_job, build_shelf, sample_lines, sample_names
+from fieldbook.quantities.admit import draft_from
+from fieldbook.record.job import Job
+from fieldbook.store.book import Book
+from fieldbook.store.home import Home
+from fieldbook.store.shelf import Shelf
+from fieldbook.store.verify import verify
+from fieldbook.walk.loading import load
+from fieldbook.watch.watcher import Watcher
+
+NAMES = ("26-127-steel", "26-131-hose")
+BEGUN_AT = {"26-127-steel": "pull.joint", "26-131-hose": "pull.drain"}
+
+
+def read(folder: Path) -> Job:
+    with Book.open(folder, "d-reader", write=False) as book:
+        assert book.reports == []
+        return book.job
+
+
+def said(job: Job) -> list[tuple[object, ...]]:
+    """What the entries say, without what differs from one recording to the next."""
+    return [(e.seq, e.kind, e.by, dict(e.values), e.note) for e in job.entries]
+
+
+def test_the_samples_are_the_ones_we_know() -> None:
+    assert tuple(sample_names()) == NAMES
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("complete", [False, True])
+def test_a_sample_stands_where_it_is_said_to(tmp_path: Path, name: str, complete: bool) -> None:
+    folder = build_job(Home(tmp_path), name, complete=complete)
+    job = read(folder)
+    stand = load(job.text("job", "line"), job.text("job", "work")).stand(job)
+
+    assert verify(tmp_path).whole
+    if complete:
+        assert stand.current is None
+        assert stand.open_holds == ()
+    else:
+        assert stand.current is not None
+        assert stand.current.id == BEGUN_AT[name]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_load_or_gauge_of_a_sample_ever_stops_the_pull(tmp_path: Path, name: str) -> None:
+    job = read(build_job(Home(tmp_path), name, complete=True))
+    grown = Job()
+    watcher = Watcher(grown)
+    for entry in job.entries:
+        grown.add(entry)
+        assert watcher.look().stops == ()
+
+
+def test_the_hose_is_proved_drained_by_its_own_record(tmp_path: Path) -> None:
+    job = read(build_job(Home(tmp_path), "26-131-hose", complete=True))
+
+    assert Watcher(job).look().draining.proved
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_same_job_through_enter_is_the_same_record(
+    tmp_path: Path, name: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    recorded = read(build_job(Home(tmp_path / "demo"), name, complete=True))
+    lines = list(sample_lines(name, complete=True))
+    for line in lines:
+        del line["at"]
+    home = Home(tmp_path / "truck")
+
+    folder = Shelf(home).create(draft_from(lines[0]))
+    fed = "".join(json.dumps(line) + "\n" for line in lines[1:]).encode()
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(fed), encoding="utf-8"))
+
+    assert main(["--home", str(home.path), "enter", recorded.text("job", "job_number")]) == 0
+    answers = [json.loads(line) for line in capsys.readouterr().out.splitlines()]
+    assert [a["seq"] for a in answers] == list(range(2, len(lines) + 1))
+    assert said(read(folder)) == said(recorded)
+
+
+def test_the_shelf_of_the_demo_holds_them_all(tmp_path: Path) -> None:
+    home = Home(tmp_path)
+    build_shelf(home)
+
+    assert {job.job_number for job in Shelf(home).jobs()} == {"26-127", "26-131"}
