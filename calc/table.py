@@ -11,6 +11,8 @@ import csv
 from functools import cache
 from importlib.resources import files
 
+from calc.errors import OutOfRange
+
 
 @cache
 def _lines(name: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -29,3 +31,15 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
 def source(name: str) -> str:
     """The header of table `name`: what it is and where its figures come from."""
     return " ".join(_lines(name)[0])
+
+
+def row(name: str, column: str, wanted: str) -> dict[str, str]:
+    """The row of table `name` whose `column` reads `wanted`.
+
+    Raises:
+        OutOfRange: There is no such row; the message lists what there is.
+    """
+    known = {each[column]: each for each in rows(name)}
+    if wanted not in known:
+        raise OutOfRange(f"no {column} {wanted!r} in the table; there is {'; '.join(known)}")
+    return known[wanted]
