@@ -13,7 +13,8 @@ from fieldbook.record.ids import is_id
 _FIELDS = {"id", "seq", "time", "by", "device", "kind", "values", "note", "strikes"}
 _VALUE_FIELDS = {"text", "number", "unit", "origin"}
 _LONGEST = {"by": 24, "device": 64, "kind": 32, "note": 4000, "text": 400, "unit": 24}
-_LARGEST_SEQ = 2**53 - 1  # what every JSON reader holds exactly
+LARGEST_SEQ = 2**53 - 1
+"""The highest sequence number: what every JSON reader holds exactly."""
 _MOST_VALUES = 200
 
 
@@ -96,7 +97,7 @@ def _text(
 
 
 def _sequence(seq: object) -> int:
-    if isinstance(seq, bool) or not isinstance(seq, int) or not 1 <= seq <= _LARGEST_SEQ:
+    if isinstance(seq, bool) or not isinstance(seq, int) or not 1 <= seq <= LARGEST_SEQ:
         raise BadEntry("seq is not a whole number of 1 or more")
     return seq
 

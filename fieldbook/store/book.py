@@ -8,19 +8,21 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Self
 
 from fieldbook.quantities.admit import Refused, problems
-from fieldbook.record.codec import to_document
+from fieldbook.record.codec import LARGEST_SEQ, to_document
 from fieldbook.record.entry import Draft, Entry
 from fieldbook.record.ids import new_id
 from fieldbook.record.job import Job
+from fieldbook.store.clockwork import jump
+from fieldbook.store.folder import JobFolder, read_folder
 from fieldbook.store.holder import Hold
 from fieldbook.store.journal import Journal
-from fieldbook.store.line import VERSION
 from fieldbook.store.problem import Problem
-from fieldbook.store.reading import LogFile, log_files, read_log, read_on
-from fieldbook.store.writing import LogWriter
+from fieldbook.store.readback import as_read_back
+from fieldbook.store.seal import seal_note
+from fieldbook.store.writing import LogWriter, TooLong
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
     from pathlib import Path
     from types import TracebackType
     from typing import Any
@@ -55,7 +57,6 @@ class Book:
         folder: The job's folder.
         device: The device that records.
         job: The fold over every entry that can be read.
-        reports: Everything that was found wrong, in plain words.
         holder: Who keeps this book from being written, in words; None when it may be written.
     """
 
@@ -64,13 +65,14 @@ class Book:
         self.folder = folder
         self.device = device
         self.job = Job()
-        self.reports: list[Problem] = []
         self.holder: str | None = "it was opened to be read"
         self._clock = clock
         self._journal = Journal(self._append)
-        self._logs: dict[str, LogFile] = {}
+        self._files = JobFolder(folder)
+        self._noted: list[Problem] = []
         self._hold: Hold | None = None
         self._writer: LogWriter | None = None
+        self._newest: Entry | None = None
         self._in_hand: tuple[Draft, Entry] | None = None
 
     @classmethod
@@ -116,20 +118,25 @@ class Book:
     @property
     def job_id(self) -> str:
         """The id that all logs of this job carry; empty when none can be read."""
-        return next((log.job_id for log in self._logs.values() if log.job_id), "")
+        return self._files.job_id
+
+    @property
+    def reports(self) -> list[Problem]:
+        """Everything that was found wrong so far, in plain words."""
+        return [*self._files.findings(), *self._noted]
 
     def heads(self) -> dict[str, str]:
         """File name -> hash of its last good line, of every log file."""
-        heads = {name: log.head for name, log in self._logs.items() if log.lines}
-        if self._writer is not None and self._writer.path is not None:
-            heads[self._writer.path.name] = self._writer.head
+        heads = {name: log.head for name, log in self._files.logs.items() if log.last_number}
+        if self._writer is not None:
+            heads |= self._writer.heads
         return dict(sorted(heads.items()))
 
     def record(self, draft: Draft) -> Entry:
         """Put an entry on disk, and return it once it is there.
 
         Recording a draft again after `NotSaved` tries the very same entry again, so that it can
-        never be there twice.
+        never be there twice. A `seal` gets the heads of all logs into its note.
 
         Raises:
             Refused: It is nonsense; nothing is stored.
@@ -140,13 +147,18 @@ class Book:
         if self._writer is None:
             raise ReadOnly(draft, f"the book cannot be written: {self.holder}")
         entry = self._entry(draft)
+        self._in_hand = (draft, entry)
         try:
-            self._journal.entries.insert(to_document(entry))
+            self._journal.entries.insert(as_read_back(entry))
+        except TooLong as error:
+            raise Refused("far more than fits into one entry") from error
         except OSError as error:
-            self._in_hand = (draft, entry)
             raise NotSaved(draft, error.strerror or str(error)) from error
         self._in_hand = None
         self.job.add(entry)
+        if self._newest is not None and entry.time < self._newest.time:
+            self._noted.append(jump(self._newest, entry))
+        self._newest = entry
         return entry
 
     def reread(self) -> list[Entry]:
@@ -155,22 +167,8 @@ class Book:
         Raises:
             OSError: The folder cannot be read.
         """
-        new: list[Entry] = []
-        paths, _ = log_files(self.folder)
-        for path in paths:
-            if self._writer is not None and path == self._writer.path:
-                continue
-            log = self._logs.get(path.name)
-            size = path.stat().st_size
-            if log is not None and size == log.whole_bytes + len(log.torn):
-                continue
-            if log is not None and size > log.whole_bytes and not log.damaged:
-                before = len(log.problems)
-                new += self._add(read_on(log))
-                self.reports += log.problems[before:]
-            else:
-                new += self._take(read_log(path))
-        return new
+        own = self.device if self._writer is not None else None
+        return self._add(self._files.read_new(own=own))
 
     def close(self) -> None:
         """Let go of the files and of the hold."""
@@ -193,43 +191,35 @@ class Book:
             self.holder = f"its folder cannot be written ({error.strerror or error})"
 
     def _read_all(self) -> None:
-        paths, refused = log_files(self.folder)
-        self.reports += refused
-        for path in paths:
-            self._take(read_log(path))
-        for before, after in self.job.clock_jumps():
-            words = f"the clock of {after.device} went back from entry {before.seq} to {after.seq}"
-            self.reports.append(Problem(self.folder.name, 0, words, damage=False))
+        self._files = read_folder(self.folder)
+        self._add(self._files.entries())
+        self._noted += [jump(before, after) for before, after in self.job.clock_jumps()]
 
-    def _take(self, log: LogFile) -> list[Entry]:
-        known = self.job_id
-        if log.version <= VERSION and known and log.job_id and log.job_id != known:
-            self.reports.append(Problem(log.path.name, 1, "belongs to another job: not read"))
-            return []
-        self._logs[log.path.name] = log
-        self.reports += log.problems
-        return self._add([entry for _, entry in log.entries])
-
-    def _add(self, entries: list[Entry]) -> list[Entry]:
+    def _add(self, entries: Iterable[Entry]) -> list[Entry]:
         added = [entry for entry in entries if self.job.add(entry)]
         for entry in added:
             self._journal.take(to_document(entry))
+        own = [entry for entry in added if entry.device == self.device]
+        if own:
+            self._newest = max(own, key=lambda entry: entry.order)
         return added
 
     def _start_writer(self) -> None:
-        if any(log.version > VERSION for log in self._logs.values()):
+        logs = self._files.logs.values()
+        if any(log.is_newer for log in logs):
             self._give_up("a newer fieldbook wrote part of this job; update this one")
             return
-        own = [log for log in self._logs.values() if log.device == self.device]
-        writer = LogWriter(self.folder, self.device, self.job_id or new_id(local_time()))
-        if own:
-            try:
-                writer.go_on_after(max(own, key=lambda log: (log.number, log.path.name)))
-            except OSError as error:
-                writer.close()
-                self._give_up(f"its log cannot be written ({error.strerror or error})")
-                return
-        self._writer = writer
+        # Logs that cannot tell their job leave it open for their next file too: see `read_folder`.
+        job_id = self.job_id or ("" if logs else new_id(local_time()))
+        self._files.job_id = job_id
+        self._writer = LogWriter(self.folder, self.device, job_id)
+        own = [log for log in logs if log.device == self.device and not log.twin]
+        torn = own[-1].torn if own else b""
+        self._writer.go_on_after(own)
+        if torn and self._writer.set_aside is not None:
+            words = f"{len(torn)} bytes of a line that was never finished are set aside in"
+            name = self._writer.set_aside.name
+            self._noted.append(Problem(own[-1].path.name, 0, f"{words} {name}", damage=False))
 
     def _give_up(self, why: str) -> None:
         self.holder = why
@@ -244,15 +234,20 @@ class Book:
         time = self._clock()
         # The log keeps milliseconds, so that is all an entry has, before it is read again too.
         time = time.replace(microsecond=time.microsecond // 1000 * 1000)
+        note = draft.note
+        if draft.kind == "seal":
+            with contextlib.suppress(OSError):
+                self.reread()
+            note = seal_note(note, self.heads())
         return Entry(
             id=new_id(time),
-            seq=self.job.last_seq + 1,
+            seq=min(self.job.last_seq + 1, LARGEST_SEQ),
             time=time,
             by=draft.by,
             device=self.device,
             kind=draft.kind,
             values=draft.values,
-            note=draft.note,
+            note=note,
             strikes=draft.strikes,
         )
 

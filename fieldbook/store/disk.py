@@ -7,12 +7,15 @@ keep a model of what a power cut would leave.
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
 import sys
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pathlib import Path
+
+_NO_SUCH_CALL = {errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP}
 
 
 class Disk:
@@ -46,9 +49,21 @@ class Disk:
             return  # Windows has no such call; a new name is durable with its file
         descriptor = os.open(folder, os.O_RDONLY)
         try:
-            self.sync(descriptor)
+            os.fsync(descriptor)
+        except OSError as error:
+            # File systems that cannot sync a folder say so; any other error means not saved.
+            if error.errno not in _NO_SUCH_CALL:
+                raise
         finally:
             os.close(descriptor)
+
+    def stands(self, descriptor: int, path: Path, size: int | None = None) -> bool:
+        """Whether `path` still names the open file, and it is as long as we left it."""
+        try:
+            named, opened = path.stat(), os.fstat(descriptor)
+        except FileNotFoundError:
+            return False
+        return os.path.samestat(named, opened) and size in (None, opened.st_size)
 
     def truncate(self, descriptor: int, size: int) -> None:
         """Cut the file to `size` bytes."""
@@ -62,6 +77,14 @@ class Disk:
         """Give `source` the name `target`, at once or not at all."""
         source.replace(target)
 
+    def remove(self, path: Path) -> None:
+        """Take away a file that holds nothing anybody was told is saved."""
+        path.unlink()
+
+    def make_folder(self, path: Path) -> None:
+        """Make one folder in a folder that is there."""
+        path.mkdir(exist_ok=True)
+
 
 DISK = Disk()
 
@@ -74,7 +97,7 @@ def write_whole(path: Path, raw: bytes) -> None:
     """
     beside = path.with_name(f".{path.name}.{os.getpid()}.next")
     with contextlib.suppress(FileNotFoundError):
-        beside.unlink()
+        DISK.remove(beside)
     descriptor = DISK.open_append(beside, new=True)
     try:
         try:
@@ -85,6 +108,19 @@ def write_whole(path: Path, raw: bytes) -> None:
         DISK.replace(beside, path)
     except OSError:
         with contextlib.suppress(OSError):
-            beside.unlink()
+            DISK.remove(beside)
         raise
     DISK.sync_folder(path.parent)
+
+
+def make_folders(path: Path) -> None:
+    """Make a folder, and those above it that are missing, so that they stay.
+
+    Raises:
+        OSError: One could not be made.
+    """
+    if not path.is_dir():
+        if path.parent != path:
+            make_folders(path.parent)
+        DISK.make_folder(path)
+        DISK.sync_folder(path.parent)

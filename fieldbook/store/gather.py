@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from fieldbook.record.job import Job
+from fieldbook.store.folder import JobFolder, read_folder
+from fieldbook.store.logfile import log_files
 from fieldbook.store.merge import MergeReport, merge_job
+from fieldbook.store.names import folder_name
 from fieldbook.store.problem import Problem
-from fieldbook.store.reading import job_id_of, log_files
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -58,25 +61,77 @@ class Gathering:
 def gather(sources: Iterable[Path], into: Path) -> Gathering:
     """Merge every job found under `sources` into the shelf of the home at `into`.
 
-    A job that the shelf does not have gets a folder of the same name, or that name and a piece of
-    its id where another job has the name.
+    A job that the shelf does not have gets the folder of its number, or that name and a piece of
+    its id where another job has the name. A folder that cannot be read stops none of the others.
 
     Raises:
-        OSError: The shelf cannot be written.
+        OSError: The shelf cannot be read.
     """
     gathering = Gathering()
-    shelf = into / "jobs"
-    ours = {job_id: folder for folder in _job_folders(shelf) if (job_id := job_id_of(folder))}
+    shelf = _Shelf(into / "jobs")
     for source in sources:
         for folder in _job_folders(source):
-            job_id = job_id_of(folder)
-            if not job_id:
-                words = "no log here can be told the job of: not taken"
+            try:
+                _gather_job(folder, shelf, gathering)
+            except OSError as error:
+                words = f"cannot be gathered: {error.strerror or error}"
                 gathering.problems.append(Problem(folder.name, 0, words))
-                continue
-            target = ours.setdefault(job_id, _free(shelf, folder.name, job_id))
-            gathering.jobs.append(merge_job(folder, target))
     return gathering
+
+
+def gather_job(sources: Iterable[Path], into: Path) -> list[MergeReport]:
+    """Merge several folders of one job into ours, one after the other.
+
+    Raises:
+        OSError: One of the folders cannot be read, or ours cannot be written.
+    """
+    return [merge_job(source, into) for source in sources]
+
+
+def _gather_job(folder: Path, shelf: _Shelf, gathering: Gathering) -> None:
+    there = read_folder(folder)
+    if not there.job_id and not any(there.entries()):
+        gathering.problems += there.findings()
+        words = "no log here can be told the job of: not taken"
+        gathering.problems.append(Problem(folder.name, 0, words))
+    else:
+        gathering.jobs.append(merge_job(folder, shelf.place_of(folder, there)))
+
+
+class _Shelf:
+    """Which of our folders a job belongs to: told by its id, or by any entry where that is lost."""
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+        self._by_job: dict[str, Path] = {}
+        self._by_entry: dict[str, Path] = {}
+        for folder in _job_folders(path):
+            self._know(folder, read_folder(folder))
+
+    def place_of(self, folder: Path, job: JobFolder) -> Path:
+        place = self._by_job.get(job.job_id)
+        if place is None:
+            known = (self._by_entry.get(entry.id) for entry in job.entries())
+            place = next((found for found in known if found is not None), None)
+        if place is None:
+            place = self._free(folder, job)
+        self._know(place, job)
+        return place
+
+    def _know(self, place: Path, job: JobFolder) -> None:
+        if job.job_id:
+            self._by_job.setdefault(job.job_id, place)
+        for entry in job.entries():
+            self._by_entry.setdefault(entry.id, place)
+
+    def _free(self, folder: Path, job: JobFolder) -> Path:
+        entries = Job(job.entries())
+        name = folder_name(entries.text("job", "job_number") or folder.name)
+        place = self._path / name
+        if not place.exists():
+            return place
+        mark = job.job_id or (entries.entries[0].id if entries.entries else "")
+        return self._path / folder_name(f"{name}-{mark[-6:]}")
 
 
 def _job_folders(root: Path) -> Iterator[Path]:
@@ -86,8 +141,3 @@ def _job_folders(root: Path) -> Iterator[Path]:
     for folder in (root, *sorted(p for p in root.rglob("*") if p.is_dir() and not p.is_symlink())):
         if log_files(folder)[0]:
             yield folder
-
-
-def _free(shelf: Path, name: str, job_id: str) -> Path:
-    plain = shelf / name
-    return plain if not plain.exists() else shelf / f"{name}-{job_id[-6:]}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import errno
 import json
 import os
 import socket
@@ -42,6 +43,8 @@ class Hold:
             self._lock.acquire(blocking=False)
         except Timeout:
             return False
+        except NotImplementedError as error:
+            raise OSError(errno.ENOLCK, "this file system cannot lock a file") from error
         words = {
             "process": os.getpid(),
             "machine": socket.gethostname(),

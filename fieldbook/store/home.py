@@ -5,13 +5,14 @@ from __future__ import annotations
 import os
 import re
 import secrets
+import socket
 import tomllib
 from dataclasses import dataclass, fields, replace
 from pathlib import Path
 
 import platformdirs
 
-from fieldbook.store.disk import write_whole
+from fieldbook.store.disk import make_folders, write_whole
 
 VARIABLE = "FIELDBOOK_HOME"
 _DEVICE = re.compile(r"d-[0-9a-f]{8}")
@@ -57,19 +58,23 @@ class Home:
     def device_id(self) -> str:
         """The id of this device, made once and kept in the home, never in a job's folder.
 
+        A home that was copied to another machine gets an id of its own there, so that two machines
+        never write one log.
+
         Raises:
             OSError: It could not be kept.
         """
         path = self.path / "device"
+        here = re.sub(r"[^a-z0-9-]", "", socket.gethostname().lower().partition(".")[0]) or "here"
         try:
-            kept = path.read_text(encoding="ascii", errors="replace").strip()
+            kept, _, made_on = path.read_text(encoding="ascii", errors="replace").partition(" ")
         except FileNotFoundError:
-            kept = ""
-        if _DEVICE.fullmatch(kept):
+            kept, made_on = "", ""
+        if _DEVICE.fullmatch(kept) and made_on.strip() == here:
             return kept
         made = f"d-{secrets.token_hex(4)}"
-        self.path.mkdir(parents=True, exist_ok=True)
-        write_whole(path, f"{made}\n".encode("ascii"))
+        make_folders(self.path)
+        write_whole(path, f"{made} {here}\n".encode("ascii"))
         return made
 
     @property
@@ -93,7 +98,7 @@ class Home:
         Raises:
             OSError: It could not be kept.
         """
-        self.path.mkdir(parents=True, exist_ok=True)
+        make_folders(self.path)
         lines = [f"{f.name} = {_toml(getattr(settings, f.name))}" for f in fields(Settings)]
         write_whole(self.path / "settings.toml", ("\n".join(lines) + "\n").encode("utf-8"))
 

@@ -55,7 +55,11 @@ def hash_of(raw: bytes) -> str:
 
 
 def encode(number: int, previous: str, key: str, body: dict[str, Any]) -> bytes:
-    """The bytes of a line, without its line end."""
+    """The bytes of a line, without its line end.
+
+    Raises:
+        ValueError: The body is not of finite numbers and Unicode text.
+    """
     document = {"n": number, "prev": previous, key: body}
     text = json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
     raw = text.encode("utf-8")[:-1]

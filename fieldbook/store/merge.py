@@ -9,17 +9,21 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from fieldbook.record.job import Job
-from fieldbook.record.tally import tally
+from fieldbook.store.attachments import attachments_of, copy_attachment
 from fieldbook.store.book import local_time
-from fieldbook.store.disk import write_whole
+from fieldbook.store.clashes import clashes
+from fieldbook.store.disk import make_folders, write_whole
+from fieldbook.store.folder import read_folder
 from fieldbook.store.holder import Hold
 from fieldbook.store.line import hash_of
 from fieldbook.store.problem import Problem
-from fieldbook.store.reading import LogFile, job_id_of, log_files, read_log
+from fieldbook.store.reading import read_log
+from fieldbook.store.writing import set_aside
 
 if TYPE_CHECKING:
     from pathlib import Path
+
+    from fieldbook.store.logfile import LogFile
 
 
 @dataclass(slots=True)
@@ -47,7 +51,7 @@ class MergeReport:
 
 
 def merge_job(theirs: Path, ours: Path) -> MergeReport:
-    """Take every whole line of `theirs` that `ours` does not have.
+    """Take every whole line of `theirs` that `ours` does not have, and every attachment.
 
     Interrupted at any moment it leaves both folders whole; run again it changes nothing; the order
     in which folders are merged does not matter.
@@ -56,78 +60,68 @@ def merge_job(theirs: Path, ours: Path) -> MergeReport:
         OSError: One of the folders cannot be read, or ours cannot be written.
     """
     report = MergeReport(ours)
-    paths, refused = log_files(theirs)
-    report.problems += refused
-    ours.mkdir(parents=True, exist_ok=True)
-    job_id = job_id_of(ours)
-    for path in paths:
-        log = read_log(path)
-        report.problems += log.problems
+    make_folders(ours)
+    there = read_folder(theirs)
+    report.problems += there.findings()
+    job_id = read_folder(ours).job_id
+    for log in there.logs.values():
         if job_id and log.job_id and log.job_id != job_id:
-            report.problems.append(Problem(path.name, 1, "belongs to another job: not taken"))
-            continue
-        if log.lines:
+            report.problems.append(Problem(log.path.name, 1, "belongs to another job: not taken"))
+        elif log.lines and not log.is_newer:
             _take(log, ours, report)
-    report.clashes += clashes(ours)
+    for path in attachments_of(theirs):
+        try:
+            if copy_attachment(path, ours):
+                report.new.append(path.name)
+        except ValueError as problem:
+            report.problems.append(Problem(path.name, 0, str(problem)))
+    report.clashes += clashes(read_folder(ours))
     return report
 
 
 def _take(log: LogFile, ours: Path, report: MergeReport) -> None:
     raw = log.path.read_bytes()[: log.whole_bytes]
-    mine = ours / log.path.name
     hold = Hold(ours, log.device)
     if not hold.take(local_time()):
-        report.problems.append(Problem(log.path.name, 0, f"in use by {hold.who()}: not taken now"))
+        words = f"in use by {hold.who()}: not taken now, gather again later"
+        report.problems.append(Problem(log.path.name, 0, words))
         return
     try:
-        if not mine.exists():
-            write_whole(mine, raw)
-            report.new.append(mine.name)
-            return
-        known = mine.read_bytes()[: read_log(mine).whole_bytes]
-        if known.startswith(raw):
-            return
-        if raw.startswith(known):
-            write_whole(mine, raw)
-            report.grown.append(mine.name)
-            return
-        _keep_both(log, raw, ours, report)
+        _extend(ours / log.path.name, raw, report)
     finally:
         hold.release()
 
 
-def _keep_both(log: LogFile, raw: bytes, ours: Path, report: MergeReport) -> None:
-    """Keep theirs beside ours, under a name made of what it holds, so that it is kept once."""
-    stem = log.path.stem.partition("~")[0]
-    if any(twin.read_bytes().startswith(raw) for twin in ours.glob(f"{stem}~*.jsonl")):
+def _extend(mine: Path, raw: bytes, report: MergeReport) -> None:
+    """Put `raw` in the place of `mine`, where it only adds to it; beside it, where it differs."""
+    if not mine.exists():
+        write_whole(mine, raw)
+        report.new.append(mine.name)
         return
-    twin = ours / f"{stem}~{hash_of(raw)[:12]}.jsonl"
+    log = read_log(mine)
+    known = mine.read_bytes()[: log.whole_bytes]
+    if known.startswith(raw):
+        return
+    if raw.startswith(known):
+        if log.torn:
+            set_aside(log)
+        write_whole(mine, raw)
+        report.grown.append(mine.name)
+        return
+    stem = mine.stem.partition("~")[0]
+    if any(twin.read_bytes().startswith(raw) for twin in mine.parent.glob(f"{stem}~*.jsonl")):
+        return
+    twin = mine.with_name(f"{stem}~{_parting(known, raw)[:12]}.jsonl")
+    if twin == mine or (twin.exists() and not raw.startswith(twin.read_bytes())):
+        twin = mine.with_name(f"{stem}~{hash_of(raw)[:12]}.jsonl")
     write_whole(twin, raw)
     report.new.append(twin.name)
 
 
-def clashes(folder: Path) -> list[str]:
-    """What the logs of a job say differently, in words for a person to settle.
-
-    Raises:
-        OSError: The folder cannot be read.
-    """
-    paths, _ = log_files(folder)
-    job = Job(entry for path in paths for _, entry in read_log(path).entries)
-    found = [
-        f"{path.name} and {path.name.partition('~')[0]}.jsonl do not go on from one another: one"
-        " of them was altered; both are kept"
-        for path in paths
-        if "~" in path.name
-    ]
-    for entry in job.entries:
-        strikers = job.struck_by(entry)
-        if len({striker.device for striker in strikers}) > 1:
-            who = " and ".join(striker.by for striker in strikers)
-            found.append(f"entry {entry.seq} of {entry.device} was struck twice, by {who}")
-    found += [
-        f"joint {number} {direction} is recorded more than once"
-        for direction in ("out", "in")
-        for number in tally(job.live("joint"), direction).doubles
-    ]
-    return found
+def _parting(known: bytes, raw: bytes) -> str:
+    """A hash of `raw` up to the first line that differs, which stays the same while it grows."""
+    lines, others = raw.splitlines(keepends=True), known.splitlines(keepends=True)
+    same = 0
+    while same < min(len(lines), len(others)) and lines[same] == others[same]:
+        same += 1
+    return hash_of(b"".join(lines[: same + 1]))

@@ -4,21 +4,32 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from typing import TYPE_CHECKING
 
 from fieldbook.record.codec import to_document
-from fieldbook.record.entry import Draft
-from fieldbook.store.reading import read_log
+from fieldbook.store.folder import read_folder
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from pathlib import Path
+
     from fieldbook.record.entry import Entry
-    from fieldbook.store.book import Book
+    from fieldbook.store.folder import JobFolder
+
+_HEAD = re.compile(r"([a-z0-9~.-]{1,80})=([0-9a-f]{64})")
 
 
-def seal_draft(book: Book, by: str) -> Draft:
-    """The seal of a job as it stands now; its note names each file and its last line's hash."""
-    lines = [f"{name} {head}" for name, head in book.heads().items()]
-    return Draft(kind="seal", by=by, note="\n".join(lines))
+def seal_note(words: str, heads: Mapping[str, str]) -> str:
+    """The note of a seal: what a person wrote, then a line for each log and its last hash."""
+    lines = [f"{name}={head}" for name, head in sorted(heads.items())]
+    return "\n".join([words.strip(), *lines] if words.strip() else lines)
+
+
+def sealed_heads(seal: Entry) -> dict[str, str]:
+    """File name -> hash of its last line when the seal was set."""
+    found = (_HEAD.fullmatch(line) for line in seal.note.splitlines())
+    return {head[1]: head[2] for head in found if head is not None}
 
 
 def seal_hash(seal: Entry) -> str:
@@ -27,23 +38,41 @@ def seal_hash(seal: Entry) -> str:
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
 
 
-def broken_seals(book: Book, seal: Entry) -> list[str]:
-    """The files in which the line that the seal names is no longer found; empty when it holds.
+def broken_seals(folder: Path, seal: Entry) -> list[str]:
+    """The files that are no longer what was sealed; empty when the seal holds.
 
-    Lines after the sealed one are what arrived after the seal, and break nothing.
+    A file is what was sealed as long as its lines follow one from the other up to the line that
+    the seal names. Lines after that are what arrived after the seal, and break nothing.
 
     Raises:
         OSError: A log cannot be read.
     """
-    broken = []
-    for line in seal.note.splitlines():
-        name, _, head = line.partition(" ")
-        path = book.folder / name
-        if "/" in name or not path.is_file() or head not in read_log(path).hashes:
-            broken.append(name)
-    return broken
+    logs = read_folder(folder)
+    heads = sealed_heads(seal)
+    return [name for name, head in heads.items() if not _sealed_lines(logs, name, head)]
 
 
-def after_seal(book: Book, seal: Entry) -> list[Entry]:
-    """The entries that came after the seal, by the order of the log or from a device it missed."""
-    return [entry for entry in book.job.entries if entry.order > seal.order]
+def after_seal(folder: Path, seal: Entry) -> list[Entry]:
+    """The entries that the seal does not cover, in the order of the log.
+
+    They were recorded after it, or came later from a device whose log it did not name so far.
+
+    Raises:
+        OSError: A log cannot be read.
+    """
+    logs = read_folder(folder)
+    heads = sealed_heads(seal)
+    covered = {seal.id}
+    for name, log in logs.logs.items():
+        last = _sealed_lines(logs, name, heads.get(name, ""))
+        covered |= {entry.id for number, entry in log.entries if number <= last}
+    later = {entry.id: entry for entry in logs.entries() if entry.id not in covered}
+    return sorted(later.values(), key=lambda entry: entry.order)
+
+
+def _sealed_lines(logs: JobFolder, name: str, head: str) -> int:
+    """How many lines of a file are as they were sealed; 0 when the file is not."""
+    log = logs.logs.get(name)
+    if log is None or head not in log.line_of or log.line_of[head] > log.chained:
+        return 0
+    return log.line_of[head]

@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldbook.quantities.admit import Refused, problems
+from fieldbook.record.job import Job
 from fieldbook.store.book import Book, Clock, local_time
-from fieldbook.store.line import hash_of
-from fieldbook.store.reading import log_files
+from fieldbook.store.disk import make_folders
+from fieldbook.store.logfile import log_files
+from fieldbook.store.names import folder_name
+from fieldbook.store.problem import Problem
 
 if TYPE_CHECKING:
     import datetime as dt
+    from collections.abc import Callable
 
     from fieldbook.record.entry import Draft
     from fieldbook.store.home import Home
-    from fieldbook.store.problem import Problem
-
-_LONGEST_NAME = 60
 
 
 class NoSuchJob(LookupError):
@@ -41,6 +41,7 @@ class Listing:
     sealed: bool
     entries: int
     problems: tuple[Problem, ...]
+    stands: str = ""
 
 
 class Shelf:
@@ -50,9 +51,13 @@ class Shelf:
         """Look at `home`."""
         self._home = home
 
-    def jobs(self) -> list[Listing]:
-        """Every job that can be read, the newest saved first."""
-        listings = [listing for folder in self._folders() if (listing := _listing(folder))]
+    def jobs(self, *, stands: Callable[[Job], str] | None = None) -> list[Listing]:
+        """Every job that is there, the newest saved first; one that cannot be read says so.
+
+        Args:
+            stands: Says where a job stands, in words; what that means is the walk's.
+        """
+        listings = [listing for folder in self._folders() if (listing := _listing(folder, stands))]
         return sorted(listings, key=_newest_first)
 
     def create(self, draft: Draft, *, clock: Clock = local_time) -> Path:
@@ -71,7 +76,7 @@ class Shelf:
         folder = self._home.jobs_folder / folder_name(number)
         if folder.exists() and log_files(folder)[0]:
             raise Refused(f"job {number} is on the shelf already")
-        folder.mkdir(parents=True, exist_ok=True)
+        make_folders(folder)
         with Book.open(folder, self._home.device_id(), clock=clock) as book:
             book.record(draft)
         return folder
@@ -98,47 +103,34 @@ class Shelf:
             return []
 
 
-def folder_name(job_number: str) -> str:
-    """The name of a job's folder: letters, digits, dashes and underscores, nothing else.
-
-    Every other character is written as its code, so that two numbers never share a folder and no
-    number can name a place outside the shelf.
-
-    >>> folder_name("26-114")
-    '26-114'
-    >>> folder_name("../x")
-    '_2e_2e_2fx'
-    """
-    name = re.sub(r"[^A-Za-z0-9-]", lambda match: f"_{ord(match[0]):02x}", job_number)
-    if len(name) > _LONGEST_NAME:
-        kept = _LONGEST_NAME - 13
-        name = f"{name[:kept]}-{hash_of(job_number.encode())[:12]}"
-    return name or "_"
-
-
-def _listing(folder: Path) -> Listing | None:
+def _listing(folder: Path, stands: Callable[[Job], str] | None) -> Listing | None:
     try:
         if not log_files(folder)[0]:
             return None
-        book = Book.open(folder, "", write=False)
-    except OSError:
-        return None
-    with book:
-        job = book.job
-        last = job.entries[-1].time if job.entries else None
-        return Listing(
-            folder=folder,
-            job_number=job.text("job", "job_number") or folder.name,
-            title=job.text("job", "job_title"),
-            owner=job.text("job", "owner"),
-            well=job.text("job", "well_name"),
-            line=job.text("job", "line"),
-            work=job.text("job", "work"),
-            saved=last,
-            sealed=job.last("seal") is not None,
-            entries=len(job.entries),
-            problems=tuple(book.reports),
-        )
+        with Book.open(folder, "", write=False) as book:
+            return _listed(folder, book.job, book.reports, stands)
+    except OSError as error:
+        unread = Problem(folder.name, 0, f"cannot be read ({error.strerror or error})")
+        return _listed(folder, Job(), [unread], None)
+
+
+def _listed(
+    folder: Path, job: Job, reports: list[Problem], stands: Callable[[Job], str] | None
+) -> Listing:
+    return Listing(
+        folder=folder,
+        job_number=job.text("job", "job_number") or folder.name,
+        title=job.text("job", "job_title"),
+        owner=job.text("job", "owner"),
+        well=job.text("job", "well_name"),
+        line=job.text("job", "line"),
+        work=job.text("job", "work"),
+        saved=job.entries[-1].time if job.entries else None,
+        sealed=job.last("seal") is not None,
+        entries=len(job.entries),
+        problems=tuple(reports),
+        stands=stands(job) if stands is not None else "",
+    )
 
 
 def _newest_first(listing: Listing) -> tuple[float, str]:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from fieldbook.store.reading import LogFile, log_files, read_log
+from fieldbook.store.folder import read_folder
+from fieldbook.store.reading import read_log
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from fieldbook.store.logfile import LogFile
     from fieldbook.store.problem import Problem
 
 
@@ -65,19 +67,13 @@ def verify(path: Path) -> Verification:
     """
     found = Verification(path)
     if path.is_file():
-        _check(found, path)
+        log = read_log(path)
+        found.logs.append(log)
+        found.problems += log.findings
         return found
     for folder in sorted([path, *(p for p in path.rglob("*") if p.is_dir())]):
-        if folder.is_symlink():
-            continue
-        files, refused = log_files(folder)
-        found.problems += refused
-        for file in files:
-            _check(found, file)
+        if not folder.is_symlink():
+            job = read_folder(folder)
+            found.logs += job.logs.values()
+            found.problems += job.findings()
     return found
-
-
-def _check(found: Verification, path: Path) -> None:
-    log = read_log(path)
-    found.logs.append(log)
-    found.problems += log.problems

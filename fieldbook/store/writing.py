@@ -3,15 +3,24 @@
 from __future__ import annotations
 
 import contextlib
+import errno
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.store.disk import DISK, write_whole
-from fieldbook.store.line import FORMAT, NO_LINE, VERSION, encode, hash_of
+from fieldbook.store.line import FORMAT, LONGEST, NO_LINE, VERSION, encode, hash_of
+from fieldbook.store.logfile import MOST_NUMBER
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from pathlib import Path
 
-    from fieldbook.store.reading import LogFile
+    from fieldbook.store.logfile import LogFile
+
+_HEADER_ONLY = 1
+
+
+class TooLong(ValueError):
+    """A line would be longer than is ever read back."""
 
 
 class LogWriter:
@@ -20,6 +29,10 @@ class LogWriter:
     It goes on in the device's last file where that is whole. Otherwise, and after any write that
     failed and could not be taken back, it goes on in a next file whose first line names the last
     good line of the one before, so that nobody is ever left unable to record.
+
+    Attributes:
+        heads: File name -> hash of its last line, of every file that was written to.
+        set_aside: Where a torn tail was kept, if there was one.
     """
 
     def __init__(self, folder: Path, device: str, job_id: str) -> None:
@@ -33,38 +46,71 @@ class LogWriter:
         self._size = 0
         self._number = 0
         self._after: dict[str, str] | None = None
-        self.head = NO_LINE
+        self._not_saved: list[str] = []
+        self._unsettled: LogFile | None = None
+        self._settled = False
+        self._head = NO_LINE
+        self.heads: dict[str, str] = {}
+        self.set_aside: Path | None = None
 
-    @property
-    def path(self) -> Path | None:
-        """The file that is written to; None before the first line."""
-        return self._path
+    def go_on_after(self, logs: Sequence[LogFile]) -> None:
+        """Go on after what the device's own files hold, the last one last.
 
-    def go_on_after(self, log: LogFile) -> None:
-        """Go on after what the device's last file holds.
-
-        Raises:
-            OSError: A torn tail could not be set aside or cut off.
+        What cannot be settled on disk now is tried again before the next entry.
         """
-        self._number = log.number
-        if log.torn:
-            set_aside(log)
+        for log in logs:
+            self._number = log.number
+            if log.lines > _HEADER_ONLY and log.head != NO_LINE:
+                self._after = {"file": log.path.name, "hash": log.head}
+        if logs:
+            self._unsettled = logs[-1]
+            self._not_saved = logs[-1].not_saved if logs[-1].lines <= _HEADER_ONLY else []
+        with contextlib.suppress(OSError):
+            self._settle()
+
+    def _settle(self) -> None:
+        """Make what is there stay, a torn tail set aside, and open the file to go on in, if any.
+
+        A program that was killed may have left lines and names that never reached the disk.
+        """
+        self.close()
+        DISK.sync_folder(self._folder.parent)
+        log = self._unsettled
+        if log is not None:
+            if log.torn:
+                self.set_aside = set_aside(log)
+            descriptor = DISK.open_append(log.path, new=False)
+            try:
+                if log.torn and not log.damaged:
+                    DISK.truncate(descriptor, log.whole_bytes)
+                DISK.sync(descriptor)
+                DISK.sync_folder(self._folder)
+            except OSError:
+                DISK.close(descriptor)
+                raise
+            if not log.damaged:
+                log.torn = b""
+            self._go_on_in(log, descriptor)
+        self._settled = True
+
+    def _go_on_in(self, log: LogFile, descriptor: int) -> None:
         if log.damaged or (log.lines and log.version != VERSION):
-            self._leave(log.path.name, log.head)
+            DISK.close(descriptor)
             return
-        self._path = log.path
-        self._lines, self._size, self.head = log.lines, log.whole_bytes, log.head
-        self._descriptor = DISK.open_append(log.path, new=False)
-        if log.torn:
-            DISK.truncate(self._descriptor, log.whole_bytes)
-            DISK.sync(self._descriptor)
+        self._descriptor, self._path = descriptor, log.path
+        self._lines, self._size, self._head = log.lines, log.whole_bytes, log.head
 
     def append(self, body: dict[str, Any]) -> None:
         """Put one entry on disk; it is there when this returns.
 
         Raises:
             OSError: It is not saved. The next call goes on where it is safe to.
+            TooLong: It would be longer than a line may be; nothing is written.
         """
+        if len(encode(1, NO_LINE, "entry", body)) > LONGEST - 20:  # digits of a larger number
+            raise TooLong(f"longer than {LONGEST} bytes")
+        if not self._settled:
+            self._settle()
         if self._descriptor is None:
             self._open_next()
         if self._lines == 0:
@@ -80,17 +126,19 @@ class LogWriter:
 
     def _open_next(self) -> None:
         number = self._number + 1
-        path = self._folder / f"{self._device}-{number:04d}.jsonl"
-        while path.exists():  # left by a start that failed half-way
+        while (path := self._named(number)).exists():  # left by a start that failed half-way
             number += 1
-            path = self._folder / f"{self._device}-{number:04d}.jsonl"
+        if number > MOST_NUMBER:
+            raise OSError(errno.EFBIG, f"{MOST_NUMBER} log files of one device in one job")
         self._descriptor = DISK.open_append(path, new=True)
         self._path, self._number = path, number
-        self._lines, self._size, self.head = 0, 0, NO_LINE
+        self._lines, self._size, self._head = 0, 0, NO_LINE
+
+    def _named(self, number: int) -> Path:
+        return self._folder / f"{self._device}-{number:04d}.jsonl"
 
     def _put_header(self) -> None:
-        assert self._path is not None
-        header = {
+        header: dict[str, Any] = {
             "format": FORMAT,
             "version": VERSION,
             "device": self._device,
@@ -98,39 +146,65 @@ class LogWriter:
             "file": self._number,
             "after": self._after,
         }
+        if self._not_saved:
+            header["not_saved"] = self._not_saved
         self._put("head", header)
         try:
             DISK.sync_folder(self._folder)
         except OSError:
-            self._leave(self._path.name, self.head)
+            self._leave([])
             raise
 
     def _put(self, key: str, body: dict[str, Any]) -> None:
         assert self._descriptor is not None
-        raw = encode(self._lines + 1, self.head, key, body)
+        assert self._path is not None
+        raw = encode(self._lines + 1, self._head, key, body)
+        size = self._size + len(raw) + 1
         try:
             DISK.write(self._descriptor, raw + b"\n")
-            DISK.sync(self._descriptor)
-        except OSError:
-            self._take_back()
+        except BaseException:
+            if not self._taken_back():
+                self._leave([hash_of(raw)])
             raise
-        self._lines += 1
-        self._size += len(raw) + 1
-        self.head = hash_of(raw)
+        try:
+            DISK.sync(self._descriptor)
+        except BaseException:
+            # The system may now hold for written what is not, so whatever it says of this file
+            # from here on proves nothing.
+            self._taken_back()
+            self._leave([hash_of(raw)])
+            raise
+        if not DISK.stands(self._descriptor, self._path, size):
+            name = self._path.name
+            self._leave([hash_of(raw)])
+            raise OSError(errno.ESTALE, f"{name} was moved or changed by another program")
+        self._lines, self._size, self._head = self._lines + 1, size, hash_of(raw)
+        self.heads[self._path.name] = self._head
 
-    def _take_back(self) -> None:
-        """Cut off what a failed write left, or leave the file for a next one."""
+    def _taken_back(self) -> bool:
+        """Cut off what a failed write left; False when that may not have reached the disk."""
         assert self._descriptor is not None
         assert self._path is not None
         try:
             DISK.truncate(self._descriptor, self._size)
             DISK.sync(self._descriptor)
+            return DISK.stands(self._descriptor, self._path, self._size)
         except OSError:
-            self._leave(self._path.name, self.head)
+            return False
 
-    def _leave(self, name: str, head: str) -> None:
-        if head != NO_LINE:
-            self._after = {"file": name, "hash": head}
+    def _leave(self, failed: list[str]) -> None:
+        """Go on in a next file; one that holds no entry is taken away."""
+        assert self._descriptor is not None
+        assert self._path is not None
+        if self._lines > _HEADER_ONLY:
+            self._after = {"file": self._path.name, "hash": self._head}
+            self._not_saved = failed
+        else:
+            self._not_saved = self._not_saved + failed
+            self.heads.pop(self._path.name, None)
+            with contextlib.suppress(OSError):
+                if DISK.stands(self._descriptor, self._path):
+                    DISK.remove(self._path)
         self.close()
 
 
@@ -140,8 +214,7 @@ def set_aside(log: LogFile) -> Path:
     Raises:
         OSError: It could not be kept.
     """
-    name = f"{log.path.stem}.torn-{hash_of(log.torn)[:12]}"
-    path = log.path.with_name(name)
+    path = log.path.with_name(f"{log.path.stem}.torn-{hash_of(log.torn)[:12]}")
     if not path.exists():
         write_whole(path, log.torn)
     return path

@@ -14,7 +14,8 @@ from fieldbook.record.entry import Draft
 from fieldbook.store.book import Book, ReadOnly
 from fieldbook.store.home import Home
 from fieldbook.store.journal import NeverChanged
-from fieldbook.store.shelf import NoSuchJob, Shelf, folder_name
+from fieldbook.store.names import folder_name
+from fieldbook.store.shelf import NoSuchJob, Shelf
 from tests.store.conftest import Clock, note, opening
 
 

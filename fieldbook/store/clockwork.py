@@ -1,0 +1,20 @@
+"""What is said when a device's clock goes back."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.store.problem import Problem
+
+if TYPE_CHECKING:
+    from fieldbook.record.entry import Entry
+
+
+def jump(before: Entry, after: Entry) -> Problem:
+    """That the clock went back from one entry of a device to its next."""
+    words = (
+        f"the clock of {after.device} went back from {before.time:%Y-%m-%d %H:%M:%S} at entry"
+        f" {before.seq} to {after.time:%Y-%m-%d %H:%M:%S} at entry {after.seq}; the order of"
+        " entries does not come from the clock"
+    )
+    return Problem(after.device, 0, words, damage=False)

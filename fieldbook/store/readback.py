@@ -1,0 +1,30 @@
+"""What cannot be read back is never written."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+from fieldbook.quantities.admit import Refused
+from fieldbook.record.codec import BadEntry, from_document, to_document
+from fieldbook.store.strict_json import BadJson, read_json
+
+if TYPE_CHECKING:
+    from fieldbook.record.entry import Entry
+
+
+def as_read_back(entry: Entry) -> dict[str, Any]:
+    """The document of an entry, which is sure to give the entry again when it is read.
+
+    Raises:
+        Refused: It would not.
+    """
+    document = to_document(entry)
+    try:
+        raw = json.dumps(document, allow_nan=False, ensure_ascii=False).encode("utf-8")
+        same = from_document(read_json(raw)) == entry
+    except (BadEntry, BadJson, ValueError) as error:
+        raise Refused(f"it could not be read back: {error}"[:200]) from error
+    if not same:
+        raise Refused("it could not be read back as it was written")
+    return document
