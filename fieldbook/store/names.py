@@ -29,5 +29,6 @@ def folder_name(job_number: str) -> str:
         name += "_"
     if len(name) > _LONGEST_NAME:
         kept = _LONGEST_NAME - 13
-        name = f"{name[:kept]}-{hash_of(job_number.encode("utf-8", "surrogatepass"))[:12]}"
+        whole = hash_of(job_number.encode("utf-8", "surrogatepass"))
+        name = f"{name[:kept]}-{whole[:12]}"
     return name or "_"
