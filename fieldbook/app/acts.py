@@ -2,54 +2,79 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from textual.containers import ItemGrid
-
-from fieldbook.app.literal import Literal
+from textual.content import Content
+from textual.widget import Widget
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from textual.app import ComposeResult
+    from textual import events
+    from textual.geometry import Size
+
+_GAP = 2
 
 
-class Act(Literal):
-    """One thing to do: "l lift check"."""
+class Act(NamedTuple):
+    """One thing to do.
 
-    DEFAULT_CSS = """
-    Act { height: 1; width: auto; text-wrap: nowrap; &:hover { text-style: reverse; } }
+    Attributes:
+        key: The key, as it is printed on it.
+        words: What it does.
+        action: The screen's action, or one of the app's.
     """
 
-    def __init__(self, key: str, words: str, action: str) -> None:
-        """Offer `action` under `key`.
+    key: str
+    words: str
+    action: str
 
-        Args:
-            key: The key, as it is printed on it.
-            words: What it does.
-            action: The screen's action.
-        """
-        super().__init__(f"{key} {words}")
-        self._action = action
-
-    async def on_click(self) -> None:
-        """Do it."""
-        await self.screen.run_action(self._action)
+    @property
+    def text(self) -> str:
+        """Key and words side by side."""
+        return f"{self.key} {self.words}"
 
 
-class Acts(ItemGrid):
-    """Acts side by side, as many in a row as fit."""
+class Acts(Widget):
+    """Acts in columns of equal width, as many in a row as fit."""
 
     DEFAULT_CSS = """
-    Acts { height: auto; background: $panel; padding: 0 1; grid-gutter: 0 1; }
+    Acts { height: auto; background: $panel; padding: 0 1; }
     """
 
-    def __init__(self, acts: Iterable[tuple[str, str, str]], *, id: str | None = None) -> None:  # noqa: A002
-        """Offer (key, words, action) of each."""
-        super().__init__(id=id, min_column_width=15)
+    def __init__(self, acts: Iterable[Act], *, id: str | None = None) -> None:  # noqa: A002
+        """Offer `acts`."""
+        super().__init__(id=id)
         self._acts = tuple(acts)
+        self._cell = max(len(act.text) for act in self._acts) + _GAP
 
-    def compose(self) -> ComposeResult:
-        """Each of them."""
-        for key, words, action in self._acts:
-            yield Act(key, words, action)
+    def _columns(self, width: int) -> int:
+        return max((width + _GAP) // self._cell, 1)
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """One line for each row of acts."""
+        del container, viewport
+        return -(-len(self._acts) // self._columns(width))
+
+    def render(self) -> Content:
+        """The acts, the keys bold."""
+        columns = self._columns(self.content_size.width)
+        rows = []
+        for start in range(0, len(self._acts), columns):
+            cells = [self._told(act) for act in self._acts[start : start + columns]]
+            rows.append(Content("").join(cells))
+        return Content("\n").join(rows)
+
+    def _told(self, act: Act) -> Content:
+        return Content.assemble((act.key, "bold"), act.text.ljust(self._cell)[len(act.key) :])
+
+    async def on_click(self, event: events.Click) -> None:
+        """Do what was clicked on."""
+        offset = event.get_content_offset(self)
+        if offset is None:
+            return
+        columns = self._columns(self.content_size.width)
+        column = offset.x // self._cell
+        at = offset.y * columns + column
+        if column < columns and at < len(self._acts):
+            await self.screen.run_action(self._acts[at].action)

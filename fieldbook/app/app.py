@@ -9,6 +9,7 @@ from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 
 from fieldbook.app.first_start import FirstStart
+from fieldbook.app.guard import Guard
 from fieldbook.app.shelf_screen import ShelfScreen
 from fieldbook.app.themes import DAY, NIGHT, THEMES
 
@@ -19,11 +20,11 @@ if TYPE_CHECKING:
 
     from textual.screen import Screen
 
-    from fieldbook.app.session import Session
+    from fieldbook.app.session import Drafts, Session
     from fieldbook.store.home import Home
 
-GUARD_SECONDS = 0.7
-"""Quiet that a saving key needs after a save: longer than a glove bounces, shorter than a joint."""
+COMPANY_STEPS = "steps"
+"""Folder in the home with a company's own step files."""
 DEMO_INITIALS = "QA"
 
 
@@ -33,6 +34,7 @@ class FieldbookApp(App[None]):
     TITLE = "fieldbook"
     CSS = """
     Screen { background: $background; color: $foreground; }
+    ModalScreen { background: transparent; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f1", "help", "Help", priority=True),
@@ -48,7 +50,7 @@ class FieldbookApp(App[None]):
         *,
         demo: bool = False,
         clock: Callable[[], dt.datetime] | None = None,
-        guard: float = GUARD_SECONDS,
+        guard: Guard | None = None,
     ) -> None:
         """Open the book on `home`.
 
@@ -56,13 +58,14 @@ class FieldbookApp(App[None]):
             home: The book's home.
             demo: Whether the book is thrown away afterwards.
             clock: What tells the time of an entry; the device's clock when None.
-            guard: Seconds of quiet after a save before another is taken.
+            guard: What keeps a bouncing key from saving twice; the usual one when None.
         """
         super().__init__()
         self.home = home
         self._demo = demo
         self._clock = clock
-        self._guard = guard
+        self.guard = guard if guard is not None else Guard()
+        self._drafts: dict[Path, Drafts] = {}
         self._settings = home.settings
         self._session: Session | None = None
         if demo and not self._settings.initials:
@@ -103,25 +106,34 @@ class FieldbookApp(App[None]):
         except OSError as problem:
             self.notify(f"Not kept for next time: {problem}", markup=False, severity="warning")
 
-    def open_job(self, folder: Path, *, lift: bool = False) -> None:
-        """Open a job and show its walk, or its lift check."""
+    @property
+    def company_steps(self) -> Path | None:
+        """The folder of a company's own step files, if there is one."""
+        folder = self.home.path / COMPANY_STEPS
+        return folder if folder.is_dir() else None
+
+    def open_job(self, folder: Path, *, lift: bool = False) -> str:
+        """Open a job and show its walk, or its lift check; why not, where it cannot be opened."""
         # Opening a job needs the unit registry and the journal; the shelf does not wait for them.
         from fieldbook.app.session import Session  # noqa: PLC0415
         from fieldbook.app.walk_screen import WalkScreen  # noqa: PLC0415
-        from fieldbook.store.book import local_time  # noqa: PLC0415
+        from fieldbook.store.book import Book, local_time  # noqa: PLC0415
         from fieldbook.walk.steps import BadWalk  # noqa: PLC0415
 
         try:
-            session = Session(self.home, folder, clock=self._clock or local_time)
+            drafts = self._drafts.setdefault(folder, {})
+            session = Session(
+                Book.open(folder, self.home.device_id(), clock=self._clock or local_time),
+                company=self.company_steps,
+                drafts=drafts,
+            )
         except (OSError, BadWalk) as problem:
-            self.notify(f"This job cannot be opened: {problem}", markup=False, severity="error")
-            return
+            return f"This job cannot be opened: {problem}"
         self._session = session
-        self.push_screen(WalkScreen(session, guard=self._guard))
-        if session.book.holder is not None:
-            self.notify(f"Read only: held by {session.book.holder}", markup=False, timeout=10)
+        self.push_screen(WalkScreen(session))
         if lift:
             self.show_lift(session)
+        return ""
 
     def close_job(self) -> None:
         """Back to the shelf."""

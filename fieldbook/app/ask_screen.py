@@ -6,15 +6,20 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical
+from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 
+from fieldbook.app.acts import Act, Acts
 from fieldbook.app.form import Form
 from fieldbook.app.literal import Literal
 from fieldbook.record.entry import Value
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
+
+    from fieldbook.app.app import FieldbookApp
+
+_ACTS = (Act("Enter", "do it", "accept"), Act("Esc", "leave it", "leave"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +33,8 @@ class Question:
         must: Those that are needed.
         state: Class of the words: "stop", "unknown" or nothing.
         texts: What the form starts with.
+        offers: Reasons that a digit writes.
+        opened_by: Keys that put the question up; one that bounces is not typed into it.
     """
 
     title: str
@@ -36,6 +43,8 @@ class Question:
     must: tuple[str, ...] = ()
     state: str = ""
     texts: tuple[tuple[str, str], ...] = ()
+    offers: tuple[str, ...] = ()
+    opened_by: str = ""
 
 
 class AskScreen(ModalScreen[dict[str, Value] | None]):
@@ -44,18 +53,21 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
     DEFAULT_CSS = """
     AskScreen {
         align: center middle;
-        & > Vertical {
-            width: 64; max-width: 95%; height: auto; max-height: 95%;
+        & > VerticalScroll {
+            width: 68; max-width: 95%; height: auto; max-height: 95%;
             border: heavy $border; padding: 0 1; background: $surface;
         }
         & .words { margin: 0 0 1 0; }
-        & .keys { margin: 1 0 0 0; }
+        & Acts { margin: 1 0 0 0; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave", "Leave it"),
         Binding("enter", "accept", "Do it"),
     ]
+    AUTO_FOCUS = ""
+
+    app: FieldbookApp
 
     def __init__(self, question: Question, *, metric: bool) -> None:
         """Ask `question`."""
@@ -64,17 +76,20 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
         self._metric = metric
 
     def compose(self) -> ComposeResult:
-        """Title, words, form, and the two keys."""
+        """Title, words, form, offers, and the two keys."""
         asked = self._question
-        with Vertical():
+        with VerticalScroll(can_focus=False):
             yield Literal(asked.title, classes="title")
             if asked.words:
                 yield Literal(asked.words, classes=f"words {asked.state}")
-            yield Form(asked.asks, must=asked.must, metric=self._metric)
-            yield Literal("Enter: do it    Esc: leave it", classes="keys muted")
+            yield Form(asked.asks, must=asked.must, metric=self._metric, offers=asked.offers)
+            for number, words in enumerate(asked.offers, 1):
+                yield Literal(f"  {number} {words}", classes="muted")
+            yield Acts(_ACTS)
 
     def on_mount(self) -> None:
         """Start in the first empty line."""
+        self.app.guard.start(self._question.opened_by)
         form = self.query_one(Form)
         form.fill(dict(self._question.texts))
         form.begin()
@@ -86,7 +101,8 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
 
     def action_accept(self) -> None:
         """Enter outside a field."""
-        self.query_one(Form).complete()
+        if self.app.guard.takes():
+            self.query_one(Form).complete()
 
     def action_leave(self) -> None:
         """Esc: nothing is done."""

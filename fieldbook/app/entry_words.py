@@ -11,12 +11,14 @@ from fieldbook.quantities.units import show_unit
 
 if TYPE_CHECKING:
     from fieldbook.record.entry import Entry, Value
+    from fieldbook.walk.walk import Walk
 
 _UNSAID = frozenset({"step", "direction", "joint_number", "place", "recorded"})
+_NAMED_BY_STEP = frozenset({"done", "hold", "passed_over", "check_passed"})
 
 
-def title_of(entry: Entry) -> str:
-    """What the entry is: "Joint 13 out", "Gauge reading"."""
+def title_of(entry: Entry, walk: Walk) -> str:
+    """What the entry is: "Joint 13 out", "Gauge reading", "Hold released, First lift, and wait"."""
     kind = kinds().get(entry.kind)
     words = [kind.label if kind is not None else entry.kind]
     for name in ("joint_number", "place"):
@@ -25,7 +27,17 @@ def title_of(entry: Entry) -> str:
             break
     if direction := entry.text("direction"):
         words.append(direction)
-    return plain(" ".join(words))
+    title = " ".join(words)
+    if entry.kind in _NAMED_BY_STEP:
+        title += f", {_step_title(entry.text('step'), walk)}"
+    return plain(title)
+
+
+def _step_title(name: str, walk: Walk) -> str:
+    try:
+        return walk.step(name).title
+    except KeyError:
+        return name
 
 
 def words_of(entry: Entry) -> str:
@@ -36,6 +48,8 @@ def words_of(entry: Entry) -> str:
         for name, value in entry.values.items()
         if name not in _UNSAID
     ]
+    if entry.text("recorded").startswith("afterwards"):
+        said.append("recorded afterwards")
     if entry.note:
         said.append(entry.note)
     return plain(", ".join(said))

@@ -8,7 +8,8 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen
 
-from fieldbook.app.fields import Choice, FieldLine
+from fieldbook.app.choice import Choice
+from fieldbook.app.fields import FieldLine
 from fieldbook.app.form import Form
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.safety import SAFETY

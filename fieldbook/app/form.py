@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult
 
+    from fieldbook.app.app import FieldbookApp
     from fieldbook.record.entry import Value
 
 
@@ -26,12 +27,22 @@ class Form(Vertical):
 
     DEFAULT_CSS = "Form { height: auto; }"
 
+    app: FieldbookApp
+
     @dataclass
     class Completed(Message):
         """Every line was passed and every value is understood."""
 
         form: Form
         values: dict[str, Value]
+
+    @dataclass
+    class Lacking(Message):
+        """The form would complete, but for lines that may be left empty for a reason."""
+
+        form: Form
+        values: dict[str, Value]
+        labels: tuple[str, ...]
 
     @dataclass
     class Pressed(Message):
@@ -45,22 +56,29 @@ class Form(Vertical):
         asks: Iterable[str],
         *,
         must: Iterable[str] = (),
+        excusable: Iterable[str] = (),
         metric: bool = False,
         origin: Origin = Origin.MEASURED,
+        offers: tuple[str, ...] = (),
     ) -> None:
         """Ask for the quantities `asks`.
 
         Args:
             asks: Their names, in order.
             must: Those that are needed.
+            excusable: Those of them that may be left empty for a reason.
             metric: Whether numbers without a unit are metric.
             origin: How the figures are known.
+            offers: Words for the reason that a digit writes.
         """
         super().__init__()
         self._asks = tuple(asks)
         self._must = frozenset(must)
+        self._excusable = frozenset(excusable)
         self._metric = metric
         self._origin = origin
+        self._offers = offers
+        self._asked_why = False
 
     def compose(self) -> ComposeResult:
         """A line for each quantity."""
@@ -70,6 +88,7 @@ class Form(Vertical):
                 must=name in self._must,
                 metric=self._metric,
                 origin=self._origin,
+                offers=self._offers if name == "reason" else (),
             )
 
     @property
@@ -79,8 +98,8 @@ class Form(Vertical):
 
     @property
     def texts(self) -> dict[str, str]:
-        """What is typed, line by line, so that nothing half typed is lost."""
-        return {line.definition.name: line.text for line in self.lines if line.text}
+        """What stands in each line."""
+        return {line.definition.name: line.text for line in self.lines}
 
     def fill(self, texts: Mapping[str, str]) -> None:
         """Type `texts` into the lines of their names."""
@@ -94,22 +113,52 @@ class Form(Vertical):
         for line in [*(line for line in lines if not line.text), *lines][:1]:
             line.focus_field()
 
-    def complete(self) -> None:
-        """Complete the form if every line is understood; else go to the first that is not."""
+    def understood(self) -> dict[str, Value] | None:
+        """The values of all lines; None, with the cursor on the line, where one needs another look.
+
+        A value that looks wrong is asked about once.
+        """
         values: dict[str, Value] = {}
         for line in self.lines:
-            try:
-                value = line.value()
-            except NotUnderstood:
+            if not self._passes(line, values):
                 line.focus_field()
-                return
-            if value is None:
-                continue
-            if line.doubted(value):
-                line.focus_field()
-                return
-            values[line.definition.name] = value
-        self.post_message(self.Completed(self, values))
+                return None
+        return values
+
+    def _passes(self, line: FieldLine, values: dict[str, Value]) -> bool:
+        try:
+            value = line.value()
+        except NotUnderstood:
+            return False
+        if value is None:
+            return True
+        if line.doubted(value):
+            self.app.guard.start()  # the key that bounced is no answer
+            return False
+        values[line.definition.name] = value
+        return True
+
+    def complete(self) -> None:
+        """Complete the form if every line is understood; else go to the first that is not."""
+        values = self.understood()
+        if values is None:
+            return
+        lacking = [n for n in self._asks if n in self._must and n not in values]
+        if not lacking:
+            self.post_message(self.Completed(self, values))
+        elif self._asked_why and self._excusable.issuperset(lacking):
+            labels = tuple(definition(name).label.lower() for name in lacking)
+            self.post_message(self.Lacking(self, values, labels))
+        else:
+            self._ask_for(lacking)
+
+    def _ask_for(self, lacking: list[str]) -> None:
+        self._asked_why = self._excusable.issuperset(lacking)
+        words = "needed; Enter again to say why it is not written" if self._asked_why else "needed"
+        first = next(line for line in self.lines if line.definition.name == lacking[0])
+        first.trouble(words)
+        first.focus_field()
+        self.app.guard.start()
 
     def on_field_line_passed(self, event: FieldLine.Passed) -> None:
         """Go to the next line; after the last, or on one left empty, complete the form.
@@ -117,15 +166,14 @@ class Form(Vertical):
         A crew that has written what it wants to write presses Enter once more and has saved.
         """
         event.stop()
+        if not self.app.guard.takes():
+            return
         lines = self.lines
         place = lines.index(event.line)
-        try:
-            value = event.line.value()
-        except NotUnderstood:
+        passed: dict[str, Value] = {}
+        if not self._passes(event.line, passed):
             return
-        if value is not None and event.line.doubted(value):
-            return
-        if value is not None and place + 1 < len(lines):
+        if passed and place + 1 < len(lines):
             lines[place + 1].focus_field()
         else:
             self.complete()
@@ -133,4 +181,5 @@ class Form(Vertical):
     def on_field_line_key(self, event: FieldLine.Key) -> None:
         """Pass `=` and `-` up."""
         event.stop()
-        self.post_message(self.Pressed(self, event.key))
+        if self.app.guard.takes():
+            self.post_message(self.Pressed(self, event.key))

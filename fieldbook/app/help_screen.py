@@ -6,22 +6,34 @@ import tomllib
 from importlib.resources import files
 from typing import TYPE_CHECKING, ClassVar
 
+from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
-from textual.screen import ModalScreen
+from textual.screen import ModalScreen, Screen
 
+from fieldbook.app.fields import FieldLine
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.safety import SAFETY
 
 if TYPE_CHECKING:
-    from textual.app import ComposeResult
-    from textual.screen import Screen
+    from collections.abc import Iterator
 
-_KEYS = {"question_mark": "?", "pageup": "PgUp", "pagedown": "PgDn", "plus": "+", "minus": "-"}
+    from textual.app import ComposeResult
+
+_KEYS = {
+    "question_mark": "?",
+    "pageup": "PgUp",
+    "pagedown": "PgDn",
+    "plus": "+",
+    "equals_sign": "=",
+    "minus": "-",
+    "escape": "Esc",
+    "enter": "Enter",
+}
 _IN_A_FIELD = (
     "Enter goes to the next line; on an empty one, and on the last, it saves.  Up and down move.",
     "A number may carry its unit: 20.98, 21' 3\", 6.4 m, 742 lb, 340 kg.",
-    "In an empty line = repeats the last joint, and - offers to strike the last entry.",
+    "In an empty number line = repeats the last joint, and - offers to strike the last entry.",
     "Choices: left and right, or the first letter.  Esc leaves the line, then letters act.",
 )
 
@@ -38,23 +50,26 @@ class HelpScreen(ModalScreen[None]):
         & .title { margin: 1 0 0 0; }
     }
     """
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,q,enter", "back", "Back")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,q,enter,f1", "back", "Back"),
+    ]
 
     def __init__(self, screen: Screen[object]) -> None:
         """Help with `screen`."""
         super().__init__()
-        self._keys = [
-            (binding.key, binding.description)
-            for _, binding, _, _ in screen.active_bindings.values()
-            if binding.description and not binding.system
-        ]
+        self._keys = list(keys_of(screen))
+        self._fields = [line.definition for line in screen.query(FieldLine)]
 
     def compose(self) -> ComposeResult:
         """Keys, fields, words, safety."""
         with VerticalScroll():
-            yield Literal("Keys here (Esc: back)", classes="title")
+            yield Literal("Keys here  (Esc: back, arrows: scroll)", classes="title")
             for key, words in self._keys:
-                yield Literal(f"  {_KEYS.get(key, key):<8}{words}")
+                yield Literal(f"  {key:<7}{words}")
+            if self._fields:
+                yield Literal("On this form", classes="title")
+            for field in self._fields:
+                yield Literal(f"  {field.label}: {field.meaning}")
             yield Literal("In a form", classes="title")
             for words in _IN_A_FIELD:
                 yield Literal(f"  {words}")
@@ -75,6 +90,21 @@ class HelpScreen(ModalScreen[None]):
     def action_back(self) -> None:
         """Back to where we were."""
         self.dismiss(None)
+
+
+def keys_of(screen: Screen[object]) -> Iterator[tuple[str, str]]:
+    """Each key of the screen and of the app with what it does; Textual's own are left out."""
+    told = set()
+    for node, binding, _, _ in screen.active_bindings.values():
+        ours = isinstance(node, Screen | App) and (binding.action, binding.key) not in told
+        if ours and binding.description and not _is_textuals(binding):
+            told.add((binding.action, binding.key))
+            yield _KEYS.get(binding.key, binding.key), binding.description
+
+
+def _is_textuals(binding: Binding) -> bool:
+    theirs = Binding.make_bindings([*Screen.BINDINGS, *App.BINDINGS])
+    return any((binding.key, binding.action) == (own.key, own.action) for own in theirs)
 
 
 def glossary() -> dict[str, str]:

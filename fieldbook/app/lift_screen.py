@@ -8,9 +8,9 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import Screen
 
-from calc.units import magnitude
-from fieldbook.app.acts import Acts
-from fieldbook.app.limits_panel import band, bar
+from fieldbook.app.acts import Act, Acts
+from fieldbook.app.bars import band
+from fieldbook.app.links import chain
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.safety import SAFETY
@@ -20,22 +20,23 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult
 
-    from calc.check import Check
     from fieldbook.app.session import Session
+    from fieldbook.watch.lift import Loads
     from fieldbook.watch.watcher import Look
 
 _ACTS = (
-    ("s", "as it stands", "as_it_stands"),
-    ("f", "line full", "full"),
-    ("d", "line drained", "drained"),
-    ("+", "one more out", "more"),
-    ("-", "one less out", "less"),
-    ("Esc", "back", "back"),
+    Act("s", "as it stands", "as_it_stands"),
+    Act("f", "line full", "full"),
+    Act("d", "line drained", "drained"),
+    Act("+", "one more out", "more"),
+    Act("-", "one less out", "less"),
+    Act("j", "every joint", "every"),
+    Act("Esc", "back", "back"),
 )
 
 
 class LiftScreen(Screen[None]):
-    """Loads, readings and every link, the weakest first."""
+    """Loads, readings and every link, the weakest marked."""
 
     DEFAULT_CSS = """
     LiftScreen {
@@ -47,10 +48,11 @@ class LiftScreen(Screen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,l", "back", "Back"),
         Binding("s", "as_it_stands", "As it stands"),
-        Binding("f", "full", "Line full"),
-        Binding("d", "drained", "Line drained"),
+        Binding("f", "full", "Take the line as full"),
+        Binding("d", "drained", "Take the line as drained"),
         Binding("plus,equals_sign", "more", "One more joint out"),
         Binding("minus", "less", "One less joint out"),
+        Binding("j", "every", "Every joint by itself, or the weakest of them"),
     ]
 
     def __init__(self, session: Session) -> None:
@@ -59,6 +61,7 @@ class LiftScreen(Screen[None]):
         self._session = session
         self._joints: int | None = None
         self._drained: bool | None = None
+        self._every = False
 
     def compose(self) -> ComposeResult:
         """Verdict, the rest to scroll, the acts."""
@@ -76,13 +79,13 @@ class LiftScreen(Screen[None]):
         else:
             look = self._session.look_if(joints_out=self._joints, drained=self._drained)
         check = look.lift.check
-        case = f"   asked for: {self._case()}" if self._case() else ""
+        case = f"   ASKED FOR: {self._case()}" if self._case() else ""
         self.query_one("#verdict", Literal).say(
             f"LIFT: {check.verdict.value.upper()}   {_out(look)}{case}", check.verdict.value
         )
         place = self.query_one(VerticalScroll)
         await place.remove_children()
-        await place.mount_all(_lines(look))
+        await place.mount_all(_lines(look, every=self._every))
         place.focus()
 
     def _case(self) -> str:
@@ -116,6 +119,11 @@ class LiftScreen(Screen[None]):
         """Ask with one less joint out."""
         await self._shift(-1)
 
+    async def action_every(self) -> None:
+        """Show every joint by itself, or only the weakest of them."""
+        self._every = not self._every
+        await self._check()
+
     async def _shift(self, by: int) -> None:
         now = self._session.look().now
         at = self._joints if self._joints is not None else now.joints_out
@@ -136,48 +144,39 @@ def _out(look: Look) -> str:
     return f"{now.joints_out} of {len(now.record.joint_ends)} joints out"
 
 
-def _lines(look: Look) -> Iterator[Literal]:
-    check, loads, told = look.lift.check, look.lift.loads, look.readings
+def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
+    check, told = look.lift.check, look.readings
     if check.missing:
-        yield Literal(f"Missing: {', '.join(check.missing)}", classes="unknown")
-    if loads is not None:
-        yield Literal(
-            f"Hook load  full {show(loads.full, 'lbf')}   drained {show(loads.drained, 'lbf')}   "
-            f"full with no water in the well {show(loads.design, 'lbf')}"
-        )
-        yield Literal(f"Worst still possible {show(loads.worst, 'lbf')}: {loads.worst_case}")
-    yield Literal(f"Draining: {look.draining.words}")
-    never = show(told.never, "lbf") if told.never is not None else "unknown"
+        yield Literal(f"MISSING: {', '.join(check.missing)}", classes="unknown")
+    if look.lift.loads is not None:
+        yield from _loads(look.lift.loads)
+    yield Literal(f"Line: {look.draining.words}")
     yield Literal(
-        f"Gauge: expect {band(told.expect_full)} full, {band(told.expect_drained)} drained"
+        f"Gauge, to expect: {band(told.expect_full)} full, {band(told.expect_drained)} drained"
     )
-    yield Literal(f"NEVER PASS {never}  {told.never_of}", classes="title")
+    never = show(told.never, "lbf") if told.never is not None else "unknown"
+    of = f"  ({told.never_of})" if told.never_of else ""
+    yield Literal(f"Gauge, NEVER PASS: {never}{of}", classes="title")
     if told.check.missing:
         yield Literal(f"  needs {', '.join(told.check.missing)}", classes="unknown")
     if look.lift.links:
-        yield Literal(f"The lift, link by link, the most loaded first{'':<8}", classes="title")
-    known = sorted((link.check for link in look.lift.links), key=_weakest_first)
-    for number, link in enumerate(known):
-        yield _link(link, weakest=number == 0 and link.share is not None)
-    if check.source:
-        yield Literal(f"Limit of the weakest: {check.source}. {check.formula}", classes="muted")
+        yield Literal("The lift from the top down; > is the weakest link", classes="title")
+    for row in chain(look.lift.links, every=every):
+        yield Literal(row.text, classes=f"link {row.check.verdict.value}")
+    if check.formula:
+        source = f"  Limit: {check.source}." if check.source else ""
+        yield Literal(f"Weakest by: {check.formula}.{source}", classes="muted")
     if check.note:
         yield Literal(f"Note: {check.note}", classes="muted")
     for words in SAFETY:
         yield Literal(words, classes="caution")
 
 
-def _weakest_first(check: Check) -> float:
-    return -(check.share if check.share is not None else 0.0)
-
-
-def _link(check: Check, *, weakest: bool) -> Literal:
-    share = f"{check.share:.0%}" if check.share is not None else "?"
-    figures = ""
-    if check.demand is not None and check.allowable is not None:
-        demand = magnitude(check.demand, "lbf", "demand")
-        figures = f"{demand:,.0f} of {show(check.allowable, 'lbf')}"
-    mark = ">" if weakest else " "
-    shown = bar(check.share) if check.share is not None else " " * 22
-    line = f"{mark} {check.governs[:26]:<26} {shown} {share:>5} {check.verdict.value:<8} {figures}"
-    return Literal(line, classes=f"link {check.verdict.value}")
+def _loads(loads: Loads) -> Iterator[Literal]:
+    yield Literal(
+        f"Hook load: {show(loads.full, 'lbf')} full, {show(loads.drained, 'lbf')} drained,"
+        f" {show(loads.design, 'lbf')} full in a dry well"
+    )
+    yield Literal(
+        f"Worst still possible: {show(loads.worst, 'lbf')} ({loads.worst_case})", classes="title"
+    )

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 from textual.containers import Vertical
 
 from calc.units import magnitude
+from fieldbook.app.bars import band, bar
+from fieldbook.app.entry_words import figure
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.convert import show
 
@@ -14,12 +16,11 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from calc.check import Check
-    from calc.gauge import Band
+    from fieldbook.record.job import Job
     from fieldbook.watch.watcher import Look
 
-_BAR = 20
 _LINES = ("load", "bar", "governs", "missing", "draining", "now", "expect", "never", "of",
-          "pressure", "window")  # fmt: skip
+          "pressure", "window", "insulation")  # fmt: skip
 
 
 class LimitsPanel(Vertical):
@@ -38,8 +39,9 @@ class LimitsPanel(Vertical):
         for name in _LINES:
             yield Literal("", id=f"limit-{name}")
 
-    def show_look(self, look: Look) -> None:
+    def show_look(self, look: Look, job: Job) -> None:
         """Show what was seen."""
+        self._line("insulation", _insulation(job))
         self._show_lift(look)
         self._show_gauge(look)
         for name, words in (("pressure", "psi"), ("hose window", "")):
@@ -73,7 +75,14 @@ class LimitsPanel(Vertical):
         drained = look.draining.proved
         expect = told.expect_drained if drained else told.expect_full
         line = "drained" if drained else "full"
-        self._line("expect", f"Expect {band(expect)} {line}" if look.now.hangs else "")
+        self._line(
+            "expect",
+            f"Expect {band(expect)} {line}"
+            if expect is not None
+            else "Expect unknown"
+            if look.now.hangs
+            else "",
+        )
         never = show(told.never, "lbf") if told.never is not None else "unknown"
         known = told.never is not None
         self._line(
@@ -96,22 +105,16 @@ class LimitsPanel(Vertical):
         self._line(name, f"{word}{figures} {check.verdict.value}{missing}", check.verdict.value)
 
 
+def _insulation(job: Job) -> str:
+    readings = [entry for entry in job.live("meter") if "insulation" in entry.values]
+    if not readings:
+        return "Insulation not measured"
+    last = readings[-1]
+    return f"Insulation {figure(last.values['insulation'])} at {last.time:%H:%M}"
+
+
 def _missing(check: Check) -> str:
     if not check.missing:
         return ""
     more = f" and {len(check.missing) - 2} more" if len(check.missing) > 2 else ""
     return f"Missing: {', '.join(check.missing[:2])}{more}"
-
-
-def bar(share: float) -> str:
-    """A share as a bar that is full at the limit, with a mark past it."""
-    filled = min(round(share * _BAR), _BAR)
-    return f"[{'#' * filled}{'.' * (_BAR - filled)}]{' OVER' if share > 1.0 else ''}"
-
-
-def band(readings: Band | None) -> str:
-    """A band of readings in words."""
-    if readings is None:
-        return "unknown"
-    low, high = (magnitude(end, "lbf", "band") for end in (readings.low, readings.high))
-    return f"{low:,.0f} to {high:,.0f} lbf" if round(low) != round(high) else f"{low:,.0f} lbf"

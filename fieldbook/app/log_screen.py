@@ -6,14 +6,13 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
-from textual.content import Content
 from textual.screen import Screen
-from textual.widgets import OptionList
-from textual.widgets.option_list import Option
 
+from fieldbook.app.acts import Act, Acts
 from fieldbook.app.deeds import Deeds
-from fieldbook.app.entry_words import title_of, words_of
+from fieldbook.app.entry_words import words_of
 from fieldbook.app.literal import Literal
+from fieldbook.app.rows import Rows
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -22,12 +21,17 @@ if TYPE_CHECKING:
     from fieldbook.app.session import Session
     from fieldbook.record.entry import Entry
 
+_ACTS = (Act("x", "strike this entry", "strike"), Act("Esc", "back", "back"))
+
 
 class LogScreen(Screen[None]):
-    """The log."""
+    """The log: a line an entry, and the whole of the one that the cursor is on."""
 
     DEFAULT_CSS = """
-    LogScreen { & OptionList { height: 1fr; background: $background; } & Literal { padding: 0 1; } }
+    LogScreen {
+        & Literal { padding: 0 1; }
+        & #whole { min-height: 3; }
+    }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,v", "back", "Back"),
@@ -43,10 +47,12 @@ class LogScreen(Screen[None]):
         self._entries: list[Entry] = []
 
     def compose(self) -> ComposeResult:
-        """The entries and the keys."""
+        """The entries, the one the cursor is on in full, and the keys."""
         yield Literal("The log, newest first; X marks what was struck", classes="title")
-        yield OptionList()
-        yield Literal("x: strike this entry    Esc: back", id="said")
+        yield Rows()
+        yield Literal("", id="whole")
+        yield Literal("", id="said", classes="title")
+        yield Acts(_ACTS)
 
     def on_mount(self) -> None:
         """List them."""
@@ -54,28 +60,31 @@ class LogScreen(Screen[None]):
 
     def _list(self) -> None:
         self._entries = list(reversed(self._session.job.entries))
-        options = self.query_one(OptionList)
-        at = options.highlighted
-        options.clear_options()
-        options.add_options(Option(self._words(entry)) for entry in self._entries)
-        options.highlighted = at if at is not None else 0
-        options.focus()
+        rows = self.query_one(Rows)
+        rows.show(self._line(entry) for entry in self._entries)
+        rows.focus()
 
-    def _words(self, entry: Entry) -> Content:
-        job = self._session.job
-        mark, struck = " ", ""
-        if not job.is_live(entry):
-            who = ", ".join(
-                f"{s.by}: {s.text('reason') or 'corrected'}" for s in job.struck_by(entry)
-            )
-            mark, struck = "X", f"  [struck by {who}]"
-        line = f"{mark}{entry.seq:>4} {entry.time:%m-%d %H:%M:%S} {entry.by:<3} {title_of(entry)}"
-        return Content(f"{line}: {words_of(entry)}{struck}")
+    def on_option_list_option_highlighted(self, event: Rows.OptionHighlighted) -> None:
+        """Show the whole of the entry."""
+        event.stop()
+        entry = self._entries[event.option_index]
+        strikes = self._session.job.struck_by(entry)
+        struck = "".join(
+            f"\nstruck by {s.by} at {s.time:%m-%d %H:%M}: {s.text('reason') or 'corrected'}"
+            for s in strikes
+        )
+        whole = f"{self._session.title(entry)}: {words_of(entry)}  [{entry.device}]{struck}"
+        self.query_one("#whole", Literal).say(whole)
+
+    def _line(self, entry: Entry) -> str:
+        mark = " " if self._session.job.is_live(entry) else "X"
+        when = f"{entry.seq:>4} {entry.time:%m-%d %H:%M:%S} {entry.by:<3}"
+        return f"{mark}{when} {self._session.title(entry)}: {words_of(entry)}"
 
     @work
     async def action_strike(self) -> None:
         """Strike the entry the cursor is on."""
-        at = self.query_one(OptionList).highlighted
+        at = self.query_one(Rows).highlighted
         if at is None:
             return
         entry = self._entries[at]

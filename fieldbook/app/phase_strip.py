@@ -9,20 +9,23 @@ from fieldbook.app.literal import Literal
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from fieldbook.walk.stand import Progress
+
 
 class PhaseStrip(Literal):
     """One line: done phases marked, the shown one in brackets with its count."""
 
     DEFAULT_CSS = """
-    PhaseStrip { height: 1; text-wrap: nowrap; text-overflow: ellipsis; color: $muted; }
+    PhaseStrip { height: 1; padding: 0 1; text-wrap: nowrap; text-overflow: ellipsis; }
+    PhaseStrip { color: $muted; }
     """
 
-    def show_phases(self, phases: Iterable[tuple[str, int, int]], shown: str) -> None:
-        """Show (phase, steps done, steps in all) of each phase; `shown` is the one on screen."""
+    def show_phases(self, phases: Iterable[Progress], shown: str) -> None:
+        """Show each phase; `shown` is the one on screen."""
         words = []
-        for phase, done, total in phases:
-            if phase == shown:
-                words.append(f"[{phase} {done}/{total}]")
+        for phase in phases:
+            if phase.phase == shown:
+                words.append(f"[{phase.label} {phase.done}/{phase.total}]")
             else:
-                words.append(f"{phase}=" if done >= total else phase)
+                words.append(f"{phase.label}=" if phase.done >= phase.total else phase.label)
         self.say(" ".join(words))

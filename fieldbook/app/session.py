@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from fieldbook.app.entry_words import title_of
 from fieldbook.record.entry import Draft
-from fieldbook.store.book import Book, Clock
 from fieldbook.walk.loading import load
 from fieldbook.watch.watcher import Look, Watcher
 
@@ -15,36 +15,50 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Entry, Value
     from fieldbook.record.job import Job
-    from fieldbook.store.home import Home
+    from fieldbook.store.book import Book
     from fieldbook.walk.stand import Stand
     from fieldbook.walk.steps import Step
     from fieldbook.walk.walk import Walk
+
+Drafts = dict[str, dict[str, str]]
+"""Step id -> what is typed into its form and not saved."""
 
 
 class Session:
     """What the screens share while a job is open.
 
     Attributes:
-        home: The book's home.
         book: The job's book.
-        walk: The steps of this job.
-        drafts: Step id -> what is typed into its form and not saved.
+        drafts: What is half typed, step by step.
         unsaved: Why the last entry is not on disk; empty when all is.
+        afterwards: Whether joints are being written down after they were moved.
     """
 
-    def __init__(self, home: Home, folder: Path, *, clock: Clock) -> None:
-        """Open the job in `folder`.
+    def __init__(self, book: Book, *, company: Path | None, drafts: Drafts) -> None:
+        """Work on `book`; it is closed where its steps cannot be read.
+
+        Args:
+            book: The open book.
+            company: Folder of a company's own step files, if it has one.
+            drafts: What was half typed when the job was left.
 
         Raises:
-            OSError: It cannot be read.
+            BadWalk: Its steps cannot be read.
         """
-        self.home = home
-        self.book = Book.open(folder, home.device_id(), clock=clock)
-        self.drafts: dict[str, dict[str, str]] = {}
+        self._company = company
+        self.book = book
+        self.drafts = drafts
         self.unsaved = ""
+        self.afterwards = False
         self._watcher = Watcher(self.job)
         self._look: tuple[int, Look] | None = None
-        self.walk: Walk = load(self.job.text("job", "line"), self.job.text("job", "work"))
+        self._stand: tuple[int, Stand] | None = None
+        self._walk: tuple[tuple[str, str], Walk] | None = None
+        try:
+            assert self.walk
+        except BaseException:
+            self.book.close()
+            raise
 
     @property
     def job(self) -> Job:
@@ -52,9 +66,20 @@ class Session:
         return self.book.job
 
     @property
+    def walk(self) -> Walk:
+        """The steps of this job, for the drop line and the work that it is said to be."""
+        key = (self.job.text("job", "line"), self.job.text("job", "work"))
+        if self._walk is None or self._walk[0] != key:
+            self._walk = (key, load(*key, self._company))
+        return self._walk[1]
+
+    @property
     def stand(self) -> Stand:
-        """Where the job stands in its walk."""
-        return self.walk.stand(self.job)
+        """Where the job stands in its walk, reckoned anew only when something was recorded."""
+        revision = self.job.revision
+        if self._stand is None or self._stand[0] != revision:
+            self._stand = (revision, self.walk.stand(self.job))
+        return self._stand[1]
 
     def look(self) -> Look:
         """Every live check, reckoned anew only when something was recorded."""
@@ -92,10 +117,27 @@ class Session:
         self.unsaved = ""
         return entry
 
+    def title(self, entry: Entry) -> str:
+        """What an entry is, in words."""
+        return title_of(entry, self.walk)
+
     def newest_of(self, step: Step) -> Entry | None:
-        """The newest live entry that the step's form made."""
-        entries = [e for e in self.job.live(step.records) if e.text("step") == step.id]
+        """The newest live entry that goes the way of the step's form."""
+        way = step.fixed.get("direction", "")
+        entries = [e for e in self.job.live(step.records) if e.text("direction") in ("", way)]
         return entries[-1] if entries else None
+
+    def written_for(self, step: Step) -> list[Entry]:
+        """The live entries that the form of a step made."""
+        return [e for e in self.job.live(step.records) if e.text("step") == step.id]
+
+    def reread(self) -> list[Entry]:
+        """Take in what other devices and programs wrote since.
+
+        Raises:
+            OSError: The folder cannot be read.
+        """
+        return self.book.reread()
 
     def close(self) -> None:
         """Let go of the book."""

@@ -1,4 +1,4 @@
-"""The step on screen: what it is, what to do, what can hurt, and where the string stands."""
+"""The step on screen: what it is, what to do, and what can hurt."""
 
 from __future__ import annotations
 
@@ -23,19 +23,17 @@ class StepCard(Vertical):
     DEFAULT_CSS = """
     StepCard {
         height: auto;
-        & #step-where { text-style: bold; }
-        & #step-caution { padding: 0 1; }
+        & #step-title { text-style: bold; text-wrap: nowrap; text-overflow: ellipsis; }
     }
     """
 
     def compose(self) -> ComposeResult:
-        """Where the string stands, title, words, caution, hold."""
-        for name in ("where", "title", "do", "caution", "hold"):
-            yield Literal("", id=f"step-{name}", classes="title" if name == "title" else "")
+        """Title, words, caution, hold."""
+        for name in ("title", "do", "caution", "hold"):
+            yield Literal("", id=f"step-{name}")
 
-    def show_step(self, step: Step | None, state: State | None, where: str) -> None:
+    def show_step(self, step: Step | None, state: State | None) -> None:
         """Show a step; None when the walk is at its end."""
-        self._line("where", where)
         if step is None:
             self._line("title", "Every step is done")
             self._line("do", "The log can be read with v, and the office takes the job from here.")
@@ -43,7 +41,7 @@ class StepCard(Vertical):
             self._line("hold", "")
             return
         # A step that repeats has been read once; where there is little room the form needs it more.
-        self.set_class(state is State.UNDER_WAY, "-known")
+        self.set_class(bool(step.repeat) and state is State.UNDER_WAY, "-known")
         mark = f"  ({state})" if state is not None and state is not State.TO_DO else ""
         self._line("title", f"{step.title}{mark}")
         self._line("do", step.do)
@@ -62,7 +60,7 @@ def _hold(step: Step, state: State | None) -> str:
     if step.hold is None:
         return ""
     if step.each_entry_is_the_yes:
-        return "HOLD: saved means the lower hold carries"
+        return f"HOLD {step.hold}: saving says the lower hold carries"
     if state is not None and not state.is_open:
-        return f"HOLD {step.hold}: {state}"
-    return f"HOLD {step.hold}: released by {' or '.join(step.release)}"
+        return f"HOLD {step.hold}: {'released' if state is State.DONE else state}"
+    return f"HOLD {step.hold}: Enter, or r; by {' or '.join(step.release)}"

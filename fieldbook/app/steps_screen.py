@@ -5,13 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.content import Content
 from textual.screen import ModalScreen
-from textual.widgets import OptionList
-from textual.widgets.option_list import Option
 
-from fieldbook.app.entry_words import words_of
 from fieldbook.app.literal import Literal
+from fieldbook.app.rows import Rows
 from fieldbook.walk.states import State
 from fieldbook.walk.steps import PHASES
 
@@ -37,51 +34,41 @@ class StepsScreen(ModalScreen[str | None]):
     DEFAULT_CSS = """
     StepsScreen {
         align: center middle;
-        & OptionList {
-            width: 92%; height: 1fr; max-height: 92%; border: heavy $border; background: $surface;
-        }
+        & Rows { width: 92%; height: 1fr; max-height: 92%; background: $surface; }
+        & Rows, & Rows:focus { border: heavy $border; }
         & Literal { width: 92%; background: $panel; padding: 0 1; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "Leave it")]
 
-    def __init__(self, session: Session, *, phase: str = "") -> None:
-        """List the steps of the walk, or of one phase with what was written for each."""
+    def __init__(self, session: Session) -> None:
+        """List the steps of the walk, then those that are opened when something happens."""
         super().__init__()
         self._session = session
-        self._phase = phase
-        walk = session.walk
-        stand = session.stand
-        steps = [s for s in stand.steps if phase in ("", s.phase)]
-        self._steps: list[Step] = steps if phase else [*steps, *walk.any_time]
+        self._steps: list[Step] = [*session.stand.steps, *session.walk.any_time]
 
     def compose(self) -> ComposeResult:
         """The steps and what the marks mean."""
-        yield OptionList(*(Option(self._words(step)) for step in self._steps))
-        yield Literal(
-            "= done  > under way  H held  - passed over  ! passed by name    Enter: show it"
-            "    Esc: leave"
-        )
+        yield Rows()
+        yield Literal("= done  > under way  H held  - passed over  ! by name  * any time")
+        yield Literal("Enter: show it    Esc: leave")
 
     def on_mount(self) -> None:
         """Start at the step the job is at."""
         current = self._session.stand.current
-        options = self.query_one(OptionList)
+        rows = self.query_one(Rows)
+        rows.show(self._words(step) for step in self._steps)
         if current in self._steps:
-            options.highlighted = self._steps.index(current)
-        options.focus()
+            rows.highlighted = self._steps.index(current)
+        rows.focus()
 
-    def _words(self, step: Step) -> Content:
+    def _words(self, step: Step) -> str:
         state = self._session.stand.states.get(step.id)
         mark = _MARKS[state] if state is not None else "*"
         phase = PHASES.get(step.phase, "Any time")
-        line = f"{mark} {phase:<9} {step.title}"
-        if not self._phase:
-            return Content(line)
-        said = [e for e in self._session.job.live(step.records) if e.text("step") == step.id]
-        return Content("\n".join([line, *(f"      {words_of(e)}" for e in said)]))
+        return f"{mark} {phase:<9} {step.title}"
 
-    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+    def on_option_list_option_selected(self, event: Rows.OptionSelected) -> None:
         """Show the chosen step."""
         event.stop()
         self.dismiss(self._steps[event.option_index].id)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from textual.containers import Vertical
 
 from calc.units import magnitude
-from fieldbook.app.acts import Acts
+from fieldbook.app.acts import Act, Acts
 from fieldbook.app.literal import Literal
 
 if TYPE_CHECKING:
@@ -15,13 +15,19 @@ if TYPE_CHECKING:
 
     from calc.check import Check
 
+_ACTS = (
+    Act("g", "read the gauge again", "read_gauge"),
+    Act("c", "change rig or limit", "card"),
+    Act("k", "write what happened", "note_stop"),
+)
+
 
 class StopPanel(Vertical):
     """Which check says stop, by how much, and the three things that can be done."""
 
     DEFAULT_CSS = """
     StopPanel {
-        height: auto; border: heavy $error; padding: 0 1; margin: 1 0;
+        height: auto; border: heavy $error; padding: 0 1;
         & #stop-words { text-style: bold; }
     }
     """
@@ -34,13 +40,7 @@ class StopPanel(Vertical):
         """Words and acts."""
         yield Literal("STOP", id="stop-words", classes="stop")
         yield Literal("Lower to the last good hold. Nothing is lifted until this is gone.")
-        yield Acts(
-            (
-                ("g", "read gauge again", "read_gauge"),
-                ("c", "change rig or limit", "card"),
-                ("k", "write what happened", "note_stop"),
-            )
-        )
+        yield Acts(_ACTS)
 
     def show_stops(self, checks: tuple[Check, ...]) -> None:
         """Show the checks that say stop, or hide where none does."""
@@ -53,4 +53,5 @@ def _words(check: Check) -> str:
     if check.demand is None or check.allowable is None:
         return f"STOP: {check.name}, {check.governs}"
     demand, allowed = (magnitude(q, "lbf", check.name) for q in (check.demand, check.allowable))
-    return f"STOP: {check.name} {demand:,.0f} of {allowed:,.0f} lbf, {check.governs}"
+    note = f", {check.note}" if check.name == "gauge" and check.note else ""
+    return f"STOP: {check.name} {demand:,.0f} of {allowed:,.0f} lbf, {check.governs}{note}"

@@ -44,6 +44,31 @@ def entry_values(step: Step, job: Job, typed: Mapping[str, Value]) -> dict[str, 
     return untyped | dict(typed) | {"step": naming(step)}
 
 
+def said_already(step: Step, job: Job) -> dict[str, Value]:
+    """What the job says already of what a step describes, so that one fact can be changed.
+
+    Only the plan describes; what is measured is measured anew each time.
+    """
+    if step.phase != "plan" or step.repeat:
+        return {}
+    said = {name: job.value(step.records, name) for name in step.asks}
+    return {name: value for name, value in said.items() if value is not None}
+
+
+def news(step: Step, job: Job, typed: Mapping[str, Value]) -> dict[str, Value]:
+    """What of `typed` the job does not say yet; empty when it says all of it."""
+    said = said_already(step, job)
+    return {
+        name: value
+        for name, value in typed.items()
+        if name not in said or _said(value) != _said(said[name])
+    }
+
+
+def _said(value: Value) -> tuple[str, float | None, str]:
+    return value.text, value.number, value.unit
+
+
 def naming(step: Step) -> Value:
     """The value by which an entry names its step."""
     return Value(text=step.id, origin=Origin.STATED)

@@ -108,8 +108,17 @@ def moment(
         deepest=facts.get("well", "deepest_level"),
         level=of_entry(last, "water_level") if last is not None else None,
         water_weight=_water_weight(facts.get("well", "water_temperature")),
-        hangs=job.last("pump_out") is None,
+        hangs=_hangs(job),
     )
+
+
+def _hangs(job: Job) -> bool:
+    """Whether a string is in the well: not once the pump is out, until pipe or hose goes in."""
+    out = job.last("pump_out")
+    if out is None:
+        return True
+    moves = (*job.live("joint"), *job.live("footage"))
+    return any(e.order > out.order and e.text("direction") == "in" for e in moves)
 
 
 def _water_weight(temperature: Quantity | None) -> Quantity:
@@ -124,14 +133,15 @@ def _feet(length: Quantity | None) -> float:
     return magnitude(length, "ft", "length") if length is not None else 0.0
 
 
-def intake_depth(job: Job, now: Moment) -> Quantity | None:
-    """Where the pump's intake hangs, below the datum; None while that is not known."""
+def intake_depth(job: Job, now: Moment) -> tuple[Quantity | None, tuple[str, ...]]:
+    """Where the pump's intake hangs, below the datum, or what is missing to know it."""
     facts = Facts(job)
-    length, below = facts.get("pump", "pump_length"), facts.get("pump", "intake_below")
-    if now.record.string is None or not now.hangs or length is None or below is None:
-        return None
+    length, below = facts.need("pump", "pump_length"), facts.need("pump", "intake_below")
+    missing = tuple(dict.fromkeys((*now.record.missing, *facts.missing)))
+    if now.record.string is None or length is None or below is None:
+        return None, missing
     above = _feet(now.top) + now.hanging_ft - _feet(length)
-    return quantity(above + _feet(below), "ft")
+    return quantity(above + _feet(below), "ft"), ()
 
 
 def _moves(job: Job, kind: str, at: Entry | None) -> list[Entry]:

@@ -1,0 +1,55 @@
+"""Ask, record, and ask again until it is on disk or left."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from fieldbook.app.ask_screen import AskScreen, Question
+from fieldbook.quantities.admit import Refused
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.session import Session
+    from fieldbook.record.entry import Entry, Value
+
+
+class Asking:
+    """Puts up a question and records the answer; what is typed is kept until it is saved."""
+
+    def __init__(self, app: FieldbookApp, session: Session) -> None:
+        """Ask about the open job."""
+        self._app = app
+        self._session = session
+
+    def _record(
+        self, kind: str, values: dict[str, Value], *, note: str = "", strikes: str | None = None
+    ) -> Entry:
+        return self._session.record(kind, self._app.initials, values, note=note, strikes=strikes)
+
+    async def _ask(
+        self,
+        question: Question,
+        record: Callable[[dict[str, Value]], object],
+        *,
+        said: str = "saved",
+    ) -> str:
+        """Ask until it is on disk or left; an empty answer where it was left."""
+        while True:
+            screen = AskScreen(question, metric=self._app.metric)
+            answer = await self._app.push_screen_wait(screen)
+            if answer is None:
+                return ""
+            texts = tuple((name, value.text) for name, value in answer.items())
+            try:
+                record(answer)
+            except Refused as problem:
+                question = replace(question, words=str(problem), state="stop", texts=texts)
+            except OSError as problem:
+                words = f"NOT SAVED: {problem}\nWhat you typed is kept. Enter tries again."
+                question = replace(question, words=words, state="stop", texts=texts)
+            else:
+                self._app.guard.start()
+                return said

@@ -1,0 +1,98 @@
+"""A word chosen from a few, on one line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.message import Message
+from textual.widget import Widget
+
+if TYPE_CHECKING:
+    from textual import events
+
+
+class Choice(Widget, can_focus=True):
+    """A word chosen from a few, by arrow keys, space or its first letter."""
+
+    DEFAULT_CSS = """
+    Choice {
+        height: 1;
+        background: $panel;
+        &:focus { background: $primary; color: $background; }
+        &:nocolor:focus { text-style: reverse; }
+    }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("left", "step(-1)", "Choice before", show=False),
+        Binding("right,space", "step(1)", "Next choice", show=False),
+        Binding("backspace,delete", "clear", "No choice", show=False),
+        Binding("enter", "pass", "Next field", show=False),
+        Binding("up", "app.focus_previous", "Field above", show=False),
+        Binding("down", "app.focus_next", "Field below", show=False),
+    ]
+
+    @dataclass
+    class Passed(Message):
+        """Enter was pressed."""
+
+        choice: Choice
+
+    def __init__(self, choices: tuple[str, ...]) -> None:
+        """Offer `choices`, none of them chosen."""
+        super().__init__()
+        self._choices = choices
+        self._chosen = ""
+
+    @property
+    def chosen(self) -> str:
+        """The chosen word, or an empty text."""
+        return self._chosen
+
+    @chosen.setter
+    def chosen(self, word: str) -> None:
+        self._chosen = word if word in self._choices else ""
+        self.refresh()
+
+    def render(self) -> Content:
+        """All words with the chosen one in brackets, or only that one where they do not fit."""
+        every = " ".join(f"[{c}]" if c == self._chosen else f" {c} " for c in self._choices)
+        if len(every) <= self.size.width:
+            return Content(every)
+        if not self._chosen:
+            return Content(f"< choose of {len(self._choices)} >")
+        place = self._choices.index(self._chosen) + 1
+        return Content(f"< {self._chosen} > {place}/{len(self._choices)}")
+
+    def action_step(self, by: int) -> None:
+        """Choose the next word, or the one before."""
+        at = self._choices.index(self._chosen) if self._chosen else (-1 if by > 0 else 0)
+        self.chosen = self._choices[(at + by) % len(self._choices)]
+
+    def action_clear(self) -> None:
+        """Choose none."""
+        self.chosen = ""
+
+    def action_pass(self) -> None:
+        """Go on."""
+        self.post_message(self.Passed(self))
+
+    def on_key(self, event: events.Key) -> None:
+        """A first letter chooses the next word that begins with it."""
+        letter = (event.character or "").lower()
+        if not letter.strip():
+            return
+        begin = self._choices.index(self._chosen) + 1 if self._chosen else 0
+        turned = self._choices[begin:] + self._choices[:begin]
+        word = next((word for word in turned if word.lower().startswith(letter)), None)
+        if word is not None:
+            self.chosen = word
+        # A letter that is no choice must not act as a key of the screen while a line has the focus.
+        event.stop()
+        event.prevent_default()
+
+    def on_click(self) -> None:
+        """The mouse chooses the next word."""
+        self.action_step(1)

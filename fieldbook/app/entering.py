@@ -1,0 +1,86 @@
+"""The form of a step: what it asks, what it starts with, and the entry it makes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.app.form import Form
+from fieldbook.quantities.kinds import kinds
+from fieldbook.quantities.typed import plain_value
+from fieldbook.walk.barring import MOVES
+from fieldbook.walk.form import entry_values, news, said_already, starts_with
+from fieldbook.walk.states import State
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from fieldbook.app.session import Session
+    from fieldbook.record.entry import Entry, Value
+    from fieldbook.walk.steps import Step
+
+_AFTERWARDS = "afterwards, hold not witnessed"
+_REPEATED = "joint_length"
+"""What `=` repeats. What was seen on a joint is never repeated: it was seen on that joint alone."""
+
+
+def form_of(step: Step, *, metric: bool) -> Form:
+    """The form of a step; a kind that needs words asks for them too."""
+    kind = kinds()[step.records]
+    words = ("words",) if kind.needs_note else ()
+    must = (*step.must, *kind.needs)
+    excusable = set(step.must) - set(kind.needs)
+    return Form(
+        (*step.asks, *words),
+        must=(*must, *words),
+        excusable=excusable if "reason" in kind.may else (),
+        metric=metric,
+        origin=step.origin,
+    )
+
+
+def start_of(step: Step, session: Session) -> dict[str, str]:
+    """What stands in the form of a step before anything is typed."""
+    job = session.job
+    values = starts_with(step, job) | said_already(step, job)
+    return {name: value.text for name, value in values.items()}
+
+
+def keep_draft(step: Step, form: Form, start: Mapping[str, str], session: Session) -> None:
+    """Keep what is typed and not saved; what the form started with is no draft."""
+    typed = {n: text for n, text in form.texts.items() if text != start.get(n, "")}
+    if typed:
+        session.drafts[step.id] = typed
+    else:
+        session.drafts.pop(step.id, None)
+
+
+def record_form(step: Step, session: Session, by: str, typed: dict[str, Value]) -> Entry | None:
+    """Record what a form says; None where it says nothing that the job does not say already.
+
+    Raises:
+        Refused: It is nonsense.
+        NotSaved: It is not on disk.
+    """
+    said = dict(typed)
+    words = said.pop("words", None)
+    done = not session.stand.states.get(step.id, State.TO_DO).is_open
+    if done and said_already(step, session.job):
+        new = news(step, session.job, said)
+        if not new:
+            return None
+        said = {n: v for n, v in said.items() if n in new or n in kinds()[step.records].needs}
+    values = entry_values(step, session.job, said)
+    if session.afterwards and step.records in MOVES:
+        values["recorded"] = plain_value(_AFTERWARDS)
+    note = words.text if words is not None else ""
+    entry = session.record(step.records, by, values, note=note)
+    session.drafts.pop(step.id, None)
+    return entry
+
+
+def same_again(step: Step, session: Session, typed: dict[str, Value]) -> dict[str, Value] | None:
+    """What `=` records: what is typed, and the last joint's length; None where none was."""
+    last = session.newest_of(step)
+    if last is None or _REPEATED not in step.asks or _REPEATED not in last.values:
+        return None
+    return {_REPEATED: last.values[_REPEATED]} | typed

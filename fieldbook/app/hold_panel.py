@@ -1,0 +1,45 @@
+"""What stands in the place of a form that moves the string while hold points are open before it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.containers import Vertical
+
+from fieldbook.app.acts import Act, Acts
+from fieldbook.app.literal import Literal
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from textual.app import ComposeResult
+
+    from fieldbook.walk.steps import Step
+
+_MOST = 4
+
+
+class HoldPanel(Vertical):
+    """The hold points that nobody has released yet, and the way to the first of them."""
+
+    DEFAULT_CSS = """
+    HoldPanel { height: auto; border: heavy $warning; padding: 0 1; }
+    """
+
+    def __init__(self) -> None:
+        """Show no hold yet."""
+        super().__init__(classes="gone", id="hold-panel")
+
+    def compose(self) -> ComposeResult:
+        """Words and the way on."""
+        yield Literal("", id="hold-words", classes="caution")
+        yield Literal("The string is not moved before each has its yes, or is passed by name.")
+        yield Acts((Act("Enter", "go to the first", "go_on"),))
+
+    def show_holds(self, holds: Sequence[Step]) -> None:
+        """Show the open hold points, or hide where there are none."""
+        self.set_class(not holds, "gone")
+        lines = [f"HOLD {step.hold} not released: {step.title}" for step in holds[:_MOST]]
+        if len(holds) > _MOST:
+            lines.append(f"and {len(holds) - _MOST} more")
+        self.query_one("#hold-words", Literal).say("\n".join(lines), "caution")

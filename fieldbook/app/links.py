@@ -1,0 +1,88 @@
+"""The lift path as a chain, from the mast down to the pump, with the weakest link marked."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from calc.units import magnitude
+from fieldbook.app.bars import bar
+from fieldbook.quantities.convert import show
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from calc.check import Check
+    from fieldbook.watch.links import Link
+
+_NAME = 25
+_FEW = 3
+
+
+class Row(NamedTuple):
+    """One link, or a run of like ones shown by the weakest of them."""
+
+    check: Check
+    others: int
+    weakest: bool
+
+    @property
+    def text(self) -> str:
+        """Mark, name, bar, share, word and figures."""
+        check = self.check
+        share = f"{check.share:.0%}" if check.share is not None else "?"
+        shown = bar(check.share) if check.share is not None else bar(0.0)
+        more = f" +{self.others}" if self.others else ""
+        name = check.governs[: _NAME - len(more)] + more
+        mark = ">" if self.weakest else "|"
+        line = f"{mark} {name:<{_NAME}} {shown} {share:>4} {check.verdict.value:<7}"
+        return f"{line} {_figures(check)}"
+
+
+def chain(links: Sequence[Link], *, every: bool) -> list[Row]:
+    """The links from the top of the lift down; like joints as one row unless `every` is asked for.
+
+    Args:
+        links: As the watch gives them, the string from the top down and then what holds it.
+        every: Whether each joint has a row of its own.
+    """
+    string = [link.check for link in links if ", " in link.check.governs]
+    gear = [link.check for link in links if ", " not in link.check.governs]
+    runs = [[check] for check in reversed(gear)]
+    runs += [[check] for check in string] if every else list(_runs(string))
+    rows = [(_weakest(run), len(run) - 1) for run in runs]
+    known = [check for check, _ in rows if check.share is not None]
+    ruling = max(known, key=lambda check: check.share or 0.0, default=None)
+    return [Row(check, others, check is ruling) for check, others in rows]
+
+
+def _runs(string: Sequence[Check]) -> Iterator[list[Check]]:
+    """Neighbours of one make, such as all threads of a run of joints."""
+    run: list[Check] = []
+    for check in string:
+        if run and _make(check) != _make(run[0]):
+            yield from _few_or_all(run)
+            run = []
+        run.append(check)
+    yield from _few_or_all(run)
+
+
+def _few_or_all(run: list[Check]) -> Iterator[list[Check]]:
+    if len(run) > _FEW:
+        yield run
+    else:
+        yield from ([check] for check in run)
+
+
+def _make(check: Check) -> str:
+    return check.governs.partition(", ")[0]
+
+
+def _weakest(run: Sequence[Check]) -> Check:
+    return max(run, key=lambda check: check.share if check.share is not None else -1.0)
+
+
+def _figures(check: Check) -> str:
+    if check.allowable is None or check.demand is None:
+        return f"needs {check.missing[0]}" if check.missing else ""
+    demand = magnitude(check.demand, "lbf", "demand")
+    return f"{demand:,.0f}/{show(check.allowable, 'lbf')}"

@@ -1,0 +1,42 @@
+"""A list of lines to go up and down in; each line is shown as it is and cut where it ends."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.content import Content
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+from fieldbook.quantities.plain import plain
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+
+class Rows(OptionList):
+    """The lines; Enter or a click chooses one."""
+
+    DEFAULT_CSS = """
+    Rows {
+        height: 1fr; background: $background; text-wrap: nowrap; text-overflow: ellipsis;
+        border: round $border;
+        &:focus { border: round $border; }
+        & > .option-list--option { padding: 0; }
+        & > .option-list--option-highlighted { background: $primary; color: $background; }
+        &:focus > .option-list--option-highlighted { background: $primary; color: $background; }
+        &:nocolor > .option-list--option-highlighted { text-style: reverse; }
+    }
+    """
+
+    def show(self, lines: Iterable[str]) -> None:
+        """Show `lines`; the cursor stays where it was."""
+        at = self.highlighted
+        self.clear_options()
+        self.add_options(Option(_content(line)) for line in lines)
+        if self.option_count:
+            self.highlighted = min(at if at is not None else 0, self.option_count - 1)
+
+
+def _content(line: str) -> Content:
+    return Content("\n".join(plain(part) for part in line.split("\n")))

@@ -1,0 +1,36 @@
+"""The first line of a job: which job, who records, and whether all is on disk."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.app.literal import Literal
+
+if TYPE_CHECKING:
+    from fieldbook.app.session import Session
+
+_LEAST_TITLE = 10
+
+
+class TopLine(Literal):
+    """Number, title, drop line and work; initials; saved, with the time, or why not."""
+
+    DEFAULT_CSS = """
+    TopLine { height: 1; text-style: bold; text-wrap: nowrap; text-overflow: ellipsis; }
+    """
+
+    def show_state(self, session: Session, initials: str) -> None:
+        """Show the state of the open job."""
+        job = session.job
+        state, saved = "", f"saved {job.entries[-1].time:%H:%M:%S}" if job.entries else "empty"
+        if session.unsaved:
+            state, saved = "stop", "NOT SAVED"
+        elif session.book.holder is not None:
+            state, saved = "caution", "READ ONLY"
+        elif session.afterwards:
+            state, saved = "caution", f"AFTERWARDS, {saved}"
+        what = f"{job.text('job', 'line')} {job.text('job', 'work')}"
+        right = f"  {what}  {initials or '??'}  {saved}"
+        left = f"{job.text('job', 'job_number')} {job.text('job', 'job_title')}"
+        room = max(self.size.width - len(right), _LEAST_TITLE)
+        self.say(f"{left[:room]:<{room}}{right}", state)

@@ -1,0 +1,190 @@
+"""What the letters of the walk do."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import work
+from textual.screen import Screen
+
+from fieldbook.app.deeds import Deeds
+from fieldbook.app.releasing import Releasing
+from fieldbook.quantities.admit import Refused
+from fieldbook.walk.barring import stopped
+from fieldbook.walk.form import naming
+from fieldbook.walk.states import State, says_what_it_must
+
+if TYPE_CHECKING:
+    from collections.abc import Coroutine, Mapping
+
+    from textual.binding import BindingType
+
+    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.session import Session
+    from fieldbook.record.entry import Value
+    from fieldbook.walk.steps import Step
+
+
+class WalkActions(Screen[None]):
+    """A screen that stands at a step of a job, and what can be done there besides its form."""
+
+    BINDINGS: ClassVar[list[BindingType]] = []
+
+    app: FieldbookApp
+
+    def __init__(self, session: Session) -> None:
+        """Act on the job of `session`."""
+        super().__init__()
+        self._session = session
+        self._step: Step | None = None
+        self._chosen: str | None = None
+
+    @property
+    def _deeds(self) -> Deeds:
+        return Deeds(self.app, self._session)
+
+    async def show_step(self, name: str | None = None) -> None:
+        """Show a step, or the one the job is at."""
+        raise NotImplementedError
+
+    def say(self, words: str, state: str = "") -> None:
+        """Say what happened."""
+        raise NotImplementedError
+
+    @work
+    async def _do(self, deed: Coroutine[None, None, str]) -> None:
+        """Do what asks something first, then show what became of it."""
+        words = await deed
+        if words:
+            await self.show_step(self._chosen)
+            self.say(words, "stop" if words.startswith("STOP") else "")
+
+    @work
+    async def action_steps(self) -> None:
+        """Choose a step from all of them."""
+        from fieldbook.app.steps_screen import StepsScreen  # noqa: PLC0415 - shown on demand
+
+        if chosen := await self.app.push_screen_wait(StepsScreen(self._session)):
+            await self.show_step(chosen)
+
+    @work
+    async def action_card(self) -> None:
+        """The job card: what describes well, rig, gauge and string, each fact to be changed."""
+        from fieldbook.app.card_screen import CardScreen  # noqa: PLC0415 - shown on demand
+
+        if chosen := await self.app.push_screen_wait(CardScreen(self._session)):
+            await self.show_step(chosen)
+
+    def action_lift(self) -> None:
+        """The lift check."""
+        self.app.show_lift(self._session)
+
+    def action_trace(self) -> None:
+        """The trace of the gauge."""
+        self.app.show_trace(self._session)
+
+    def action_log(self) -> None:
+        """Every entry."""
+        self.app.show_log(self._session)
+
+    def action_emergency(self) -> None:
+        """Where we are and whom to call."""
+        self.app.show_emergency(self._session)
+
+    def action_note(self) -> None:
+        """Write a note."""
+        self._do(self._deeds.note())
+
+    def action_strike(self) -> None:
+        """Strike the last entry that stands."""
+        job = self._session.job
+        standing = (e for e in reversed(job.entries) if job.is_live(e) and e.kind != "strike")
+        self._do(self._deeds.strike(next(standing, None)))
+
+    async def action_step_done(self) -> None:
+        """Mark a repeating step as done."""
+        step = self._step
+        if step is None or not self.app.guard.takes():
+            return
+        if not step.repeat:
+            self.say("This step is done by saving its form: Enter")
+            return
+        if stopped(step, [check.name for check in self._session.look().stops]):
+            self.say("STOP: not while a limit is passed", "stop")
+            return
+        try:
+            self._session.record("done", self.app.initials, {"step": naming(step)})
+        except (Refused, OSError) as problem:
+            self.say(f"NOT SAVED: {problem}", "stop")
+            return
+        self.app.guard.start()
+        await self.show_step()
+        self.say(f"{step.title}: done")
+
+    def action_release(self) -> None:
+        """Release the hold point on screen, once its form is filled in."""
+        step = self._step
+        if step is None or step.hold is None or step.each_entry_is_the_yes:
+            self.say("This step is no hold point that is released by itself")
+        elif not self._session.stand.states.get(step.id, State.TO_DO).is_open:
+            self.say("This hold is released already")
+        elif step.records == "done":
+            self.complete_form()
+        elif says_what_it_must(step, self._session.written_for(step)):
+            self.release(step, {})
+        else:
+            self.say("Fill in the form first: Enter saves it, then asks for the yes")
+
+    def complete_form(self) -> None:
+        """Save the form as it stands."""
+        raise NotImplementedError
+
+    def release(self, step: Step, said: Mapping[str, Value]) -> None:
+        """Ask for the yes of a hold point."""
+        self._do(Releasing(self.app, self._session).release(step, said))
+
+    async def action_beside(self) -> None:
+        """Show the step that goes along with this one, one after the other."""
+        beside = [b.step for b in self._session.stand.beside]
+        if not beside:
+            self.say("Nothing goes along with this step")
+            return
+        at = beside.index(self._step) + 1 if self._step in beside else 0
+        await self.show_step(beside[at % len(beside)].id)
+
+    def action_pass_over(self) -> None:
+        """Pass this step over, with the reason."""
+        if self._step is not None:
+            self._chosen = None
+            self._do(self._deeds.pass_over(self._step))
+
+    def action_read_gauge(self) -> None:
+        """Read the gauge."""
+        self._do(self._deeds.read_gauge())
+
+    def action_note_stop(self) -> None:
+        """Write what happened at a stop."""
+        if stops := self._session.look().stops:
+            self._do(self._deeds.note_stop(stops))
+
+    def action_hand_over(self) -> None:
+        """Hand the job over."""
+        self._do(self._deeds.hand_over())
+
+    def action_suspend(self) -> None:
+        """Suspend the work."""
+        self._do(self._deeds.suspend())
+
+    async def action_afterwards(self) -> None:
+        """Say that joints are written down afterwards, or that they are not any more."""
+        session = self._session
+        session.afterwards = not session.afterwards
+        await self.show_step(self._chosen)
+        if session.afterwards:
+            self.say("AFTERWARDS: what moves the string is marked as not witnessed", "caution")
+        else:
+            self.say("Entries are made as it happens")
+
+    def action_initials(self) -> None:
+        """Say who records."""
+        self._do(self._deeds.initials())

@@ -1,0 +1,57 @@
+"""What can be done while walking a job, each with its key."""
+
+from __future__ import annotations
+
+from textual.binding import Binding
+
+from fieldbook.app.acts import Act
+
+WALK_ACTS = (
+    Act("l", "lift check", "lift"),
+    Act("t", "trace", "trace"),
+    Act("w", "all steps", "steps"),
+    Act("c", "job card", "card"),
+    Act("v", "log", "log"),
+    Act("n", "note", "note"),
+    Act("x", "strike last", "strike"),
+    Act("d", "step done", "step_done"),
+    Act("r", "release", "release"),
+    Act("p", "pass over", "pass_over"),
+    Act("b", "beside it", "beside"),
+    Act("g", "read gauge", "read_gauge"),
+    Act("h", "hand over", "hand_over"),
+    Act("z", "stop for now", "suspend"),
+    Act("a", "afterwards", "afterwards"),
+    Act("i", "initials", "initials"),
+    Act("e", "emergency", "emergency"),
+    Act("m", "day, night", "app.day_or_night"),
+    Act("q", "shelf", "shelf"),
+    Act("F1", "help", "app.help"),
+)
+
+_TOLD = {
+    "lift": "Lift check: loads, readings, every link",
+    "trace": "Trace: readings against what was expected",
+    "steps": "All steps, to go to any of them",
+    "card": "Job card: well, string, rig, limits",
+    "log": "Log: every entry, to read or strike",
+    "note": "Write a note",
+    "strike": "Strike the last entry",
+    "step_done": "Mark a step that repeats as done",
+    "release": "Release this hold point",
+    "pass_over": "Pass this step over, with the reason",
+    "beside": "The step that goes along with this one",
+    "read_gauge": "Write a gauge reading",
+    "hand_over": "Hand the job over",
+    "suspend": "Stop for now: what holds the string",
+    "afterwards": "Joints are written down afterwards, or not",
+    "initials": "Say who records",
+    "emergency": "Emergency card",
+    "app.day_or_night": "Black on white, or white on black",
+    "shelf": "Back to the shelf",
+}
+
+LETTERS = tuple(
+    Binding(act.key, act.action, _TOLD[act.action]) for act in WALK_ACTS if len(act.key) == 1
+)
+"""The bindings of the letters, told in the words of help and palette."""

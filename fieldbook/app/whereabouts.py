@@ -1,0 +1,48 @@
+"""Where the string stands, in a line: what is out or in, and how deep the intake hangs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.app.standing import progress
+from fieldbook.quantities.convert import show
+from fieldbook.walk.counts import counts
+from fieldbook.watch.moment import intake_depth, moving_in
+
+if TYPE_CHECKING:
+    from fieldbook.record.job import Job
+    from fieldbook.walk.counts import Counts
+    from fieldbook.walk.steps import Step
+    from fieldbook.watch.watcher import Look
+
+_GOING_IN = ("set", "start_up")
+
+
+def direction_of(job: Job, step: Step | None) -> str:
+    """Whether the string goes out or in: by the step on screen, else by what was moved last."""
+    if step is not None and step.phase in _GOING_IN:
+        return "in"
+    return "in" if moving_in(job) else "out"
+
+
+def whereabouts(job: Job, look: Look, step: Step | None) -> str:
+    """Count and intake, with what is missing where one is not known."""
+    direction = direction_of(job, step)
+    done, total, what = progress(job, direction)
+    words = [f"{direction.upper()} {done} of {total} {what}{_length(counts(job), direction)}"]
+    datum = job.text("well", "datum")
+    if not look.now.hangs:
+        words.append("PUMP OUT of the well")
+        return "   ".join(words)
+    depth, missing = intake_depth(job, look.now)
+    if depth is not None:
+        words.append(f"INTAKE {show(depth, 'ft', 1)} below {datum or 'a datum not named'}")
+    else:
+        more = f" and {len(missing) - 1} more" if len(missing) > 1 else ""
+        words.append(f"INTAKE unknown: {missing[0]}{more}")
+    return "   ".join(words)
+
+
+def _length(found: Counts, direction: str) -> str:
+    feet = found.out_ft if direction == "out" else found.into_ft
+    return f", {feet:,.1f} ft" if feet else ""

@@ -1,0 +1,22 @@
+"""A scratch home for each test, and a screen that does not move by itself."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from fieldbook.store.home import Home
+from tests.app.scenes import scratch_home
+
+
+@pytest.fixture(autouse=True)
+def _still(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
+    for name in ("NO_COLOR", "FIELDBOOK_HOME", "COLORTERM"):
+        monkeypatch.delenv(name, raising=False)
+
+
+@pytest.fixture
+def home(tmp_path: Path) -> Home:
+    return scratch_home(tmp_path / "home")

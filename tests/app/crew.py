@@ -1,0 +1,104 @@
+"""A crew at the keys: one key after the other, with time to breathe between them, or without."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import AsyncIterator
+from pathlib import Path
+
+from textual.pilot import Pilot
+
+from fieldbook.app.app import FieldbookApp
+from fieldbook.app.guard import Guard
+from fieldbook.record.entry import Entry
+from fieldbook.record.job import Job
+from fieldbook.store.home import Home
+from tests.app.scenes import job_in, ticking
+
+SMALL = (80, 24)
+LARGE = (120, 36)
+_A_BREATH = 1.0  # longer than the guard asks for
+_GUARD = 0.7
+
+
+class Watch:
+    """Seconds that pass only when the crew lets them."""
+
+    def __init__(self) -> None:
+        self.seconds = 0.0
+
+    def read(self) -> float:
+        return self.seconds
+
+
+class Crew:
+    """Presses keys, and reads the screen as text."""
+
+    def __init__(self, pilot: Pilot[None], app: FieldbookApp, watch: Watch) -> None:
+        self.pilot = pilot
+        self.app = app
+        self._watch = watch
+
+    async def press(self, *keys: str) -> None:
+        """Press keys one after the other with time between them."""
+        for key in keys:
+            self._watch.seconds += _A_BREATH
+            await self.pilot.press(key)
+        await self.settle()
+
+    async def bounce(self, *keys: str) -> None:
+        """Press keys with no time between them, as a key that bounces or is held down does."""
+        self._watch.seconds += _A_BREATH
+        await self.pilot.press(*keys)
+        await self.settle()
+
+    async def types(self, text: str, *keys: str) -> None:
+        """Type text, then press keys."""
+        await self.pilot.press(*text)
+        await self.press(*keys)
+
+    async def settle(self) -> None:
+        """Wait until all that the keys set off has been done."""
+        await self.pilot.pause()
+        # A dialog waits in a worker for the crew, so only the reading of the shelf is waited for.
+        if reading := [w for w in self.app.workers if not w.is_finished and w.name == "reload"]:
+            await self.app.workers.wait_for_complete(reading)
+        await self.pilot.pause()
+
+    @property
+    def screen(self) -> str:
+        """What is on the screen, line by line."""
+        strips = self.app.screen._compositor.render_strips(self.app.size)
+        return "\n".join(strip.text.rstrip() for strip in strips)
+
+    def sees(self, *words: str) -> None:
+        """Fail with the screen where one of `words` is not on it."""
+        screen = self.screen
+        for word in words:
+            assert word in screen, f"{word!r} is not on the screen:\n{screen}"
+
+    def sees_not(self, *words: str) -> None:
+        """Fail with the screen where one of `words` is on it."""
+        screen = self.screen
+        for word in words:
+            assert word not in screen, f"{word!r} is on the screen:\n{screen}"
+
+    def job(self, folder: Path) -> Job:
+        """The job as it is on disk now."""
+        return job_in(folder)
+
+    def joints(self, folder: Path) -> list[Entry]:
+        """The joints that stand."""
+        return list(self.job(folder).live("joint"))
+
+
+@contextlib.asynccontextmanager
+async def at_the_keys(home: Home, size: tuple[int, int] = SMALL) -> AsyncIterator[Crew]:
+    """The app on `home`, with a crew at its keys."""
+    clock = ticking()
+    watch = Watch()
+    app = FieldbookApp(home, clock=lambda: next(clock), guard=Guard(_GUARD, now=watch.read))
+    async with app.run_test(size=size, notifications=True) as pilot:
+        crew = Crew(pilot, app, watch)
+        await crew.settle()
+        yield crew

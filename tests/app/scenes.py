@@ -1,0 +1,67 @@
+"""Jobs on a scratch shelf, brought to the step that a test begins at."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Any
+
+from fieldbook.quantities.admit import draft_from
+from fieldbook.record.job import Job
+from fieldbook.store.book import Book
+from fieldbook.store.home import Home, Settings
+from fieldbook.store.shelf import Shelf
+from fieldbook.walk.loading import load
+from fieldbook.walk.steps import Step
+
+_START = dt.datetime(2026, 5, 14, 8, 0, tzinfo=dt.timezone(dt.timedelta(hours=-5)))
+
+
+def ticking() -> Iterator[dt.datetime]:
+    """A clock that goes on by a minute each time it is read."""
+    now = _START
+    while True:
+        yield now
+        now += dt.timedelta(minutes=1)
+
+
+def scratch_home(path: Path, *, initials: str = "QA") -> Home:
+    """A home whose first start is over."""
+    home = Home(path)
+    home.keep(Settings(initials=initials, safety_seen=True))
+    return home
+
+
+def put_job(home: Home, documents: Iterable[dict[str, Any]], *, before: str = "") -> Path:
+    """Record `documents` as a job, then everything that the walk asks for before a step."""
+    clock = ticking()
+    opening, *rest = [draft_from(document) for document in documents]
+    folder = Shelf(home).create(opening, clock=lambda: next(clock))
+    with Book.open(folder, home.device_id(), clock=lambda: next(clock)) as book:
+        for draft in rest:
+            book.record(draft)
+        if before:
+            _walk_to(book, before)
+    return folder
+
+
+def _walk_to(book: Book, target: str) -> None:
+    walk = load(book.job.text("job", "line"), book.job.text("job", "work"))
+    while (step := walk.stand(book.job).current) is not None and step.id != target:
+        book.record(draft_from(_settled(step)))
+    assert step is not None, f"the walk has no {target} ahead"
+
+
+def _settled(step: Step) -> dict[str, Any]:
+    """An entry that settles a step without its figures."""
+    said = {"step": step.id, "reason": "as on the sheet of the last crew"}
+    if step.hold is not None:
+        said["relies_on"] = "the crew lead was there"
+    return {"kind": "passed_over", "by": "QA", "values": said}
+
+
+def job_in(folder: Path) -> Job:
+    """The job as it is on disk."""
+    with Book.open(folder, "", write=False) as book:
+        return book.job

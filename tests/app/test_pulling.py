@@ -1,0 +1,147 @@
+"""A pull by keys: joints, the same again, a mistake struck, and keys that bounce."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from fieldbook.store.home import Home
+from tests.app.crew import LARGE, SMALL, at_the_keys
+from tests.app.scenes import put_job
+from tests.watch.jobs import STEEL
+
+
+@pytest.fixture
+def pull(home: Home) -> Path:
+    """A steel pull that stands before its first joint."""
+    return put_job(home, STEEL, before="pull.joint")
+
+
+@pytest.mark.parametrize("size", [SMALL, LARGE])
+async def test_joints_go_straight_in_and_one_key_repeats_the_last(
+    home: Home, pull: Path, size: tuple[int, int]
+) -> None:
+    async with at_the_keys(home, size) as crew:
+        await crew.press("enter")
+        crew.sees("Joint out", "Length", "NEVER PASS")
+        await crew.types("20.98", "enter")
+        await crew.types("900", "enter", "enter")
+        crew.sees("Joint 1 out saved")
+        await crew.press("=")
+        crew.sees("Joint 2 out saved")
+
+    first, second = crew.joints(pull)
+    assert first.text("joint_length") == "20.98"
+    assert first.text("gauge_reading") == "900"
+    assert (second.text("joint_number"), second.text("joint_length")) == ("2", "20.98")
+    assert second.text("gauge_reading") == "", "what was read on one joint is not repeated"
+
+
+async def test_a_condition_seen_on_one_joint_is_not_repeated(home: Home, pull: Path) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("21", "enter", "down", "down")
+        await crew.press("h")
+        crew.sees("Joint out", "< hole >")
+        await crew.press("enter", "enter")
+        await crew.press("=")
+
+    first, second = crew.joints(pull)
+    assert first.text("pipe_condition") == "hole"
+    assert second.text("pipe_condition") == ""
+
+
+async def test_what_is_typed_goes_along_with_the_same_again(home: Home, pull: Path) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("21", "enter", "enter")
+        await crew.press("down")
+        await crew.types("870", "up", "=")
+
+    assert [j.text("gauge_reading") for j in crew.joints(pull)] == ["", "870"]
+
+
+@pytest.mark.parametrize("key", ["enter", "="])
+async def test_a_key_that_bounces_or_is_held_makes_one_joint(
+    home: Home, pull: Path, key: str
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.5", "enter")
+        await crew.bounce("enter", "enter", "enter", "enter")
+        assert len(crew.joints(pull)) == 1
+        crew.sees("Joint 1 out saved")
+        await crew.bounce("=", "=", *[key] * 5)
+        assert len(crew.joints(pull)) == 2
+        await crew.press("=")
+
+    assert [j.text("joint_number") for j in crew.joints(pull)] == ["1", "2", "3"]
+
+
+async def test_a_mistake_is_struck_and_stays_in_the_log(home: Home, pull: Path) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("12.98", "enter", "enter")
+        await crew.bounce("-", "-", "-")
+        crew.sees("Strike this entry?", "Joint 1 out", "1 typed wrong")
+        await crew.press("1", "enter")
+        crew.sees("Joint 1 out: struck", "OUT 0 of 18 joints")
+        await crew.types("20.98", "enter", "enter")
+        crew.sees("Joint 1 out saved")
+        await crew.press("escape", "v")
+        crew.sees("X", "typed wrong")
+
+    (standing,) = crew.joints(pull)
+    assert standing.text("joint_length") == "20.98"
+    struck = [e for e in crew.job(pull).entries if not crew.job(pull).is_live(e)]
+    assert [e.text("joint_length") for e in struck] == ["12.98"]
+
+
+async def test_an_odd_length_is_asked_about_once_and_a_bounce_is_no_answer(
+    home: Home, pull: Path
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.pilot.press(*"31.5")
+        await crew.bounce("enter", "enter")
+        crew.sees("length is usually 9.5 to 22.5 ft", "again to keep it", "31.5")
+        await crew.press("enter", "enter")
+
+    assert [j.text("joint_length") for j in crew.joints(pull)] == ["31.5"]
+
+
+async def test_what_is_not_understood_is_said_beside_the_field_and_kept(
+    home: Home, pull: Path
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20,98", "enter")
+        crew.sees("20,98", "a comma can mean two things")
+        await crew.press(*["backspace"] * 5)
+        await crew.types("21' 3\"", "enter", "enter")
+
+    (joint,) = crew.joints(pull)
+    assert joint.values["joint_length"].number == 21.25
+
+
+async def test_joints_written_down_later_are_marked_as_not_witnessed(
+    home: Home, pull: Path
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "a")
+        crew.sees("AFTERWARDS")
+        await crew.types("21", "enter", "enter")
+
+    (joint,) = crew.joints(pull)
+    assert joint.text("recorded") == "afterwards, hold not witnessed"
+
+
+async def test_letters_act_only_outside_a_field(home: Home, pull: Path) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "down", "l")
+        crew.sees("Joint out")
+        await crew.press("escape", "l")
+        crew.sees("LIFT: WITHIN", "The lift from the top down")
+        await crew.press("escape")
+        crew.sees("Joint out")

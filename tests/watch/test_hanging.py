@@ -1,0 +1,48 @@
+"""Whether anything hangs, and where its intake is."""
+
+from __future__ import annotations
+
+from calc.check import Verdict
+from calc.units import magnitude
+from fieldbook.watch.moment import intake_depth
+from fieldbook.watch.watcher import Watcher
+from tests.watch.jobs import STEEL, job_of, record, says
+
+
+def test_nothing_hangs_once_the_pump_is_out_until_pipe_goes_in() -> None:
+    job = job_of(*STEEL)
+    watcher = Watcher(job)
+    for number in range(1, 19):
+        record(job, says("joint", direction="out", joint_number=number, joint_length=21))
+    record(job, says("pump_out"))
+    assert not watcher.look().now.hangs
+
+    record(job, says("joint", direction="in", joint_number=1, joint_length=21))
+    look = watcher.look()
+
+    assert look.now.hangs
+    assert look.lift.loads is not None
+    assert look.now.joints_out == 17
+
+
+def test_a_count_of_the_rack_after_the_pump_does_not_bring_the_string_back() -> None:
+    job = job_of(*STEEL)
+    record(job, says("pump_out"))
+    record(job, says("pump_out", prior_count=18, rack_count=18))
+
+    assert Watcher(job).look().lift.check.verdict is Verdict.WITHIN
+    assert not Watcher(job).look().now.hangs
+
+
+def test_the_intake_is_worked_from_what_hangs_or_names_what_is_missing() -> None:
+    job = job_of(*STEEL)
+    depth, missing = intake_depth(job, Watcher(job).look().now)
+    assert depth is None
+    assert missing == ("intake below discharge",)
+
+    record(job, says("pump", intake_below=1.5))
+    depth, _ = intake_depth(job, Watcher(job).look().now)
+
+    # Hand: 18 joints of 21 ft, a valve of 1 ft, then 1.5 ft down the pump, from the datum.
+    assert depth is not None
+    assert round(magnitude(depth, "ft", "depth"), 2) == 380.5
