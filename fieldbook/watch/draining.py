@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from calc.check import Check, Verdict
 from calc.units import magnitude
 from fieldbook.watch.facts import of_entry
 
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
 
+NAME = "draining"
 _SHARE_OF_FALL = 0.85  # hose weights and swell are good to about this: ours, no published source
 
 
@@ -70,3 +72,22 @@ def _weigh(fall: Quantity, expected: Quantity, load_error: Quantity) -> Draining
         return Draining(False, words, fall, expected)
     words = f"load fell {fell:,.0f} of {asked:,.0f} lbf expected: drained"
     return Draining(True, words, fall, expected)
+
+
+def draining_check(entry: Entry | None, found: Draining) -> Check | None:
+    """Whether the line is proved empty, once it is said to have been drained at one go.
+
+    None before that, and where a line drains joint by joint, which proves nothing below.
+    """
+    if entry is None or entry.text("drained_by") == "joint by joint":
+        return None
+    return Check(
+        NAME,
+        Verdict.WITHIN if found.proved else Verdict.UNKNOWN,
+        demand=found.fall,
+        allowable=found.expected,
+        governs=found.words,
+        missing=() if found.proved else ("proof that the line is empty",),
+        formula="fall of the hook load against the weight of the column above the outside level",
+        source="statics; 85 % of it less the gauge's error counts as proof: ours, no published source",
+    )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
-from fieldbook.watch.draining import Draining, judge_draining
+from fieldbook.watch.draining import Draining, draining_check, judge_draining
 from fieldbook.watch.lift import Lift, lift
 from fieldbook.watch.moment import Moment, moment
 from fieldbook.watch.pieces import StringRecord, key_of, string_record
@@ -78,8 +78,9 @@ class Watcher:
         draining = self._draining(now, tool, drained)
         answer = lift(job, now, rig, draining)
         told = readings(job, now, answer, tool, lacking or (rig.missing if tool is None else ()))
-        fitting = window(job)
-        checks = (answer.check, told.check, pressure(job, now), *((fitting,) if fitting else ()))
+        asked = (window(job), draining_check(job.last("drain"), draining) if now.hangs else None)
+        others = (check for check in asked if check is not None)
+        checks = (answer.check, told.check, pressure(job, now), *others)
         return Look(now, rig, answer, told, draining, checks)
 
     def _string(self) -> StringRecord:

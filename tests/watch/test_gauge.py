@@ -151,6 +151,18 @@ def test_until_draining_is_proved_the_line_counts_as_full(
     assert look.lift.loads.worst == look.lift.loads.full
 
 
+def test_draining_is_a_check_of_its_own_once_it_was_tried() -> None:
+    def verdict(*more: dict[str, Any]) -> Verdict | None:
+        checks = Watcher(job_of(*HOSE, *more)).look().checks
+        return next((check.verdict for check in checks if check.name == "draining"), None)
+
+    assert verdict() is None
+    assert verdict(says("drain", drained_by="joint by joint")) is None
+    assert verdict(drained(1170, 1160)) is Verdict.UNKNOWN
+    assert verdict(drained(1170, 670)) is Verdict.WITHIN
+    assert verdict(drained(1170, 670), says("pump_out")) is None
+
+
 def test_a_fall_within_the_gauge_s_error_proves_nothing() -> None:
     job = with_value(HOSE, "gauge", "gauge_error", 300)
     record(job, drained(1170, 670))
