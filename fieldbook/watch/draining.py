@@ -89,5 +89,5 @@ def draining_check(entry: Entry | None, found: Draining) -> Check | None:
         governs=found.words,
         missing=() if found.proved else ("proof that the line is empty",),
         formula="fall of the hook load against the weight of the column above the outside level",
-        source="statics; 85 % of it less the gauge's error counts as proof: ours, no published source",
+        source="statics; 85 % of it, less the gauge's error, is proof: ours, no published source",
     )
