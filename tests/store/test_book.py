@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -41,12 +42,17 @@ def test_the_journal_is_a_tinydb_that_only_grows(book: Book) -> None:
 
     assert len(table) == 2
     assert [row["note"] for row in table.search(where("kind") == "note")] == ["one"]
-    for refused in (
+    every: list[Callable[[], object]] = [
         lambda: table.update({"note": "two"}),
+        lambda: table.update_multiple([({"note": "two"}, where("kind") == "note")]),
+        lambda: table.upsert({"note": "two"}, where("kind") == "note"),
         lambda: table.remove(where("kind") == "note"),
+        lambda: book.entries.storage.write({}),
         table.truncate,
         book.entries.drop_tables,
-    ):
+        lambda: book.entries.drop_table("entries"),
+    ]
+    for refused in every:
         with pytest.raises(NeverChanged, match="strike it instead"):
             refused()
 
