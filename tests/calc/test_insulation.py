@@ -1,0 +1,138 @@
+"""What insulation refuses, what it says when something is missing, and what must always hold."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calc import insulation
+from calc.check import Verdict
+from calc.errors import OutOfRange
+from calc.insulation import MotorState, Winding
+from calc.units import Quantity, quantity
+from tests.calc.refusals import assert_refuses, quantities_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+common = settings(deadline=None, max_examples=150)
+READING = quantity(50, "Mohm")
+AT = quantity(20, "degC")
+VOLTS = quantity(460, "volt")
+IEEE: dict[str, Any] = {
+    "reading": READING,
+    "temperature": AT,
+    "winding": Winding.RANDOM,
+    "rated_voltage": VOLTS,
+    "caution_share": 0.8,
+}
+CALLS: list[tuple[Callable[..., object], dict[str, Any]]] = [
+    (insulation.insulation_at_40_c, {"reading": READING, "temperature": AT}),
+    (insulation.ieee_43_least, {"winding": Winding.FORM, "rated_voltage": VOLTS}),
+    (insulation.judge_by_ieee_43, IEEE),
+    (insulation.judge_by_trade_bands, {"reading": READING, "state": MotorState.IN_SERVICE}),
+]
+
+
+@pytest.mark.parametrize(("function", "arguments", "name"), quantities_of(CALLS))
+def test_every_quantity_is_held_to_its_kind(
+    function: Callable[..., object], arguments: dict[str, Any], name: str
+) -> None:
+    assert_refuses(function, arguments, name)
+
+
+@pytest.mark.parametrize(
+    ("function", "arguments"),
+    [
+        (insulation.insulation_at_40_c, {"reading": READING, "temperature": quantity(81, "degC")}),
+        (insulation.ieee_43_least, {"winding": Winding.FORM, "rated_voltage": 0 * VOLTS}),
+        (
+            insulation.ieee_43_least,
+            {"winding": Winding.RANDOM, "rated_voltage": quantity(2300, "volt")},
+        ),
+        (insulation.judge_by_ieee_43, {**IEEE, "caution_share": 1.1}),
+        (insulation.judge_by_ieee_43, {**IEEE, "rated_voltage": 0 * VOLTS}),
+    ],
+)
+def test_out_of_range(function: Callable[..., object], arguments: dict[str, Any]) -> None:
+    with pytest.raises(OutOfRange):
+        function(**arguments)
+
+
+@pytest.mark.parametrize(
+    ("gone", "word"),
+    [("reading", "insulation reading"), ("temperature", "temperature of the winding"),
+     ("rated_voltage", "rated voltage")],
+)  # fmt: skip
+def test_what_is_missing_makes_it_unknown_and_is_named(gone: str, word: str) -> None:
+    check = insulation.judge_by_ieee_43(**{**IEEE, gone: None})
+
+    assert check.verdict is Verdict.UNKNOWN
+    assert check.missing == (word,)
+
+
+@pytest.mark.parametrize("state", list(MotorState))
+def test_no_reading_is_unknown_by_the_bands(state: MotorState) -> None:
+    check = insulation.judge_by_trade_bands(reading=None, state=state)
+
+    assert check.verdict is Verdict.UNKNOWN
+    assert check.missing == ("insulation reading",)
+
+
+@pytest.mark.parametrize("gone", [None, "temperature", "rated_voltage"])
+def test_a_reading_of_nothing_is_a_stop_whatever_is_missing(gone: str | None) -> None:
+    arguments = {**IEEE, "reading": quantity(0, "ohm")}
+    if gone:
+        arguments[gone] = None
+    by_ieee = insulation.judge_by_ieee_43(**arguments)
+    by_bands = insulation.judge_by_trade_bands(
+        reading=quantity(0, "ohm"), state=MotorState.NEWLY_SET
+    )
+
+    assert by_ieee.verdict is by_bands.verdict is Verdict.STOP
+    assert by_ieee.share is None
+
+
+def test_40_c_is_the_same_in_fahrenheit() -> None:
+    same = insulation.insulation_at_40_c(reading=READING, temperature=quantity(104, "degF"))
+    edge = insulation.insulation_at_40_c(reading=READING, temperature=quantity(32, "degF"))
+
+    assert same.m_as("Mohm") == 50
+    assert edge.m_as("Mohm") == pytest.approx(50 / 16)
+
+
+RANK = {Verdict.WITHIN: 0, Verdict.CAUTION: 1, Verdict.STOP: 2}
+
+
+@common
+@given(st.floats(1e-3, 1e4), st.floats(1e-3, 1e4), st.sampled_from(list(MotorState)))
+def test_a_lower_reading_is_never_judged_better(
+    one: float, other: float, state: MotorState
+) -> None:
+    low, high = (quantity(each, "Mohm") for each in sorted((one, other)))
+
+    def by_bands(reading: Quantity) -> int:
+        return RANK[insulation.judge_by_trade_bands(reading=reading, state=state).verdict]
+
+    def by_ieee(reading: Quantity) -> int:
+        return RANK[insulation.judge_by_ieee_43(**{**IEEE, "reading": reading}).verdict]
+
+    assert by_bands(low) >= by_bands(high)
+    assert by_ieee(low) >= by_ieee(high)
+
+
+@common
+@given(st.floats(0.01, 1e4), st.floats(0, 70))
+def test_10_c_halves(megohms: float, celsius: float) -> None:
+    """The same winding reads half when it is 10 C warmer, and is the same at 40 C."""
+    cool = insulation.insulation_at_40_c(
+        reading=quantity(megohms, "Mohm"), temperature=quantity(celsius, "degC")
+    )
+    warm = insulation.insulation_at_40_c(
+        reading=quantity(megohms * 5e5, "ohm"), temperature=quantity(celsius + 10, "degC")
+    )
+
+    assert warm.m_as("Mohm") == pytest.approx(cool.m_as("Mohm"), rel=1e-6)
