@@ -116,11 +116,14 @@ def write_whole(path: Path, raw: bytes) -> None:
 def make_folders(path: Path) -> None:
     """Make a folder, and those above it that are missing, so that they stay.
 
+    Those that are there already are made sure of too: a program that was killed may have left a
+    folder whose name never reached the disk.
+
     Raises:
         OSError: One could not be made.
     """
-    if not path.is_dir():
-        if path.parent != path:
-            make_folders(path.parent)
-        DISK.make_folder(path)
-        DISK.sync_folder(path.parent)
+    for folder in (*reversed(path.parents), path):
+        if not folder.is_dir():
+            DISK.make_folder(folder)
+        with contextlib.suppress(PermissionError):  # not ours to read, so not ours that made it
+            DISK.sync_folder(folder.parent)

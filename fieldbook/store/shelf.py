@@ -10,15 +10,16 @@ from fieldbook.quantities.admit import Refused, problems
 from fieldbook.record.job import Job
 from fieldbook.store.book import Book, Clock, local_time
 from fieldbook.store.disk import make_folders
+from fieldbook.store.folder import read_folder
 from fieldbook.store.logfile import log_files
 from fieldbook.store.names import folder_name
 from fieldbook.store.problem import Problem
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
 
-    from fieldbook.record.entry import Draft
+    from fieldbook.record.entry import Draft, Entry
     from fieldbook.store.home import Home
 
 
@@ -74,7 +75,7 @@ class Shelf:
             raise Refused("; ".join(found))
         number = draft.values["job_number"].text
         folder = self._home.jobs_folder / folder_name(number)
-        if folder.exists() and log_files(folder)[0]:
+        if folder.is_dir() and not _is_unborn(folder):
             raise Refused(f"job {number} is on the shelf already")
         make_folders(folder)
         with Book.open(folder, self._home.device_id(), clock=clock) as book:
@@ -103,11 +104,23 @@ class Shelf:
             return []
 
 
+def _is_unborn(folder: Path) -> bool:
+    """Whether nothing was ever recorded there; a start that was cut off may have left a log."""
+    job = read_folder(folder)
+    return _is_nothing(job.entries(), job.findings())
+
+
+def _is_nothing(entries: Iterable[Entry], findings: Iterable[Problem]) -> bool:
+    return not any(entries) and not any(problem.damage for problem in findings)
+
+
 def _listing(folder: Path, stands: Callable[[Job], str] | None) -> Listing | None:
     try:
         if not log_files(folder)[0]:
             return None
         with Book.open(folder, "", write=False) as book:
+            if _is_nothing(book.job.entries, book.reports):
+                return None
             return _listed(folder, book.job, book.reports, stands)
     except OSError as error:
         unread = Problem(folder.name, 0, f"cannot be read ({error.strerror or error})")
