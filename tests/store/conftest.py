@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
+import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
 from fieldbook.quantities.admit import draft_from
-from fieldbook.record.entry import Draft
+from fieldbook.record.entry import Draft, Entry
 from fieldbook.store.book import Book
+from fieldbook.store.folder import read_folder
 from fieldbook.store.home import Home
 from fieldbook.store.shelf import Shelf
 
@@ -48,3 +50,37 @@ def folder(home: Home, clock: Clock) -> Path:
 def book(folder: Path, home: Home, clock: Clock) -> Iterator[Book]:
     with Book.open(folder, home.device_id(), clock=clock) as opened:
         yield opened
+
+
+@pytest.fixture
+def cab(tmp_path: Path, folder: Path) -> Path:
+    """The job as the cab has it."""
+    return shutil.copytree(folder, tmp_path / "cab")
+
+
+@pytest.fixture
+def office(tmp_path: Path, folder: Path) -> Path:
+    """The job as the office has it: the same so far."""
+    return shutil.copytree(folder, tmp_path / "office")
+
+
+def wrote(folder: Path, device: str, *drafts: Draft, clock: Clock) -> list[Entry]:
+    with Book.open(folder, device, clock=clock) as book:
+        assert book.holder is None
+        return [book.record(draft) for draft in drafts]
+
+
+def ids(folder: Path) -> set[str]:
+    return {entry.id for entry in read_folder(folder).entries()}
+
+
+def files(folder: Path) -> dict[str, bytes]:
+    """Name and bytes of every file that is not a lock."""
+    return {
+        path.name: path.read_bytes() for path in folder.iterdir() if not path.name.startswith(".")
+    }
+
+
+def joint(number: int, direction: str = "out") -> Draft:
+    values = {"direction": direction, "joint_number": number, "joint_length": "21 ft"}
+    return draft_from({"kind": "joint", "by": "QA", "values": values})
