@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from fieldbook.record.ids import is_id
 from fieldbook.store.line import NO_LINE, VERSION
 from fieldbook.store.problem import Problem
 
@@ -19,6 +20,7 @@ _NAME = re.compile(
     r"(?P<device>[a-z0-9-]{1,48})-(?P<number>[0-9]{4})(?P<twin>~[0-9a-f]{12})?\.jsonl"
 )
 _MOST_PROBLEMS = 100
+_MOST_NOT_SAVED = 100
 
 
 @dataclass(slots=True)
@@ -76,7 +78,7 @@ class LogFile:
     def job_id(self) -> str:
         """The job it belongs to, empty when that cannot be read."""
         job = (self.header or {}).get("job")
-        return job if isinstance(job, str) and not self.is_newer else ""
+        return job if isinstance(job, str) and is_id(job) and not self.is_newer else ""
 
     @property
     def after(self) -> tuple[str, str] | None:
@@ -90,7 +92,8 @@ class LogFile:
     def not_saved(self) -> list[str]:
         """Hashes of lines of earlier files whose saving failed, so that nobody counts on them."""
         named = (self.header or {}).get("not_saved")
-        return [str(line) for line in named] if isinstance(named, list) else []
+        lines = named[:_MOST_NOT_SAVED] if isinstance(named, list) else []
+        return [line for line in lines if isinstance(line, str) and len(line) == len(NO_LINE)]
 
     @property
     def findings(self) -> list[Problem]:

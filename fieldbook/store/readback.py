@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
-from fieldbook.quantities.admit import Refused
+from fieldbook.quantities.admit import Refused, problems
 from fieldbook.record.codec import BadEntry, from_document, to_document
+from fieldbook.record.entry import Draft
 from fieldbook.store.strict_json import BadJson, read_json
 
 if TYPE_CHECKING:
@@ -25,6 +26,8 @@ def as_read_back(entry: Entry) -> dict[str, Any]:
         same = from_document(read_json(raw)) == entry
     except (BadEntry, BadJson, ValueError) as error:
         raise Refused(f"it could not be read back: {error}"[:200]) from error
+    if found := problems(Draft(entry.kind, entry.by, entry.values, entry.note, entry.strikes)):
+        raise Refused("; ".join(found))
     if not same:
         raise Refused("it could not be read back as it was written")
     return document

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.record.codec import to_document
 from fieldbook.store.folder import read_folder
+from fieldbook.store.problem import Problem
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -48,8 +49,21 @@ def broken_seals(folder: Path, seal: Entry) -> list[str]:
         OSError: A log cannot be read.
     """
     logs = read_folder(folder)
-    heads = sealed_heads(seal)
-    return [name for name, head in heads.items() if not _sealed_lines(logs, name, head)]
+    return [name for name, head in sealed_heads(seal).items() if not _is_sealed(logs, name, head)]
+
+
+def seal_problems(logs: JobFolder) -> list[Problem]:
+    """Every file that is no longer what a seal among `logs` names."""
+    found = []
+    seals = {entry.id: entry for entry in logs.entries() if entry.kind == "seal"}
+    for seal in sorted(seals.values(), key=lambda entry: entry.order):
+        whose = f"the seal of {seal.time:%Y-%m-%d %H:%M} by {seal.by}"
+        for name, head in sealed_heads(seal).items():
+            if name not in logs.logs:
+                found.append(Problem(name, 0, f"{whose} names it, and it is not here"))
+            elif not _is_sealed(logs, name, head):
+                found.append(Problem(name, 0, f"{whose} is broken: it is not what was sealed"))
+    return found
 
 
 def after_seal(folder: Path, seal: Entry) -> list[Entry]:
@@ -68,6 +82,10 @@ def after_seal(folder: Path, seal: Entry) -> list[Entry]:
         covered |= {entry.id for number, entry in log.entries if number <= last}
     later = {entry.id: entry for entry in logs.entries() if entry.id not in covered}
     return sorted(later.values(), key=lambda entry: entry.order)
+
+
+def _is_sealed(logs: JobFolder, name: str, head: str) -> bool:
+    return _sealed_lines(logs, name, head) > 0
 
 
 def _sealed_lines(logs: JobFolder, name: str, head: str) -> int:

@@ -1,4 +1,4 @@
-"""Checks every line of every log under a path, and says what it found."""
+"""Checks every line of every log under a path, and every seal, and says what it found."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from fieldbook.store.folder import read_folder
 from fieldbook.store.reading import read_log
+from fieldbook.store.seal import seal_problems
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -31,7 +32,10 @@ class Verification:
 
     @property
     def whole(self) -> bool:
-        """Whether every acknowledged line stands; a torn tail was never acknowledged."""
+        """Whether every acknowledged line and every seal stands.
+
+        A torn tail was never acknowledged.
+        """
         return bool(self.logs) and not any(problem.damage for problem in self.problems)
 
     def __str__(self) -> str:
@@ -75,5 +79,5 @@ def verify(path: Path) -> Verification:
         if not folder.is_symlink():
             job = read_folder(folder)
             found.logs += job.logs.values()
-            found.problems += job.findings()
+            found.problems += [*job.findings(), *seal_problems(job)]
     return found
