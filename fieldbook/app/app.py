@@ -10,6 +10,7 @@ from textual.binding import Binding, BindingType
 
 from fieldbook.app.first_start import FirstStart
 from fieldbook.app.guard import Guard
+from fieldbook.app.keys import keys_of, printed
 from fieldbook.app.shelf_screen import ShelfScreen
 from fieldbook.app.themes import DAY, NIGHT, THEMES
 
@@ -187,13 +188,15 @@ class FieldbookApp(App[None]):
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Everything that a key of the screen does, and what the book does everywhere."""
-        yield SystemCommand("Day or night", "Change the colours", self.action_day_or_night)
+        yield SystemCommand(
+            "Black on white, or white on black", "Change the colours", self.action_day_or_night
+        )
         yield SystemCommand("Help", "Keys and words of this screen", self.action_help)
         yield SystemCommand("Quit", "Close the book; all is saved", self.action_quit)
-        for _, binding, _, _ in screen.active_bindings.values():
-            if binding.show and binding.description and "." not in binding.action:
+        for binding in keys_of(screen):
+            if not binding.action.startswith("app."):
                 yield SystemCommand(
                     binding.description,
-                    f"Key {binding.key}",
+                    f"Key {printed(binding)}",
                     lambda action=binding.action: self.call_later(screen.run_action, action),
                 )

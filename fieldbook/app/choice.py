@@ -82,7 +82,7 @@ class Choice(Widget, can_focus=True):
     def on_key(self, event: events.Key) -> None:
         """A first letter chooses the next word that begins with it."""
         letter = (event.character or "").lower()
-        if not letter.strip():
+        if not event.is_printable or not letter.strip():
             return
         begin = self._choices.index(self._chosen) + 1 if self._chosen else 0
         turned = self._choices[begin:] + self._choices[:begin]

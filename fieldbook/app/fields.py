@@ -140,6 +140,11 @@ class FieldLine(Vertical):
         self.trouble(f"{words}: Enter again to keep it", caution=True)
         return True
 
+    @property
+    def troubled(self) -> bool:
+        """Whether something is said to be wrong with the line, or was asked about it."""
+        return bool(self.query_one(".trouble", Literal).text)
+
     def trouble(self, words: str, *, caution: bool = False) -> None:
         """Show what is wrong, or nothing."""
         line = self.query_one(".trouble", Literal)

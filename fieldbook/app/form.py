@@ -166,10 +166,12 @@ class Form(Vertical):
         A crew that has written what it wants to write presses Enter once more and has saved.
         """
         event.stop()
-        if not self.app.guard.takes():
-            return
         lines = self.lines
         place = lines.index(event.line)
+        # Going on from what was just typed saves nothing and answers nothing: no quiet is needed.
+        goes_on = event.line.text and not event.line.troubled and place + 1 < len(lines)
+        if not goes_on and not self.app.guard.takes():
+            return
         passed: dict[str, Value] = {}
         if not self._passes(event.line, passed):
             return

@@ -30,7 +30,7 @@ class Glance(Horizontal):
     DEFAULT_CSS = """
     Glance {
         height: 4; padding: 0 1; margin: 1 0 0 0;
-        & Vertical { width: 1fr; height: 4; }
+        & Vertical { width: 1fr; height: 4; padding: 0 1 0 0; }
         & Digits { width: 1fr; }
         & .label { text-wrap: nowrap; text-overflow: ellipsis; }
     }
@@ -51,7 +51,7 @@ class Glance(Horizontal):
         datum = job.text("well", "datum") or "datum not named"
         depth, _ = intake_depth(job, look.now)
         if look.now.hangs:
-            self._cell("intake", f"INTAKE, ft below {datum}", _digits(depth, "ft", 1))
+            self._cell("intake", f"INTAKE, ft: {datum}", _digits(depth, "ft", 1))
         else:
             self._cell("intake", "PUMP OUT of the well", "-")
         told = look.readings

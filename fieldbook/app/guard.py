@@ -49,6 +49,7 @@ class Guard:
     def bounces(self, character: str) -> bool:
         """Whether a typed character is the bounce of the key that put a question up."""
         if not character or character not in self._opened_by or self.armed:
+            self._opened_by = ""  # what comes after other text, or later, was meant
             return False
         self._last = self._now()
         return True

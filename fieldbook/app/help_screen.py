@@ -6,30 +6,19 @@ import tomllib
 from importlib.resources import files
 from typing import TYPE_CHECKING, ClassVar
 
-from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
-from textual.screen import ModalScreen, Screen
+from textual.screen import ModalScreen
 
 from fieldbook.app.fields import FieldLine
+from fieldbook.app.keys import keys_of, printed
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.safety import SAFETY
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from textual.app import ComposeResult
+    from textual.screen import Screen
 
-_KEYS = {
-    "question_mark": "?",
-    "pageup": "PgUp",
-    "pagedown": "PgDn",
-    "plus": "+",
-    "equals_sign": "=",
-    "minus": "-",
-    "escape": "Esc",
-    "enter": "Enter",
-}
 _IN_A_FIELD = (
     "Enter goes to the next line; on an empty one, and on the last, it saves.  Up and down move.",
     "A number may carry its unit: 20.98, 21' 3\", 6.4 m, 742 lb, 340 kg.",
@@ -57,15 +46,15 @@ class HelpScreen(ModalScreen[None]):
     def __init__(self, screen: Screen[object]) -> None:
         """Help with `screen`."""
         super().__init__()
-        self._keys = list(keys_of(screen))
+        self._keys = [*keys_of(screen), *keys_of(screen.app)]
         self._fields = [line.definition for line in screen.query(FieldLine)]
 
     def compose(self) -> ComposeResult:
         """Keys, fields, words, safety."""
         with VerticalScroll():
             yield Literal("Keys here  (Esc: back, arrows: scroll)", classes="title")
-            for key, words in self._keys:
-                yield Literal(f"  {key:<7}{words}")
+            for binding in self._keys:
+                yield Literal(f"  {printed(binding):<7}{binding.description}")
             if self._fields:
                 yield Literal("On this form", classes="title")
             for field in self._fields:
@@ -90,21 +79,6 @@ class HelpScreen(ModalScreen[None]):
     def action_back(self) -> None:
         """Back to where we were."""
         self.dismiss(None)
-
-
-def keys_of(screen: Screen[object]) -> Iterator[tuple[str, str]]:
-    """Each key of the screen and of the app with what it does; Textual's own are left out."""
-    told = set()
-    for node, binding, _, _ in screen.active_bindings.values():
-        ours = isinstance(node, Screen | App) and (binding.action, binding.key) not in told
-        if ours and binding.description and not _is_textuals(binding):
-            told.add((binding.action, binding.key))
-            yield _KEYS.get(binding.key, binding.key), binding.description
-
-
-def _is_textuals(binding: Binding) -> bool:
-    theirs = Binding.make_bindings([*Screen.BINDINGS, *App.BINDINGS])
-    return any((binding.key, binding.action) == (own.key, own.action) for own in theirs)
 
 
 def glossary() -> dict[str, str]:

@@ -140,7 +140,8 @@ class WalkActions(Screen[None]):
         raise NotImplementedError
 
     def release(self, step: Step, said: Mapping[str, Value]) -> None:
-        """Ask for the yes of a hold point."""
+        """Ask for the yes of a hold point; then the walk goes on."""
+        self._chosen = None
         self._do(Releasing(self.app, self._session).release(step, said))
 
     async def action_beside(self) -> None:

@@ -54,6 +54,7 @@ class Crew:
 
     async def types(self, text: str, *keys: str) -> None:
         """Type text, then press keys."""
+        self._watch.seconds += _A_BREATH
         await self.pilot.press(*text)
         await self.press(*keys)
 

@@ -1,0 +1,123 @@
+"""Hold points: a named yes, and by name with a reason where a check is unknown."""
+
+from __future__ import annotations
+
+from fieldbook.store.home import Home
+from tests.app.crew import at_the_keys
+from tests.app.scenes import put_job
+from tests.watch.jobs import HOSE, STEEL
+
+
+async def test_a_hold_is_released_with_initials_and_role(home: Home) -> None:
+    read = [*STEEL, {"kind": "load", "by": "QA", "values": {"gauge_reading": 900}}]
+    folder = put_job(home, read, before="ready.load_check")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("HOLD 4", "crew lead or tech")
+        await crew.press("enter")
+        crew.sees("Release hold 4", "lift within", "Initials")
+        await crew.press("enter", "h", "enter")
+        crew.sees("released by: crew lead or tech")
+        assert crew.job(folder).last("hold") is None
+        await crew.press("enter", "t", "enter")
+        crew.sees("Lift check before lifting: released", "Lift pipe in, head free")
+
+    hold = crew.job(folder).last("hold")
+    assert hold is not None
+    assert (hold.by, hold.text("role"), hold.text("step")) == ("QA", "tech", "ready.load_check")
+    assert crew.job(folder).last("check_passed") is None
+
+
+async def test_a_bounce_releases_nothing(home: Home) -> None:
+    folder = put_job(home, STEEL, before="ready.rig_level")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.bounce("enter", "enter", "enter", "enter")
+        crew.sees("Release hold 5")
+
+    assert crew.job(folder).last("hold") is None
+
+
+async def test_unknown_at_a_hold_needs_a_named_person_a_reason_and_what_is_relied_on(
+    home: Home,
+) -> None:
+    bare = [d for d in STEEL if d["kind"] != "gauge"]
+    folder = put_job(home, bare, before="ready.load_check")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("unknown", "needs gauge place")
+        await crew.press("enter")
+        crew.sees("Release hold 4", "gauge unknown", "Reason *", "Relies on *")
+        await crew.press("enter", "c", "enter", "enter")
+        crew.sees("Reason *", "needed")
+        assert crew.job(folder).last("hold") is None
+        await crew.types("no gauge on this rig", "enter")
+        await crew.types("the sheet of the last pull", "enter")
+        crew.sees("released")
+
+    job = crew.job(folder)
+    passed, hold = job.last("check_passed"), job.last("hold")
+    assert passed is not None
+    assert hold is not None
+    assert passed.order < hold.order
+    assert passed.text("relies_on") == "the sheet of the last pull"
+    assert "gauge" in passed.text("check")
+
+
+async def test_no_joint_is_written_before_an_open_hold(home: Home) -> None:
+    folder = put_job(home, STEEL, before="ready.first_lift")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        while "Joint out" not in crew.screen:
+            await crew.press("pagedown")
+        crew.sees("HOLD 6 not released: First lift")
+        crew.sees_not("Length *")
+        await crew.press("enter")
+        crew.sees("First lift, and wait", "Gauge")
+
+    assert crew.job(folder).last("joint") is None
+
+
+async def test_a_hose_pull_from_the_plug_to_the_pump(home: Home) -> None:
+    folder = put_job(home, HOSE, before="pull.drain")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("Break the plug, prove it dry", "Drained by", "906 lbf")
+        await crew.press("down")
+        await crew.types("1150", "enter")
+        await crew.types("640", "enter")
+        await crew.press("y", "enter", "enter")
+        crew.sees("Release hold 8")
+        await crew.press("enter", "c", "enter")
+        crew.sees("From the bail to the reel", "drained", "474 lbf")
+        while "Hose on to the reel" not in crew.screen:
+            await crew.press("enter")
+        await crew.types("100", "enter", "down")
+        await crew.types("540", "enter", "enter")
+        crew.sees("OUT 100 of 420 ft of hose")
+        await crew.types("410", "enter", "enter")
+        crew.sees("OUT 410 of 420 ft of hose")
+        await crew.press("=")
+        crew.sees("no joint to repeat")
+        await crew.press("escape", "d")
+        while "Pump out of the well" not in crew.screen:
+            await crew.press("escape", "p", "1", "enter")
+        await crew.types("420", "enter", "enter")
+        crew.sees("PUMP OUT", "nothing hangs")
+
+    job = crew.job(folder)
+    assert [e.text("footage") for e in job.live("footage")] == ["100", "410"]
+    assert job.last("pump_out") is not None
+
+
+async def test_what_is_asked_at_a_hold_without_figures_goes_into_its_release(home: Home) -> None:
+    folder = put_job(home, HOSE, before="pull.onto_reel")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("plate under the top fitting", "enter")
+        crew.sees("Release hold 7")
+        await crew.press("enter", "c", "enter")
+
+    hold = crew.job(folder).last("hold")
+    assert hold is not None
+    assert hold.text("held_by") == "plate under the top fitting"

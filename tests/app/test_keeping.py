@@ -1,0 +1,174 @@
+"""Nothing typed is lost, nothing saved is doubled, and the book opens where it was left."""
+
+from __future__ import annotations
+
+import errno
+import os
+from pathlib import Path
+
+import pytest
+
+from fieldbook.store.book import Book
+from fieldbook.store.disk import Disk
+from fieldbook.store.home import Home
+from tests.app.crew import at_the_keys
+from tests.app.scenes import put_job
+from tests.watch.jobs import STEEL
+
+
+@pytest.fixture
+def pull(home: Home) -> Path:
+    """A steel pull that stands before its first joint."""
+    return put_job(home, STEEL, before="pull.joint")
+
+
+class FullDisk:
+    """A disk that can be made full."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        self.full = False
+        write = Disk.write
+
+        def write_unless_full(disk: Disk, descriptor: int, raw: bytes) -> None:
+            if self.full:
+                raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+            write(disk, descriptor, raw)
+
+        monkeypatch.setattr(Disk, "write", write_unless_full)
+
+
+@pytest.mark.parametrize("key", ["enter", "="])
+async def test_what_cannot_be_saved_stays_in_the_form_until_it_is(
+    home: Home, pull: Path, monkeypatch: pytest.MonkeyPatch, key: str
+) -> None:
+    disk = FullDisk(monkeypatch)
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.98", "enter", "enter")
+        disk.full = True
+        if key == "enter":
+            await crew.types("20.5", "enter")
+        await crew.press(key)
+        crew.sees("NOT SAVED", "No space left on device", "is kept", "OUT 1 of 18")
+        await crew.press(key)
+        crew.sees("NOT SAVED")
+        disk.full = False
+        await crew.press(key)
+        crew.sees("Joint 2 out saved", "OUT 2 of 18")
+        crew.sees_not("NOT SAVED")
+
+    length = "20.5" if key == "enter" else "20.98"
+    assert [j.text("joint_length") for j in crew.joints(pull)] == ["20.98", length]
+
+
+async def test_a_dialog_keeps_its_words_until_they_are_saved(
+    home: Home, pull: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    disk = FullDisk(monkeypatch)
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "n")
+        disk.full = True
+        await crew.types("mud on the casing", "enter")
+        crew.sees("NOT SAVED", "mud on the casing")
+        disk.full = False
+        await crew.press("enter")
+        crew.sees("Note: mud on the casing")
+
+    assert [e.note for e in crew.job(pull).live("note")] == ["mud on the casing"]
+
+
+async def test_half_typed_values_outlive_other_steps_screens_the_shelf_and_a_resize(
+    home: Home, pull: Path
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.9")
+        await crew.pilot.resize_terminal(120, 36)
+        await crew.settle()
+        crew.sees("20.9")
+        await crew.types("8", "escape", "v", "escape", "l", "escape")
+        crew.sees("20.98")
+        await crew.press("pageup")
+        crew.sees_not("20.98")
+        await crew.press("pagedown")
+        crew.sees("20.98")
+        await crew.press("escape", "q")
+        crew.sees("the shelf")
+        await crew.press("enter")
+        crew.sees("20.98")
+        await crew.press("enter", "down", "up", "enter", "enter")
+
+    assert [j.text("joint_length") for j in crew.joints(pull)] == ["20.98"]
+
+
+async def test_a_number_that_nobody_typed_is_no_draft(home: Home, pull: Path) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.98", "enter", "enter")
+        await crew.press("pageup", "escape", "x", "1", "enter", "pagedown")
+        await crew.types("20.5", "enter", "enter")
+
+    assert [j.text("joint_number") for j in crew.joints(pull)] == ["1"]
+
+
+async def test_the_book_opens_where_it_was_left(home: Home, pull: Path) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.98", "enter", "enter")
+        await crew.press("=", "=")
+        await crew.press("f10")
+    async with at_the_keys(home) as crew:
+        crew.sees("Pull: Joint out, 3 of 18 joints out")
+        await crew.press("enter")
+        crew.sees("OUT 3 of 18 joints", "Joint *        4")
+        await crew.press("=")
+
+    assert [j.text("joint_number") for j in crew.joints(pull)] == ["1", "2", "3", "4"]
+
+
+async def test_a_second_program_reads_and_says_who_holds_the_book(home: Home, pull: Path) -> None:
+    with Book.open(pull, home.device_id()):
+        async with at_the_keys(home) as crew:
+            await crew.press("enter")
+            crew.sees("READ ONLY", "process")
+            await crew.types("20.98", "enter", "enter")
+            crew.sees("NOT SAVED", "20.98")
+
+    assert crew.joints(pull) == []
+
+
+async def test_something_needed_is_left_out_only_for_a_reason(home: Home) -> None:
+    folder = put_job(home, STEEL, before="plan.well")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("The well", "Well depth *")
+        await crew.types("420", "enter", "enter")
+        crew.sees("needed; Enter again to say why")
+        await crew.press("enter")
+        crew.sees("Why is this not written?")
+        await crew.press("3", "enter")
+        crew.sees("saved")
+
+    said = crew.job(folder).live("well")[-1]
+    assert said.text("well_depth") == "420"
+    assert said.text("reason") == "cannot be reached"
+
+
+async def test_one_fact_of_the_card_is_changed_without_writing_the_others_again(
+    home: Home, pull: Path
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "c")
+        rows = [row.words for row in crew.app.screen._rows]  # type: ignore[attr-defined]
+        at = next(n for n, row in enumerate(rows) if row.strip().startswith("Drum pull"))
+        await crew.press(*["down"] * at, "enter")
+        crew.sees("3500")
+        step = crew.app.screen._step  # type: ignore[attr-defined]
+        line = crew.app.screen.query_one("#field-drum_pull")
+        line.text = "4200"  # type: ignore[attr-defined]
+        line.focus_field()  # type: ignore[attr-defined]
+        await crew.press(*["enter"] * len(step.asks))
+
+    newest = crew.job(pull).live("rig")[-1]
+    assert set(newest.values) == {"drum_pull", "hoist", "step"}, "the form's fixed word goes along"
+    assert newest.text("drum_pull") == "4200"

@@ -1,0 +1,130 @@
+"""The first start, an empty shelf, a new job, and help everywhere."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from fieldbook.quantities.safety import SAFETY
+from fieldbook.store.home import Home
+from tests.app.crew import LARGE, at_the_keys
+from tests.app.scenes import put_job, scratch_home
+from tests.watch.jobs import HOSE, STEEL, says
+
+
+async def test_the_first_start_asks_once_and_shows_the_safety_words(tmp_path: Path) -> None:
+    home = Home(tmp_path)
+    async with at_the_keys(home) as crew:
+        crew.sees("Before you start", *(words[:40] for words in SAFETY))
+        await crew.press("enter")
+        crew.sees("needed")
+        await crew.types("MT", "down", "right", "enter")
+        crew.sees("The shelf is empty", "Press n for a new job")
+    assert (home.settings.initials, home.settings.units) == ("MT", "metric")
+
+    async with at_the_keys(home) as crew:
+        crew.sees_not("Before you start")
+
+
+async def test_a_new_job_is_opened_by_keys(home: Home) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.bounce("n", "n", "n")
+        crew.sees("New job")
+        await crew.types("26-140", "enter")
+        await crew.press("p", "enter", "s", "enter", "enter")
+        crew.sees("26-140", "pvc set", "The job")
+        await crew.press("escape", "q", "n")
+        await crew.types("26-140", "enter")
+        await crew.press("p", "enter", "s", "enter", "enter")
+        crew.sees("on the shelf already")
+
+
+async def test_metric_numbers_are_understood_as_metric(tmp_path: Path) -> None:
+    home = Home(tmp_path)
+    async with at_the_keys(home) as crew:
+        await crew.types("MT", "down", "right", "enter")
+    folder = put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("6.4")
+        crew.sees("= 6.4 m")
+        await crew.press("enter", "enter")
+
+    (joint,) = crew.joints(folder)
+    assert (joint.values["joint_length"].number, joint.values["joint_length"].unit) == (6.4, "m")
+
+
+@pytest.mark.parametrize("size", [(80, 24), (100, 30), LARGE, (200, 60)])
+async def test_every_screen_fits_and_has_help(home: Home, size: tuple[int, int]) -> None:
+    put_job(home, [*HOSE, says("well", well_depth=520)], before="pull.drain")
+    async with at_the_keys(home, size) as crew:
+        await crew.press("f1")
+        crew.sees("Keys here", "New job")
+        await crew.press("escape", "enter", "f1")
+        crew.sees("Keys here", "Lift check")
+        crew.sees_not("Focus Next", "Copy selected")
+        await crew.press("escape")
+        crew.sees("NEVER PASS", "Hook load", "saved", "Gauge after", "bottom")
+        for key in "vcwlt":
+            await crew.press("escape", key, "f1")
+            crew.sees("Keys here")
+            await crew.press("escape", "escape")
+        await crew.press("escape", "question_mark")
+        crew.sees("Keys here")
+
+
+async def test_what_is_read_from_afar_is_large_where_there_is_room(home: Home) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter")
+        crew.sees("OUT, joints", "NEVER PASS, lbf", "INTAKE, ft: top of casing", "GAUGE, lbf")
+
+
+async def test_every_letter_of_the_walk_is_in_the_palette(home: Home) -> None:
+    from fieldbook.app.walk_acts import LETTERS  # noqa: PLC0415 - the walk loads pint
+
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        offered = {c.title for c in crew.app.get_system_commands(crew.app.screen)}
+
+    assert {letter.description for letter in LETTERS} <= offered
+
+
+async def test_initials_can_be_changed_and_count_from_then_on(home: Home) -> None:
+    folder = put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "i")
+        await crew.types("RO", "enter")
+        crew.sees("RO records")
+        await crew.types("21", "enter", "enter")
+
+    (joint,) = crew.joints(folder)
+    assert joint.by == "RO"
+
+
+def test_the_shelf_is_painted_before_pint_and_plots_are_loaded(tmp_path: Path) -> None:
+    scratch_home(tmp_path)
+    script = f"""
+import asyncio, sys
+from pathlib import Path
+from fieldbook.app.app import FieldbookApp
+from fieldbook.store.home import Home
+
+async def main() -> None:
+    app = FieldbookApp(Home(Path({str(tmp_path)!r})))
+    async with app.run_test() as pilot:
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        print(*sys.modules)
+
+asyncio.run(main())
+"""
+    loaded = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True
+    ).stdout.split()
+
+    assert {"pint", "plotext"}.isdisjoint(loaded)

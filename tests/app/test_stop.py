@@ -1,0 +1,113 @@
+"""A limit that is passed: recorded, shown, and not to be waved through."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from fieldbook.store.home import Home
+from tests.app.crew import at_the_keys
+from tests.app.scenes import put_job
+from tests.watch.jobs import STEEL, says
+
+_OVER = "2999"  # the crew's stop load of the job is a reading of 1,290 lbf
+
+
+@pytest.fixture
+def pull(home: Home) -> Path:
+    """A steel pull that stands before its first joint."""
+    return put_job(home, STEEL, before="pull.joint")
+
+
+async def test_a_reading_over_the_limit_is_recorded_and_takes_the_form_away(
+    home: Home, pull: Path
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.98", "enter")
+        await crew.types(_OVER, "enter", "enter")
+        crew.sees("STOP", "gauge 2,999 of 1,290 lbf", "read the gauge again", "change rig or limit")
+        crew.sees_not("Length *")
+        # Nothing that saves, repeats, finishes or passes over gets by it.
+        await crew.press("enter", "=", "d", "p", "pagedown", "pageup", "enter")
+        crew.sees("STOP")
+
+    assert len(crew.joints(pull)) == 1
+    kinds = [e.kind for e in crew.job(pull).entries[-2:]]
+    assert kinds[-1] == "joint"
+
+
+async def test_the_stop_goes_only_when_the_gauge_says_so(home: Home, pull: Path) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.98", "enter")
+        await crew.types(_OVER, "enter", "enter")
+        await crew.press("k", "1", "enter")
+        crew.sees("STOP", "written down")
+        await crew.press("g")
+        await crew.types("1400", "enter", "enter")
+        crew.sees("STOP", "1,400")
+        await crew.press("g")
+        await crew.types("880", "enter", "enter")
+        crew.sees("Length *", "OUT 1 of 18")
+        crew.sees_not("STOP")
+        await crew.press("=")
+
+    assert len(crew.joints(pull)) == 2
+    assert crew.job(pull).last("stop_noted") is not None
+
+
+async def test_the_stop_goes_when_the_limit_was_wrong_and_is_changed_on_the_card(
+    home: Home, pull: Path
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.98", "enter")
+        await crew.types("1300", "enter", "enter")
+        crew.sees("STOP")
+        await crew.press("c")
+        crew.sees("Job card of S-1", "Owner")
+        at = next(n for n, row in enumerate(_rows(crew.app)) if "stop load  " in row.lower())
+        await crew.press(*["down"] * at, "enter")
+        await crew.press("down", "up", *["backspace"] * 6)
+        await crew.types("2900", "enter")
+        await crew.press("enter", "enter")
+        await crew.press("escape", "w")
+        crew.sees("Pull")
+        await crew.press("escape", "pageup", "pagedown")
+
+    limits = crew.job(pull).live("limit")
+    assert limits[-1].text("stop_load") == "2900"
+
+
+def _rows(app: object) -> list[str]:
+    return [row.words for row in app.screen._rows]  # type: ignore[attr-defined]
+
+
+async def test_a_lift_over_a_rating_is_not_released_and_not_passed_over(home: Home) -> None:
+    weak = [d if d["kind"] != "rig" else d | {"values": d["values"] | {"hook_rating": 1500}}
+            for d in STEEL]  # fmt: skip
+    folder = put_job(home, weak, before="ready.load_check")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("Lift check before lifting", "STOP", "hook", "of 1,500 lbf")
+        before = len(crew.job(folder).entries)
+        await crew.press("enter", "r", "p")
+        crew.sees("not passed over")
+        crew.sees_not("Release hold", "Pass over:")
+
+    assert len(crew.job(folder).entries) == before
+
+
+async def test_the_drained_line_and_the_next_reading_may_still_be_written_at_a_stop(
+    home: Home,
+) -> None:
+    read = says("load", gauge_reading=2999)
+    folder = put_job(home, [*STEEL, read], before="pull.drain")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("How the line empties", "Drained by")
+        await crew.press("j", "enter", "enter")
+
+    assert crew.job(folder).last("drain") is not None

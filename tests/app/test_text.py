@@ -1,0 +1,39 @@
+"""Text from people is shown as it is, wherever it stands."""
+
+from __future__ import annotations
+
+import pytest
+
+from fieldbook.store.home import Home
+from tests.app.crew import at_the_keys
+from tests.app.scenes import put_job
+from tests.watch.jobs import STEEL, says
+
+_HOSTILE = ("[/]", "[@click=app.quit]x[/]", "a[b]c", "[red]warn", "\\[/jobs]", "$[/$v", "\x1b[2J!")
+
+
+@pytest.mark.parametrize("words", _HOSTILE)
+async def test_nothing_that_is_typed_or_read_is_markup(home: Home, words: str) -> None:
+    job = [*STEEL, says("note") | {"note": words}, says("redirect", place=1, part=words)]
+    job[0] = says("job", job_number=f"S-{words}", job_title=words, line="steel", work="pull",
+                  owner=words, site=words, emergency=words)  # fmt: skip
+    folder = put_job(home, job, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        seen = words.replace("\x1b", "?")
+        crew.sees(seen)
+        await crew.press("enter")
+        crew.sees(seen)
+        for key in ("v", "c", "w", "l", "t", "e", "f1"):
+            await crew.press("escape", key)
+            assert crew.app.is_running
+            await crew.press("escape")
+        typed = words.replace("\x1b", "")
+        await crew.press("escape", "n")
+        await crew.types(typed, "enter")
+        await crew.press("escape", "x")
+        crew.sees(typed)
+        await crew.types(typed, "enter")
+        await crew.press("escape", "v", "down")
+        crew.sees(f"Note: {typed}", typed)
+
+    assert crew.job(folder).live("strike")[-1].text("reason") == typed
