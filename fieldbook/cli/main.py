@@ -52,7 +52,8 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"fieldbook {__version__}")
     parser.add_argument("--home", type=Path, help="the book's folder (else FIELDBOOK_HOME)")
-    commands = parser.add_subparsers(dest="command", metavar="command")
+    subparsers = parser.add_subparsers(dest="command", metavar="command")
+    commands = _Commands(subparsers)
 
     commands.add_parser("demo", help="open the app on a scratch copy of the sample jobs")
 
@@ -92,6 +93,19 @@ def _parser() -> argparse.ArgumentParser:
     verify.add_argument("paths", metavar="PATH", nargs="+", type=Path)
     _add_json(verify)
     return parser
+
+
+class _Commands:
+    """Makes the commands, each of which takes --home after its name too."""
+
+    def __init__(self, subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+        self._subparsers = subparsers
+
+    def add_parser(self, name: str, *, help: str) -> argparse.ArgumentParser:  # noqa: A002 - argparse's word
+        parser = self._subparsers.add_parser(name, help=help, description=help)
+        words = "the book's folder"
+        parser.add_argument("--home", type=Path, default=argparse.SUPPRESS, help=words)
+        return parser
 
 
 def _add_json(parser: argparse.ArgumentParser) -> None:
