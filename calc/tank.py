@@ -1,42 +1,80 @@
-"""A pressure tank: what it gives between its settings, how long the pump runs and rests."""
+"""A pressure tank by Boyle's law: the water it gives between cut-out and cut-in.
+
+Pressures are gauge pressures at the tank; `atmosphere` is the air's own there
+(`atmosphere.atmosphere_at`). Air is taken to keep its temperature and not to leave the tank.
+"""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.check import Check, judge
+from calc.errors import OutOfRange
 from calc.units import magnitude, quantity
 
 if TYPE_CHECKING:
     from calc.units import Quantity
 
-_SEA_LEVEL_PSI = 14.695949
-_EARTH_RADIUS_M = 6_356_766.0
 _BELOW_CUT_IN_PSI = 2.0
+_CUT_IN = "cut-in pressure"
+_CUT_OUT = "cut-out pressure"
+_PRECHARGE = "precharge"
 
 
-def atmosphere_at(altitude: Quantity) -> Quantity:
-    """Pressure of the air at an altitude on a standard day.
+def water_share(*, precharge: Quantity, pressure: Quantity, atmosphere: Quantity) -> float:
+    """Share of a tank that is water at a pressure; nothing until it passes the precharge.
+
+    At cut-out this is what a bladder must take: its maker states how much it can.
 
     Args:
-        altitude: Above sea level, -1,500 to 20,000 ft.
+        precharge: Measured with the tank empty, 0 or more.
+        pressure: Of the water, 0 or more.
+        atmosphere: Pressure of the air at the tank, more than 0.
 
     Raises:
-        OutOfRange: Outside those limits.
+        OutOfRange: A negative pressure, or an atmosphere not more than zero.
 
-    Source: US Standard Atmosphere 1976, troposphere (the constants from memory).
-
-    >>> round(atmosphere_at(quantity(6000, "ft")).m_as("psi"), 1)
-    11.8
+    Source: Boyle's law, 1 - (Pc + Pa) / (P + Pa).
     """
-    feet = magnitude(altitude, "ft", "altitude", at_least=-1500.0, at_most=20_000.0)
-    metres = 0.3048 * feet
-    # The standard counts heights as if gravity did not weaken with them.
-    even = _EARTH_RADIUS_M * metres / (_EARTH_RADIUS_M + metres)
-    # Air cools by 6.5 K in each kilometre from 288.15 K at sea level.
-    return quantity(_SEA_LEVEL_PSI * (1.0 - 0.0065 * even / 288.15) ** 5.25588, "psi")
+    air = magnitude(atmosphere, "psi", "pressure of the atmosphere", above=0.0)
+    empty = magnitude(precharge, "psi", _PRECHARGE, at_least=0.0) + air
+    now = magnitude(pressure, "psi", "pressure of the tank", at_least=0.0) + air
+    return max(0.0, 1.0 - empty / now)
 
 
-def tank_drawdown(
+def drawdown_share(
+    *, precharge: Quantity, cut_in: Quantity, cut_out: Quantity, atmosphere: Quantity
+) -> float:
+    """Share of a tank's volume that it gives from cut-out down to cut-in.
+
+    Args:
+        precharge: Measured with the tank empty, 0 to the cut-in pressure.
+        cut_in: At which the switch starts the pump.
+        cut_out: At which it stops it, more than the cut-in.
+        atmosphere: Pressure of the air at the tank, 14.7 psi at sea level and 11.8 at 6,000 ft.
+
+    Raises:
+        OutOfRange: A negative pressure, an atmosphere not more than zero, a cut-out that is not
+            above the cut-in, or a precharge above it: the tank is empty before the pump starts.
+
+    Source: Boyle's law, (Pc + Pa) / (Pon + Pa) - (Pc + Pa) / (Poff + Pa); Pelikan, National
+        Driller 2006 and 2008.
+    """
+    on = magnitude(cut_in, "psi", _CUT_IN, at_least=0.0)
+    off = magnitude(cut_out, "psi", _CUT_OUT, at_least=0.0)
+    charge = magnitude(precharge, "psi", _PRECHARGE, at_least=0.0)
+    if off <= on:
+        raise OutOfRange(f"the pump cannot start at {on:g} psi and stop at {off:g} psi")
+    if charge > on:
+        raise OutOfRange(
+            f"the precharge, {charge:g} psi, is above the cut-in, {on:g} psi: the tank is empty "
+            "before the pump starts"
+        )
+    full = water_share(precharge=precharge, pressure=cut_out, atmosphere=atmosphere)
+    return full - water_share(precharge=precharge, pressure=cut_in, atmosphere=atmosphere)
+
+
+def drawdown(
     *,
     volume: Quantity,
     precharge: Quantity,
@@ -44,122 +82,55 @@ def tank_drawdown(
     cut_out: Quantity,
     atmosphere: Quantity,
 ) -> Quantity:
-    """Water a tank gives from cut-out down to cut-in, pump off, by Boyle's law.
-
-    V (Pc + Pa)/(Pon + Pa) - V (Pc + Pa)/(Poff + Pa).
+    """Water a tank with a bladder or membrane gives from cut-out down to cut-in.
 
     Args:
-        volume: Of the whole tank.
-        precharge: Gauge pressure of its air when it is empty of water; 0 for a plain tank that was
-            filled with air at atmospheric pressure only.
-        cut_in: Gauge pressure at which the pump starts.
-        cut_out: Gauge pressure at which it stops.
-        atmosphere: `atmosphere_at`; 14.7 psi at sea level.
+        volume: Of the whole tank, more than 0.
+        precharge: As `drawdown_share`.
+        cut_in: As `drawdown_share`.
+        cut_out: As `drawdown_share`.
+        atmosphere: As `drawdown_share`.
 
     Raises:
-        OutOfRange: A negative pressure, a volume or atmosphere not more than zero, cut-out not
-            above cut-in, or a precharge above cut-in: the tank would be empty before the start.
+        OutOfRange: A volume not more than zero, or as `drawdown_share`.
 
-    Valid for:
-        Slow change at one temperature, a bladder or diaphragm that does not touch the shell.
+    Source: `drawdown_share`.
 
-    Source: Boyle; a water-well trade magazine, two articles.
+    >>> psi = [quantity(each, "psi") for each in (28, 30, 50, 14.7)]
+    >>> gives = drawdown(volume=quantity(85, "gallon"), precharge=psi[0], cut_in=psi[1],
+    ...                  cut_out=psi[2], atmosphere=psi[3])
+    >>> round(gives.m_as("gallon"), 1)
+    25.1
     """
-    air = magnitude(atmosphere, "psi", "atmosphere", above=0.0)
-    start = magnitude(cut_in, "psi", "cut-in", at_least=0.0)
-    stop = magnitude(cut_out, "psi", "cut-out", above=start)
-    charge = magnitude(precharge, "psi", "precharge", at_least=0.0, at_most=start) + air
-    gallons = magnitude(volume, "gallon", "volume of the tank", above=0.0)
-    return quantity(gallons * (charge / (start + air) - charge / (stop + air)), "gallon")
+    share = drawdown_share(
+        precharge=precharge, cut_in=cut_in, cut_out=cut_out, atmosphere=atmosphere
+    )
+    return quantity(share * magnitude(volume, "gallon", "volume of the tank", above=0.0), "gallon")
 
 
-def advised_precharge(*, cut_in: Quantity) -> Quantity:
-    """Precharge to set, measured with the tank empty: 2 psi below cut-in.
+def plain_tank_drawdown(
+    *, volume: Quantity, cut_in: Quantity, cut_out: Quantity, atmosphere: Quantity
+) -> Quantity:
+    """Water a plain tank gives that was closed full of air at no gauge pressure.
 
-    Common practice, no published source; some texts set it equal to cut-in, on which the factors of
-    0.37, 0.31 and 0.27 rest.
+    It is the least such a tank gives while it keeps its air. One whose air was charged is reckoned
+    by `drawdown` with that charge; one that has lost air gives less, down to nothing.
 
     Raises:
-        OutOfRange: A cut-in below 2 psi.
+        OutOfRange: As `drawdown`.
+
+    Source: `drawdown_share` without precharge.
     """
-    start = magnitude(cut_in, "psi", "cut-in", at_least=_BELOW_CUT_IN_PSI)
-    return quantity(start - _BELOW_CUT_IN_PSI, "psi")
-
-
-def run_time(*, drawdown: Quantity, pump_flow: Quantity, demand: Quantity) -> Quantity:
-    """Time the pump runs to refill a tank's drawdown while water is drawn.
-
-    Args:
-        drawdown: Between the two settings.
-        pump_flow: Delivered, on the average between them.
-        demand: Drawn meanwhile, 0 or more.
-
-    Raises:
-        OutOfRange: A drawdown not more than zero, a negative demand, or a pump that gives no more
-            than is drawn: it does not stop.
-
-    Source: volume over flow.
-    """
-    gallons = magnitude(drawdown, "gallon", "drawdown of the tank", above=0.0)
-    drawn = magnitude(demand, "gpm", "demand", at_least=0.0)
-    return quantity(gallons / (magnitude(pump_flow, "gpm", "flow", above=drawn) - drawn), "minute")
-
-
-def rest_time(*, drawdown: Quantity, demand: Quantity) -> Quantity:
-    """Time the pump rests while the tank's drawdown is drawn.
-
-    Raises:
-        OutOfRange: A drawdown or demand not more than zero: with nothing drawn it rests for ever.
-
-    Source: volume over flow.
-    """
-    gallons = magnitude(drawdown, "gallon", "drawdown of the tank", above=0.0)
-    return quantity(gallons / magnitude(demand, "gpm", "demand", above=0.0), "minute")
-
-
-def cycle_time(*, drawdown: Quantity, pump_flow: Quantity, demand: Quantity) -> Quantity:
-    """Time from one start of the pump to the next: run and rest.
-
-    Raises:
-        OutOfRange: As `run_time` and `rest_time`.
-    """
-    run = run_time(drawdown=drawdown, pump_flow=pump_flow, demand=demand)
-    rest = rest_time(drawdown=drawdown, demand=demand)
-    return quantity(
-        magnitude(run, "minute", "run time") + magnitude(rest, "minute", "rest time"), "minute"
+    return drawdown(
+        volume=volume,
+        precharge=quantity(0.0, "psi"),
+        cut_in=cut_in,
+        cut_out=cut_out,
+        atmosphere=atmosphere,
     )
 
 
-def shortest_cycle(*, drawdown: Quantity, pump_flow: Quantity) -> Quantity:
-    """Least time between starts, whatever is drawn: 4 x drawdown / flow, at a demand of half of it.
-
-    Raises:
-        OutOfRange: A value not more than zero.
-
-    Source: least of `cycle_time` over the demand, by the calculus.
-    """
-    gallons = magnitude(drawdown, "gallon", "drawdown of the tank", above=0.0)
-    return quantity(4.0 * gallons / magnitude(pump_flow, "gpm", "flow", above=0.0), "minute")
-
-
-def drawdown_for_run(*, pump_flow: Quantity, run: Quantity) -> Quantity:
-    """Drawdown a tank needs so that the pump runs a time with nothing drawn.
-
-    Args:
-        pump_flow: Delivered.
-        run: Least run the motor may make: a minute or more is common practice, no published source;
-            its maker says.
-
-    Raises:
-        OutOfRange: A negative value.
-
-    Source: volume = flow x time.
-    """
-    minutes = magnitude(run, "minute", "run time", at_least=0.0)
-    return quantity(magnitude(pump_flow, "gpm", "flow", at_least=0.0) * minutes, "gallon")
-
-
-def tank_for_drawdown(
+def volume_for_drawdown(
     *,
     drawdown: Quantity,
     precharge: Quantity,
@@ -167,20 +138,65 @@ def tank_for_drawdown(
     cut_out: Quantity,
     atmosphere: Quantity,
 ) -> Quantity:
-    """Volume of the tank that gives a drawdown.
+    """Volume of the tank, or of several together, that gives a drawdown.
+
+    Args:
+        drawdown: Wanted, more than 0.
+        precharge: As `drawdown_share`.
+        cut_in: As `drawdown_share`.
+        cut_out: As `drawdown_share`.
+        atmosphere: As `drawdown_share`.
 
     Raises:
-        OutOfRange: A drawdown not more than zero, or as `tank_drawdown`.
+        OutOfRange: A drawdown not more than zero, or as `drawdown_share`.
 
-    Source: `tank_drawdown` turned about.
+    Source: `drawdown` turned about.
     """
-    share = tank_drawdown(
-        volume=quantity(1.0, "gallon"),
-        precharge=precharge,
-        cut_in=cut_in,
-        cut_out=cut_out,
-        atmosphere=atmosphere,
+    share = drawdown_share(
+        precharge=precharge, cut_in=cut_in, cut_out=cut_out, atmosphere=atmosphere
     )
-    part = magnitude(share, "gallon", "drawdown of one gallon of tank", above=0.0)
-    wanted = magnitude(drawdown, "gallon", "drawdown of the tank", above=0.0)
-    return quantity(wanted / part, "gallon")
+    return quantity(magnitude(drawdown, "gallon", "drawdown", above=0.0) / share, "gallon")
+
+
+def usual_precharge(*, cut_in: Quantity) -> Quantity:
+    """Precharge to set, the tank empty: 2 psi below cut-in. Some texts set it equal to cut-in.
+
+    Raises:
+        OutOfRange: A cut-in not more than 2 psi.
+
+    Source: common practice, no published source.
+
+    >>> usual_precharge(cut_in=quantity(30, "psi")).m_as("psi")
+    28.0
+    """
+    on = magnitude(cut_in, "psi", _CUT_IN, above=_BELOW_CUT_IN_PSI)
+    return quantity(on - _BELOW_CUT_IN_PSI, "psi")
+
+
+def judge_precharge(
+    *, precharge: Quantity | None, cut_in: Quantity | None, caution_share: float
+) -> Check:
+    """Whether a tank still holds water when the pump starts: precharge against cut-in.
+
+    Args:
+        precharge: Measured with the tank empty, or None.
+        cut_in: At which the switch starts the pump, or None.
+        caution_share: Share of cut-in from which the verdict is `caution`, 0 to 1.
+
+    Raises:
+        OutOfRange: A negative precharge, or as `judge`.
+    """
+    given = {"precharge with the tank empty": precharge, _CUT_IN: cut_in}
+    if precharge is not None:
+        magnitude(precharge, "psi", _PRECHARGE, at_least=0.0)
+    return judge(
+        "tank precharge",
+        precharge,
+        cut_in,
+        unit="psi",
+        caution_share=caution_share,
+        missing=tuple(name for name, value in given.items() if value is None),
+        formula="precharge / cut-in pressure",
+        source="Boyle's law; 2 psi below cut-in is common practice, no published source",
+        note="above cut-in the tank is empty before the pump starts",
+    )
