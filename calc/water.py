@@ -1,4 +1,4 @@
-"""Fresh water: its weight, its viscosity, and the pressure of a column of it."""
+"""Fresh water: its weight, density and viscosity, and the pressure of a column of it."""
 
 from __future__ import annotations
 
@@ -28,6 +28,20 @@ def weight_density(temperature: Quantity) -> Quantity:
     62.37
     """
     return quantity(_at(temperature, "weight[lbf/ft3]"), "lbf/ft**3")
+
+
+def density(temperature: Quantity) -> Quantity:
+    """Density of fresh water.
+
+    Args:
+        temperature: Of the water, 32 to 140 F.
+
+    Raises:
+        OutOfRange: The table does not reach that temperature.
+
+    Source: as `weight_density`; under standard gravity a pound weighs a pound-force.
+    """
+    return quantity(_at(temperature, "weight[lbf/ft3]"), "lb/ft**3")
 
 
 def kinematic_viscosity(temperature: Quantity) -> Quantity:

@@ -11,14 +11,20 @@ from hypothesis import strategies as st
 from calc import table
 from calc.errors import NotFinite, OutOfRange, WrongDimension
 from calc.units import Quantity, quantity
-from calc.water import head_of_pressure, kinematic_viscosity, pressure_of_head, weight_density
+from calc.water import (
+    density,
+    head_of_pressure,
+    kinematic_viscosity,
+    pressure_of_head,
+    weight_density,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 common = settings(deadline=None, max_examples=100)
 WATER = quantity(62.4, "lbf/ft**3")
-BY_TEMPERATURE = [weight_density, kinematic_viscosity]
+BY_TEMPERATURE = [weight_density, density, kinematic_viscosity]
 
 
 @pytest.mark.parametrize("function", BY_TEMPERATURE)

@@ -6,7 +6,13 @@ import pytest
 from iapws import IAPWS95, IAPWS97
 
 from calc.units import quantity
-from calc.water import head_of_pressure, kinematic_viscosity, pressure_of_head, weight_density
+from calc.water import (
+    density,
+    head_of_pressure,
+    kinematic_viscosity,
+    pressure_of_head,
+    weight_density,
+)
 
 ATMOSPHERE_MPA = 0.101325
 STANDARD_GRAVITY = 9.80665
@@ -45,6 +51,7 @@ def test_reference_table(
 
     assert weight.m_as("lbf/ft**3") == pytest.approx(us, abs=5e-4)
     assert weight.m_as("kgf/m**3") == pytest.approx(si, abs=0.01)
+    assert density(at).m_as("kg/m**3") == pytest.approx(si, abs=0.01)
     assert weight.m_as("lbf/gallon") == pytest.approx(gallon, abs=1e-4)
     assert foot.m_as("psi") == pytest.approx(head, abs=1e-5)
     assert psi.m_as("ft") == pytest.approx(inverse, abs=1e-4)
@@ -55,15 +62,13 @@ def test_reference_table(
 def test_iapws_between_the_points(celsius: float) -> None:
     """Straight lines lie within 0.01 % of the density, 0.5 % of the viscosity, to 59 C."""
     kelvin = celsius + 273.15
-    density = IAPWS95(T=kelvin, P=ATMOSPHERE_MPA).rho
-    viscosity = IAPWS97(T=kelvin, P=ATMOSPHERE_MPA).mu / density
+    theirs = IAPWS95(T=kelvin, P=ATMOSPHERE_MPA).rho
+    viscosity = IAPWS97(T=kelvin, P=ATMOSPHERE_MPA).mu / theirs
+    at = quantity(celsius, "degC")
 
-    weight = weight_density(quantity(celsius, "degC")).m_as("N/m**3")
-
-    assert weight == pytest.approx(density * STANDARD_GRAVITY, rel=1e-4)
-    assert kinematic_viscosity(quantity(celsius, "degC")).m_as("m**2/s") == pytest.approx(
-        viscosity, rel=5e-3
-    )
+    assert density(at).m_as("kg/m**3") == pytest.approx(theirs, rel=1e-4)
+    assert weight_density(at).m_as("N/m**3") == pytest.approx(theirs * STANDARD_GRAVITY, rel=1e-4)
+    assert kinematic_viscosity(at).m_as("m**2/s") == pytest.approx(viscosity, rel=5e-3)
 
 
 def test_the_viscosity_at_55_f_is_that_of_iapws() -> None:
