@@ -91,6 +91,8 @@ class CardScreen(Screen[str | None]):
 
     def _facts(self, step: Step) -> Iterator[Row]:
         for name in step.asks:
+            if name in step.known:
+                continue  # it stands where it was first asked
             value = self._session.job.value(step.records, name)
             said = figure(value) if value is not None else "not written"
             origin = f"  {value.origin}" if value is not None else ""

@@ -7,7 +7,7 @@ from textual.widgets import Static
 
 from fieldbook.quantities.plain import plain
 
-STATES = ("within", "caution", "stop", "unknown")
+STATES = ("within", "caution", "stop", "unknown", "danger")
 """Classes that a line may wear; the word itself always stands beside the colour."""
 
 
@@ -22,6 +22,7 @@ class Literal(Static):
         &.within { color: $success; }
         &.caution { color: $warning; text-style: bold; }
         &.unknown { color: $unknown; text-style: bold; }
+        &.danger { color: $error; text-style: bold; }
         &.stop { color: $stop-text; background: $error; text-style: bold; }
         &.gone { display: none; }
     }

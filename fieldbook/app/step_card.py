@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from fieldbook.walk.steps import Step
 
-_STATES = {"DANGER": "stop", "WARNING": "caution", "CAUTION": "caution", "NOTICE": ""}
+_STATES = {"DANGER": "danger", "WARNING": "caution", "CAUTION": "caution", "NOTICE": ""}
 
 
 class StepCard(Vertical):

@@ -42,11 +42,14 @@ class TraceScreen(Screen[None]):
         drawn = self._trace
         plot = self.query_one(PlotextPlot).plt
         if drawn.out:
-            plot.plot(list(drawn.out), list(drawn.full), label="line full", marker="dot")
-            plot.plot(list(drawn.out), list(drawn.drained), label="drained", marker="dot")
+            for curve, label, marker in (
+                (drawn.full, "line full", "#"),
+                (drawn.drained, "drained", "-"),
+            ):
+                plot.plot(list(drawn.out), list(curve), label=label, marker=marker, color="default")
         if drawn.read:
             out, read = zip(*drawn.read, strict=True)
-            plot.scatter(list(out), list(read), label="read", marker="x")
+            plot.scatter(list(out), list(read), label="read", marker="X", color="default")
         if drawn.never is not None:
             plot.hline(drawn.never)
         plot.xlabel(drawn.axis)

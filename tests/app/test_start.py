@@ -128,3 +128,42 @@ asyncio.run(main())
     ).stdout.split()
 
     assert {"pint", "plotext"}.isdisjoint(loaded)
+
+
+async def test_the_mouse_does_what_the_letters_do(home: Home) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape")
+        assert await crew.pilot.click("#acts", offset=(3, 0))
+        await crew.settle()
+        crew.sees("LIFT: WITHIN")
+        assert await crew.pilot.click("Acts", offset=(3, 0))
+        await crew.press("escape")
+        assert await crew.pilot.click("#acts", offset=(2 + 4 * 16, 0))
+        await crew.settle()
+        crew.sees("The log, newest first")
+
+
+async def test_what_is_written_beside_a_step_and_at_any_time(home: Home) -> None:
+    folder = put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "b")
+        crew.sees("Cable as it comes")
+        await crew.types("nick in the cable", "enter", "enter")
+        await crew.press("escape", "w", "end")
+        crew.sees("Note")
+        while "Extra work approved" not in _lit(crew.app):
+            await crew.press("up")
+        await crew.press("enter")
+        crew.sees("Extra work approved", "Words *")
+        await crew.types("two new joints, by phone with the owner", "enter", "enter")
+        crew.sees("saved")
+
+    job = crew.job(folder)
+    assert job.live("finding")[-1].text("finding") == "nick in the cable"
+    assert job.live("approval")[-1].note == "two new joints, by phone with the owner"
+
+
+def _lit(app: object) -> str:
+    rows = app.screen.query_one("Rows")  # type: ignore[attr-defined]
+    return str(rows.get_option_at_index(rows.highlighted).prompt)
