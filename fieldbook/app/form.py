@@ -161,7 +161,7 @@ class Form(Vertical):
         self.app.guard.start()
 
     def on_field_line_passed(self, event: FieldLine.Passed) -> None:
-        """Go to the next line; after the last, or on one left empty, complete the form.
+        """Go to the next line; from one left empty to the next that is needed, else complete.
 
         A crew that has written what it wants to write presses Enter once more and has saved.
         """
@@ -177,8 +177,15 @@ class Form(Vertical):
             return
         if passed and place + 1 < len(lines):
             lines[place + 1].focus_field()
+        elif not passed and not event.line.must and (needed := self._needed_from(place)):
+            needed.focus_field()
         else:
             self.complete()
+
+    def _needed_from(self, place: int) -> FieldLine | None:
+        """The next line, round the end too, that is needed and still empty."""
+        turned = self.lines[place:] + self.lines[:place]
+        return next((line for line in turned if line.must and not line.text.strip()), None)
 
     def on_field_line_key(self, event: FieldLine.Key) -> None:
         """Pass `=` and `-` up."""

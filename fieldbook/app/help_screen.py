@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
 _IN_A_FIELD = (
-    "Enter goes to the next line; on an empty one, and on the last, it saves.  Up and down move.",
+    "Enter: next line; from an empty one to the next that is needed (*), or save.  Up, down: move.",
     "A number may carry its unit: 20.98, 21' 3\", 6.4 m, 742 lb, 340 kg.",
     "In an empty number line = repeats the last joint, and - offers to strike the last entry.",
     "Choices: left and right, or the first letter.  Esc leaves the line, then letters act.",

@@ -13,7 +13,7 @@ from fieldbook.store.disk import Disk
 from fieldbook.store.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
-from tests.watch.jobs import STEEL
+from tests.watch.jobs import HOSE, STEEL
 
 
 @pytest.fixture
@@ -152,6 +152,20 @@ async def test_something_needed_is_left_out_only_for_a_reason(home: Home) -> Non
     said = crew.job(folder).live("well")[-1]
     assert said.text("well_depth") == "420"
     assert said.text("reason") == "cannot be reached"
+
+
+async def test_enter_on_an_empty_line_goes_to_the_next_that_is_needed(home: Home) -> None:
+    folder = put_job(home, HOSE, before="pull.drain")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "enter")
+        crew.sees_not("needed")
+        await crew.types("1150", "enter")
+        await crew.types("640", "enter")
+        await crew.press("y", "enter", "enter")
+        crew.sees("Release hold 8")
+
+    drain = crew.job(folder).live("drain")[-1]
+    assert (drain.text("load_before"), drain.text("plug_size")) == ("1150", "")
 
 
 async def test_one_fact_of_the_card_is_changed_without_writing_the_others_again(
