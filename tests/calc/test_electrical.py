@@ -54,6 +54,51 @@ def test_every_quantity_is_held_to_its_kind(
 
 
 NONE = quantity(0, "ampere")
+NOWHERE = quantity(0, "ft")
+
+
+def test_no_run_and_no_current_drop_nothing() -> None:
+    for still in ({"current": NONE}, {"length": NOWHERE}):
+        drop = cable.voltage_drop(**{**RUN, **still}, resistance_per_length=EACH)
+        assert drop.m_as("volt") == 0.0
+    none = cable.longest_run(
+        **{**LIMIT, "allowed_drop": quantity(0, "volt")}, resistance_per_length=EACH
+    )
+    assert none.m_as("ft") == 0.0
+
+
+def test_a_drop_just_at_what_is_allowed_is_allowed() -> None:
+    """With no current no drop is needed, and any size will do: the smallest is named."""
+    still = {**SIZE, "current": NONE, "allowed_drop": quantity(0, "volt")}
+
+    assert cable.smallest_size(**still) == "14"
+
+
+def test_solid_conductors_are_sized_among_the_solid() -> None:
+    """Hand calculation, 10 A, 11.5 V, single-phase: solid 12 AWG runs 298 ft, 10 AWG 475 ft."""
+    solid = {**SIZE, "length": quantity(400, "ft"), "stranding": Stranding.SOLID}
+
+    assert cable.smallest_size(**{**solid, "temperature": quantity(75, "degC")}) == "10"
+
+
+def test_one_conductor_is_a_cable() -> None:
+    one = cable.copper_weight("10", conductors=1).m_as("lb/ft")
+
+    assert cable.copper_weight("10", conductors=4).m_as("lb/ft") == pytest.approx(4 * one)
+
+
+def test_leads_that_the_meter_takes_off_itself() -> None:
+    """Hand calculation: with no leads and no cable the reading is the winding."""
+    winding = electrical.winding_resistance(
+        **{
+            **WINDING,
+            "measured": quantity(0.4, "ohm"),
+            "meter_leads": quantity(0, "ohm"),
+            "cable_length": NOWHERE,
+        }
+    )
+
+    assert winding.m_as("ohm") == pytest.approx(0.4)
 
 
 @pytest.mark.parametrize(

@@ -106,6 +106,17 @@ def test_still_water_loses_nothing() -> None:
     assert friction.hazen_williams(**{**PIPE, "flow": still}, coefficient=120).m_as("ft") == 0.0
 
 
+def test_a_flow_that_is_tiny_still_gives_a_k() -> None:
+    """K is 2 g h / V^2 at any flow; at 0.5 gpm in 2.067 in V is 0.0478 ft/s."""
+    k = fittings.coefficient_of_loss(
+        loss=quantity(1e-4, "ft"),
+        flow=quantity(0.5, "gpm"),
+        inside_diameter=quantity(2.067, "in"),
+    )
+
+    assert k == pytest.approx(64.348e-4 / 0.047805**2, rel=1e-4)
+
+
 @pytest.mark.parametrize("name", ["friction", "fittings"])
 def test_every_row_can_be_read(name: str) -> None:
     """And each names where it comes from; a range in print holds its own figure."""

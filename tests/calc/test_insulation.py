@@ -53,6 +53,11 @@ def test_every_quantity_is_held_to_its_kind(
             insulation.ieee_43_least,
             {"winding": Winding.RANDOM, "rated_voltage": quantity(2300, "volt")},
         ),
+        (
+            insulation.ieee_43_least,
+            {"winding": Winding.RANDOM, "rated_voltage": quantity(1001, "volt")},
+        ),
+        (insulation.insulation_at_40_c, {"reading": READING, "temperature": quantity(-1, "degC")}),
         (insulation.judge_by_ieee_43, {**IEEE, "caution_share": 1.1}),
         (insulation.judge_by_ieee_43, {**IEEE, "rated_voltage": 0 * VOLTS}),
     ],
@@ -94,6 +99,17 @@ def test_a_reading_of_nothing_is_a_stop_whatever_is_missing(gone: str | None) ->
 
     assert by_ieee.verdict is by_bands.verdict is Verdict.STOP
     assert by_ieee.share is None
+
+
+@pytest.mark.parametrize(
+    ("winding", "volts", "least"),
+    [(Winding.RANDOM, 1000, 5), (Winding.FORM, 999, 5), (Winding.FORM, 1000, 100)],
+)
+def test_one_kilovolt_is_where_the_rows_part(winding: Winding, volts: float, least: float) -> None:
+    """IEEE 43-2013 Table 3 (from memory): 5 megohm for windings rated below 1 kV."""
+    found = insulation.ieee_43_least(winding=winding, rated_voltage=quantity(volts, "volt"))
+
+    assert found.m_as("Mohm") == least
 
 
 def test_40_c_is_the_same_in_fahrenheit() -> None:

@@ -73,7 +73,7 @@ def test_every_quantity_is_held_to_its_kind(
         (duty.brake_power, {"hydraulic_power": POWER, "efficiency": 0.0}),
         (duty.brake_power, {"hydraulic_power": POWER, "efficiency": 1.01}),
         (duty.brake_power, {"hydraulic_power": POWER, "efficiency": float("nan")}),
-        (duty.pump_efficiency, {"hydraulic_power": 2 * POWER, "brake_power": POWER}),
+        (duty.pump_efficiency, {"hydraulic_power": 1.01 * POWER, "brake_power": POWER}),
         (PUMP.head_at, {"flow": quantity(20.01, "gpm")}),
         (PUMP.flow_at, {"head": quantity(99.9, "ft")}),
         (PUMP.flow_at, {"head": quantity(300.1, "ft")}),
@@ -86,6 +86,58 @@ def test_every_quantity_is_held_to_its_kind(
 def test_out_of_range(function: Callable[..., object], arguments: dict[str, Any]) -> None:
     with pytest.raises(OutOfRange):
         function(**arguments)
+
+
+@pytest.mark.parametrize(
+    ("function", "arguments", "value"),
+    [
+        (affinity.speed_ratio, {"speed": SPEED, "new_speed": 0.5 * SPEED}, 0.5),
+        (affinity.speed_ratio, {"speed": SPEED, "new_speed": 2 * SPEED}, 2),
+        (duty.pump_efficiency, {"hydraulic_power": POWER, "brake_power": POWER}, 1),
+    ],
+)
+def test_the_limits_themselves_are_allowed(
+    function: Callable[..., float], arguments: dict[str, Any], value: float
+) -> None:
+    assert function(**arguments) == value
+
+
+@pytest.mark.parametrize("speed", ["speed", "new_speed"])
+def test_a_pump_at_rest_has_no_speed_to_go_by(speed: str) -> None:
+    with pytest.raises(OutOfRange, match="more than 0"):
+        affinity.speed_ratio(**{**SPEEDS, speed: 0 * SPEED})
+
+
+def test_a_slow_pump_is_held_to_the_same_ratio() -> None:
+    slow = {"speed": quantity(0.9, "rpm"), "new_speed": quantity(0.6, "rpm")}
+
+    assert affinity.speed_ratio(**slow) == pytest.approx(2 / 3)
+
+
+@pytest.mark.parametrize(
+    ("function", "arguments"),
+    [
+        (affinity.flow_at_speed, {"flow": 0 * FLOW, **SPEEDS}),
+        (affinity.head_at_speed, {"head": 0 * HEAD, **SPEEDS}),
+        (affinity.power_at_speed, {"power": 0 * POWER, **SPEEDS}),
+        (duty.hydraulic_power, {"flow": 0 * FLOW, "head": HEAD, "water_weight": WATER}),
+        (duty.hydraulic_power, {"flow": FLOW, "head": 0 * HEAD, "water_weight": WATER}),
+        (duty.brake_power, {"hydraulic_power": 0 * POWER, "efficiency": 1.0}),
+        (
+            duty.total_dynamic_head,
+            {
+                "lift": 0 * HEAD,
+                "surface_pressure": quantity(0, "psi"),
+                "losses": 0 * HEAD,
+                "water_weight": WATER,
+            },
+        ),
+    ],
+)
+def test_nothing_gives_nothing(
+    function: Callable[..., Quantity], arguments: dict[str, Any]
+) -> None:
+    assert function(**arguments).magnitude == 0
 
 
 @pytest.mark.parametrize(

@@ -92,6 +92,9 @@ def test_every_quantity_is_held_to_its_kind(
         (well.recovery, {"static_level": feet(60), "pumping_level": feet(60), "level": feet(60)}),
         (well.air_line_level, {**AIR, "pressure": quantity(66, "psi")}),
         (well.bottom_clearance, {"well_depth": feet(200), "string_bottom": feet(200.1)}),
+        (well.annulus_per_length, {"bore": BORE, "inner_diameter": quantity(0, "in")}),
+        (well.air_line_level, {**AIR, "line_depth": feet(0), "pressure": quantity(0, "psi")}),
+        (well.bottom_clearance, {"well_depth": feet(0), "string_bottom": feet(-5)}),
         (cooling.cooling_velocity, {**PAST, "flow": FLOW, "motor_diameter": BORE}),
         (cooling.least_cooling_flow, {**PAST, "least_velocity": 0 * LEAST}),
         (
@@ -107,6 +110,58 @@ def test_every_quantity_is_held_to_its_kind(
 def test_out_of_range(function: Callable[..., object], arguments: dict[str, Any]) -> None:
     with pytest.raises(OutOfRange):
         function(**arguments)
+
+
+@pytest.mark.parametrize(
+    ("function", "arguments", "expected"),
+    [
+        (well.drawdown, {"static_level": feet(60), "pumping_level": feet(60)}, 0),
+        (well.expected_drawdown, {"flow": 0 * FLOW, "specific_capacity": CAPACITY}, 0),
+        (well.air_line_level, {**AIR, "pressure": quantity(0, "psi")}, 150),
+        # 0.25 psi at 144 lbf/ft3 is 0.25 ft, in figures a computer holds exactly.
+        (
+            well.air_line_level,
+            {
+                "line_depth": feet(0.25),
+                "pressure": quantity(0.25, "psi"),
+                "water_weight": quantity(144, "lbf/ft**3"),
+            },
+            0,
+        ),
+        (well.bottom_clearance, {"well_depth": feet(0.5), "string_bottom": feet(0.5)}, 0),
+        (
+            well.setting_depth,
+            {
+                "static_level": feet(60),
+                "flow": 0 * FLOW,
+                "specific_capacity": CAPACITY,
+                "submergence": feet(0),
+            },
+            60,
+        ),
+    ],
+)
+def test_the_limits_themselves_are_allowed(
+    function: Callable[..., Quantity], arguments: dict[str, Any], expected: float
+) -> None:
+    assert function(**arguments).m_as("ft") == pytest.approx(expected, abs=1e-9)
+
+
+def test_what_does_not_fit_is_named_in_inches() -> None:
+    with pytest.raises(OutOfRange, match=r"8 in does not go into a bore of 6 in"):
+        well.annulus_per_length(bore=BORE, inner_diameter=quantity(8, "in"))
+
+
+def test_a_level_at_the_pumping_level_has_not_recovered() -> None:
+    assert well.recovery(**LEVELS, level=feet(100)) == 0.0
+
+
+def test_water_at_freezing_cools_a_motor() -> None:
+    for cold in (quantity(32, "degF"), quantity(0, "degC")):
+        least = cooling.least_cooling_velocity(nominal_size=4, water_temperature=cold)
+        assert least.m_as("ft/s") == 0.25
+    with pytest.raises(OutOfRange):
+        cooling.least_cooling_velocity(nominal_size=4, water_temperature=quantity(31.9, "degF"))
 
 
 def test_a_flow_for_a_length_is_refused() -> None:
@@ -149,7 +204,11 @@ def test_water_that_does_not_pass_is_a_stop_whatever_is_missing(gone: str | None
     if gone:
         arguments[gone] = None
 
-    assert cooling.judge_cooling(**arguments).verdict is Verdict.STOP
+    check = cooling.judge_cooling(**arguments)
+
+    assert check.verdict is Verdict.STOP
+    assert check.missing == ((MISSING[gone],) if gone else ())
+    assert check.allowable == quantity(0, "ft/s")
 
 
 def test_no_flow_is_a_stop() -> None:
