@@ -64,18 +64,6 @@ def test_out_of_range(function: Callable[..., object], arguments: dict[str, Any]
         function(**arguments)
 
 
-def test_no_water_wants_nothing_and_no_dose_gives_nothing() -> None:
-    dry = {**FOR, "volume": 0 * WATER}
-
-    assert disinfection.dry_dose(**dry, available=1.0).magnitude == 0
-    assert disinfection.liquid_dose(**dry, trade_percent=20.0).magnitude == 0
-    for function, dose in (
-        (disinfection.strength_of_dry_dose, DRY),
-        (disinfection.strength_of_liquid_dose, LIQUID),
-    ):
-        assert function(**{**dose, "dose": 0 * dose["dose"]}).magnitude == 0
-
-
 def test_a_dry_dose_is_a_weight_and_a_liquid_one_a_volume() -> None:
     with pytest.raises(WrongDimension):
         disinfection.strength_of_dry_dose(**{**DRY, "dose": quantity(1, "quart")})

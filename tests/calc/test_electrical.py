@@ -54,17 +54,6 @@ def test_every_quantity_is_held_to_its_kind(
 
 
 NONE = quantity(0, "ampere")
-NOWHERE = quantity(0, "ft")
-
-
-def test_no_run_and_no_current_drop_nothing() -> None:
-    for still in ({"current": NONE}, {"length": NOWHERE}):
-        drop = cable.voltage_drop(**{**RUN, **still}, resistance_per_length=EACH)
-        assert drop.m_as("volt") == 0.0
-    none = cable.longest_run(
-        **{**LIMIT, "allowed_drop": quantity(0, "volt")}, resistance_per_length=EACH
-    )
-    assert none.m_as("ft") == 0.0
 
 
 def test_a_drop_just_at_what_is_allowed_is_allowed() -> None:
@@ -85,20 +74,6 @@ def test_one_conductor_is_a_cable() -> None:
     one = cable.copper_weight("10", conductors=1).m_as("lb/ft")
 
     assert cable.copper_weight("10", conductors=4).m_as("lb/ft") == pytest.approx(4 * one)
-
-
-def test_leads_that_the_meter_takes_off_itself() -> None:
-    """Hand calculation: with no leads and no cable the reading is the winding."""
-    winding = electrical.winding_resistance(
-        **{
-            **WINDING,
-            "measured": quantity(0.4, "ohm"),
-            "meter_leads": quantity(0, "ohm"),
-            "cable_length": NOWHERE,
-        }
-    )
-
-    assert winding.m_as("ohm") == pytest.approx(0.4)
 
 
 @pytest.mark.parametrize(

@@ -115,32 +115,6 @@ def test_a_slow_pump_is_held_to_the_same_ratio() -> None:
 
 
 @pytest.mark.parametrize(
-    ("function", "arguments"),
-    [
-        (affinity.flow_at_speed, {"flow": 0 * FLOW, **SPEEDS}),
-        (affinity.head_at_speed, {"head": 0 * HEAD, **SPEEDS}),
-        (affinity.power_at_speed, {"power": 0 * POWER, **SPEEDS}),
-        (duty.hydraulic_power, {"flow": 0 * FLOW, "head": HEAD, "water_weight": WATER}),
-        (duty.hydraulic_power, {"flow": FLOW, "head": 0 * HEAD, "water_weight": WATER}),
-        (duty.brake_power, {"hydraulic_power": 0 * POWER, "efficiency": 1.0}),
-        (
-            duty.total_dynamic_head,
-            {
-                "lift": 0 * HEAD,
-                "surface_pressure": quantity(0, "psi"),
-                "losses": 0 * HEAD,
-                "water_weight": WATER,
-            },
-        ),
-    ],
-)
-def test_nothing_gives_nothing(
-    function: Callable[..., Quantity], arguments: dict[str, Any]
-) -> None:
-    assert function(**arguments).magnitude == 0
-
-
-@pytest.mark.parametrize(
     ("rows", "words"),
     [
         ([(0, 300)], "two points"),
