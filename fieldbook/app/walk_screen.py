@@ -55,7 +55,7 @@ class WalkScreen(WalkActions):
         &.-short StepCard.-known #step-do { display: none; }
         &.-barred #step-do, &.-barred #step-hold { display: none; }
         &.-tall StopPanel, &.-tall HoldPanel { margin: 1 0; }
-        &.-short #acts.-asleep { display: none; }
+        &.-short #acts.-asleep, &.-short.-awake WellDrawing { display: none; }
         & #acts.-asleep { color: $muted; }
         &.-wide #right { width: 42; }
         & Glance { display: none; }
@@ -195,6 +195,7 @@ class WalkScreen(WalkActions):
     def _show_keys(self) -> None:
         asleep = self.focused is not None
         self.query_one("#acts").set_class(asleep, "-asleep")
+        self.set_class(not asleep, "-awake")
         self.query_one("#keys", Literal).say(self._keys())
         self.query_one(TopLine).show_state(self._session, self.app.initials)
 
