@@ -46,6 +46,9 @@ def test_every_quantity_is_held_to_its_kind(
         (disinfection.chlorine_needed, {**FOR, "target": quantity(1001, "mg/liter")}),
         (disinfection.dry_dose, {**FOR, "available": 0.0}),
         (disinfection.dry_dose, {**FOR, "available": 65.0}),
+        (disinfection.dry_dose, {**FOR, "available": 1.01}),
+        (disinfection.trade_percent, {"weight_percent": 6.0, "specific_gravity": 0.0}),
+        (disinfection.trade_percent, {"weight_percent": 6.0, "specific_gravity": 1.51}),
         (disinfection.dry_dose, {**FOR, "available": float("nan")}),
         (disinfection.liquid_dose, {**FOR, "trade_percent": 0.0}),
         (disinfection.liquid_dose, {**FOR, "trade_percent": 20.1}),
@@ -62,6 +65,18 @@ def test_every_quantity_is_held_to_its_kind(
 def test_out_of_range(function: Callable[..., object], arguments: dict[str, Any]) -> None:
     with pytest.raises(OutOfRange):
         function(**arguments)
+
+
+@pytest.mark.parametrize(
+    ("weight_percent", "specific_gravity", "trade"), [(0.5, 1.5, 0.75), (20, 0.5, 10), (20, 1, 20)]
+)
+def test_the_limits_of_a_liquid_are_allowed(
+    weight_percent: float, specific_gravity: float, trade: float
+) -> None:
+    assert (
+        disinfection.trade_percent(weight_percent=weight_percent, specific_gravity=specific_gravity)
+        == trade
+    )
 
 
 def test_a_dry_dose_is_a_weight_and_a_liquid_one_a_volume() -> None:

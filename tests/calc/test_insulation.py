@@ -97,8 +97,21 @@ def test_a_reading_of_nothing_is_a_stop_whatever_is_missing(gone: str | None) ->
         reading=quantity(0, "ohm"), state=MotorState.NEWLY_SET
     )
 
+    words = {"temperature": "temperature of the winding", "rated_voltage": "rated voltage"}
+
     assert by_ieee.verdict is by_bands.verdict is Verdict.STOP
     assert by_ieee.share is None
+    assert by_ieee.missing == ((words[gone],) if gone else ())
+    assert by_ieee.allowable == by_bands.allowable == quantity(0, "Mohm")
+
+
+def test_the_share_by_the_bands_is_least_over_reading() -> None:
+    """Hand calculation: 0.5 megohm asked, 2 read: a quarter."""
+    check = insulation.judge_by_trade_bands(
+        reading=quantity(2, "Mohm"), state=MotorState.IN_SERVICE
+    )
+
+    assert check.share == pytest.approx(0.25)
 
 
 @pytest.mark.parametrize(
