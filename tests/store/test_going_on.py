@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import json
 from pathlib import Path
 
 import pytest
@@ -14,7 +15,7 @@ from fieldbook.store.line import LONGEST
 from fieldbook.store.logfile import MOST_NUMBER
 from fieldbook.store.merge import merge_job
 from fieldbook.store.reading import read_log
-from fieldbook.store.seal import sealed_heads
+from fieldbook.store.seal import broken_seals, sealed_heads
 from fieldbook.store.verify import verify
 from tests.store.conftest import Clock, note
 from tests.store.forging import DEVICE, entry, forged, hash_of, header, log_of, write_log
@@ -42,6 +43,23 @@ def test_a_seal_names_the_last_line_of_every_file_that_was_written(
     last = {name: hash_of(raw.splitlines()[-1]) for name, raw in before.items()}
     assert sealed_heads(seal) == last
     assert seal.note.startswith("all done\n")
+
+
+def test_a_line_rewritten_with_a_right_checksum_breaks_the_seal(tmp_path: Path) -> None:
+    """The lines after it, the one that the seal names too, are just as they were."""
+    with Book.open(tmp_path, DEVICE) as book:
+        for words in ("742 lbf", "760 lbf"):
+            book.record(note(words))
+        seal = book.record(Draft("seal", "QA"))
+    path = tmp_path / f"{DEVICE}-0001.jsonl"
+    assert broken_seals(tmp_path, seal) == []
+    lines = path.read_bytes().splitlines()
+    body = json.loads(lines[1])["entry"] | {"note": "142 lbf"}
+    lines[1] = forged(2, hash_of(lines[0]), "entry", body)
+    path.write_bytes(b"\n".join(lines) + b"\n")
+
+    assert "142 lbf" in [e.note for _, e in read_log(path).entries]
+    assert broken_seals(tmp_path, seal) == [path.name]
 
 
 def test_a_file_of_its_name_but_of_another_job_is_passed_over(tmp_path: Path) -> None:
@@ -116,7 +134,8 @@ def test_a_newer_log_is_told_once_and_neither_read_nor_copied(tmp_path: Path) ->
 
 def test_a_job_id_that_is_none_of_ours_is_not_carried_on(tmp_path: Path) -> None:
     write_log(
-        tmp_path, log_of(header(job="x" * 250_000), entry(1).copy()).replace(b"entry 1", b"E")
+        tmp_path,
+        log_of(header(job="x" * (LONGEST - 280)), entry(1).copy()).replace(b"entry 1", b"E"),
     )
     with Book.open(tmp_path, DEVICE) as book:
         saved = book.record(note("goes on"))
