@@ -141,6 +141,7 @@ def test_a_job_id_that_is_none_of_ours_is_not_carried_on(tmp_path: Path) -> None
         saved = book.record(note("goes on"))
     with Book.open(tmp_path, DEVICE) as again:
         assert saved in again.job.entries
+        assert {problem.file for problem in again.reports} == {f"{DEVICE}-0001.jsonl"}
 
 
 def test_a_log_that_was_put_back_to_an_older_copy_takes_nothing_from_the_reader(
