@@ -106,6 +106,17 @@ def test_still_water_loses_nothing() -> None:
     assert friction.hazen_williams(**{**PIPE, "flow": still}, coefficient=120).m_as("ft") == 0.0
 
 
+@pytest.mark.parametrize(("coefficient", "allowed"), [(39.9, False), (40, True), (160, True),
+                                                      (160.1, False)])  # fmt: skip
+def test_the_limits_of_c(coefficient: float, allowed: bool) -> None:
+    if allowed:
+        lost = friction.hazen_williams(**PIPE, coefficient=coefficient)
+        assert lost.m_as("ft") > 0
+    else:
+        with pytest.raises(OutOfRange, match="from 40 to 160"):
+            friction.hazen_williams(**PIPE, coefficient=coefficient)
+
+
 def test_a_flow_that_is_tiny_still_gives_a_k() -> None:
     """K is 2 g h / V^2 at any flow; at 0.5 gpm in 2.067 in V is 0.0478 ft/s."""
     k = fittings.coefficient_of_loss(

@@ -79,6 +79,8 @@ def test_an_elevation_is_held_to_its_kind() -> None:
         (tank.drawdown, {"volume": quantity(0, "gallon"), **BOYLE}),
         (tank.volume_for_drawdown, {"drawdown": quantity(0, "gallon"), **BOYLE}),
         (tank.usual_precharge, {"cut_in": quantity(2, "psi")}),
+        (cycling.run_time, {**PUMP, **DEMAND, "drawdown": 0 * GALLONS}),
+        (cycling.rest_time, {"drawdown": 0 * GALLONS, **DEMAND}),
         (cycling.run_time, {**PUMP, "demand": quantity(10, "gpm")}),
         (cycling.run_time, {**PUMP, "demand": quantity(11, "gpm")}),
         (cycling.run_time, {**PUMP, **DEMAND, "pump_flow": quantity(0, "gpm")}),
@@ -127,6 +129,12 @@ def test_run_against_its_least(gallons: float, verdict: Verdict) -> None:
 
     assert check.verdict is verdict
     assert check.share == pytest.approx(10 / gallons)
+
+
+def test_a_pump_that_may_run_for_no_time_is_within() -> None:
+    check = cycling.judge_run_time(**PUMP, least_run=0 * MINUTE, caution_share=0.8)
+
+    assert check.verdict is Verdict.WITHIN
 
 
 @pytest.mark.parametrize("name", ["drawdown", "pump_flow", "least_run"])
