@@ -16,7 +16,9 @@ import pytest
 
 from fieldbook.record.entry import Draft, Entry
 from fieldbook.store.book import Book, NotSaved, ReadOnly
+from fieldbook.store.disk import DISK
 from fieldbook.store.home import Home
+from fieldbook.store.line import decode
 from fieldbook.store.shelf import Shelf
 from fieldbook.store.verify import verify
 from tests.store.conftest import note, opening
@@ -105,6 +107,28 @@ def test_any_call_may_fail_and_the_entry_is_saved_once(
 
     # A good file is only removed after a failure, so only a lasting one can meet that call too.
     assert failed >= set(CALLS) - (set() if lasting else {"remove"})
+
+
+def test_trying_again_tries_the_very_same_entry(begun: Path) -> None:
+    disk = FailingDisk()
+    draft = note("once")
+    with Book.open(begun, DEVICE) as book, pytest.MonkeyPatch.context() as patch:
+        disk.install(patch)
+        patch.setattr(DISK, "sync", disk_error)
+        patch.setattr(DISK, "truncate", disk_error)
+        with pytest.raises(NotSaved):
+            book.record(draft)
+        disk.install(patch)
+        entry = book.record(draft)
+    lines = [line for path in begun.glob("*.jsonl") for line in path.read_bytes().splitlines()]
+    tries = [decode(line).body for line in lines if b'"once"' in line]
+
+    assert [body["id"] for body in tries] == [entry.id, entry.id]
+    check(begun, {"once": entry})
+
+
+def disk_error(*_: object) -> None:
+    raise OSError(errno.EIO, os.strerror(errno.EIO))
 
 
 def test_calls_that_fail_at_random_lose_and_double_nothing(begun: Path, tmp_path: Path) -> None:

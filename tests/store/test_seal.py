@@ -117,6 +117,17 @@ def test_an_altered_a_shortened_and_a_missing_log_break_the_seal(
     assert "by QA" in str(problem)
 
 
+def test_one_altered_line_breaks_the_seal_though_the_sealed_line_still_stands(
+    cab: Path, sealed: Entry
+) -> None:
+    log = cab / "d-office-0001.jsonl"
+    first, _, *rest = log.read_bytes().splitlines()
+    altered(log, 2)
+    log.write_bytes(b"\n".join([first, log.read_bytes().splitlines()[1], *rest]) + b"\n")
+
+    assert broken_seals(cab, sealed) == [log.name]
+
+
 def test_the_seals_own_log_breaks_it_too(cab: Path, sealed: Entry) -> None:
     log = cab / "d-cab-0001.jsonl"
     altered(log, 2)
