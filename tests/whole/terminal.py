@@ -29,6 +29,7 @@ KEYS = {
     "f10": "\x1b[21~",
     "space": " ",
 }
+_BETWEEN_TRIES = 1.0  # longer than the quiet the book asks for between saving keys
 _PATIENCE = 30.0  # how long to look before saying it will not come; nothing waits it out otherwise
 
 
@@ -97,18 +98,63 @@ class Terminal:
         """Wait until every one of `words` is on the screen, and return the screen."""
         return self.until(lambda text: all(word in text for word in words), f"{words}")
 
+    def press_until(self, key: str, *words: str) -> str:
+        """Press a saving key until it is taken: the book ignores it for a moment after a save."""
+        return self.press_until_it(
+            key, lambda text: all(word in text for word in words), f"{words}"
+        )
+
+    def press_until_it(self, key: str, holds: Callable[[str], bool], what: str) -> str:
+        """Press a saving key until `holds` of the screen."""
+        for _ in range(40):
+            self.press(key)
+            try:
+                return self.until(holds, what, patience=_BETWEEN_TRIES)
+            except NotSeen:
+                continue
+        raise NotSeen(f"{key} never brought {what}; the screen is\n{self.text}")
+
+    def fill(self, label: str, text: str) -> None:
+        """Go down to the line of `label`, type into it, and see the text stand there.
+
+        One key at a time: a key that comes before the last one was acted on goes where that one
+        stood.
+        """
+        self.go_to(label)
+        self.type(text)
+        self.until(
+            lambda screen: any(
+                label in line and f" {text} " in line for line in screen.split("\n")
+            ),
+            f"{text} beside {label}",
+        )
+
+    def go_to(self, label: str) -> None:
+        """Go down, line by line, to the line of `label`."""
+        for _ in range(12):
+            self.settle()
+            if self._cursor_line().startswith(label):
+                return
+            before = self.screen.cursor.y
+            self.press("down")
+            self.until(lambda _, at=before: self.screen.cursor.y != at, "the cursor to move")  # type: ignore[misc] # mypy does not see the default
+        raise NotSeen(f"no line of {label!r} was reached\n{self.text}")
+
+    def _cursor_line(self) -> str:
+        return str(self.screen.display[self.screen.cursor.y]).strip()
+
     def see_no_more(self, word: str) -> str:
         """Wait until `word` has left the screen."""
         return self.until(lambda text: word not in text, f"{word!r} to go")
 
-    def until(self, holds: Callable[[str], bool], what: str) -> str:
+    def until(self, holds: Callable[[str], bool], what: str, *, patience: float = _PATIENCE) -> str:
         """Wait until `holds` of the screen."""
-        last = time.monotonic() + _PATIENCE
+        last = time.monotonic() + patience
         while not holds(self.text):
             if time.monotonic() > last:
                 raise NotSeen(f"waited for {what}; the screen is\n{self.text}")
             try:
-                self._stream.feed(self._child.read_nonblocking(65536, timeout=1))
+                self._stream.feed(self._child.read_nonblocking(65536, timeout=0.2))
             except pexpect.TIMEOUT:
                 continue
             except pexpect.EOF:
@@ -116,6 +162,16 @@ class Terminal:
                     break
                 raise NotSeen(f"the program ended; waited for {what}\n{self.text}") from None
         return self.text
+
+    def settle(self) -> None:
+        """Wait until the program has drawn all that it is going to."""
+        quiet = 0
+        while quiet < 3:
+            try:
+                self._stream.feed(self._child.read_nonblocking(65536, timeout=0.1))
+                quiet = 0
+            except pexpect.TIMEOUT:
+                quiet += 1
 
     def resize(self, columns: int, rows: int) -> None:
         """Make the window larger or smaller."""
