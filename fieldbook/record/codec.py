@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from datetime import datetime
 from types import MappingProxyType
 from typing import Any
@@ -16,6 +17,7 @@ _LONGEST = {"by": 24, "device": 64, "kind": 32, "note": 4000, "text": 400, "unit
 LARGEST_SEQ = 2**53 - 1
 """The highest sequence number: what every JSON reader holds exactly."""
 _MOST_VALUES = 200
+_HALF_A_PAIR = re.compile("[\ud800-\udfff]")
 
 
 class BadEntry(ValueError):
@@ -91,7 +93,7 @@ def _text(
     limit = longest if longest is not None else _LONGEST[name]
     if len(text) > limit:
         raise BadEntry(f"{name} is longer than {limit} characters")
-    if any("\ud800" <= character <= "\udfff" for character in text):
+    if _HALF_A_PAIR.search(text):
         raise BadEntry(f"{name} is not valid Unicode text")
     return text
 

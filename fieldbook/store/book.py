@@ -16,10 +16,11 @@ from fieldbook.store.clockwork import jump
 from fieldbook.store.folder import JobFolder, read_folder
 from fieldbook.store.holder import Hold
 from fieldbook.store.journal import Journal
+from fieldbook.store.line import TooLong
 from fieldbook.store.problem import Problem
 from fieldbook.store.readback import as_read_back
 from fieldbook.store.seal import seal_note
-from fieldbook.store.writing import LogWriter, TooLong
+from fieldbook.store.writing import LogWriter
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping

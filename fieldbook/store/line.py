@@ -10,11 +10,10 @@ was altered, taken out or put in is found too.
 from __future__ import annotations
 
 import hashlib
-import json
 from dataclasses import dataclass
 from typing import Any
 
-from fieldbook.store.strict_json import BadJson, read_json
+from fieldbook.store.strict_json import BadJson, read_json, write_json
 
 FORMAT = "fieldbook log"
 VERSION = 1
@@ -28,6 +27,10 @@ _TAIL = len(_SUM) + _SUM_DIGITS + len(b'"}')
 
 class BadLine(ValueError):
     """The bytes are not a whole line of a log; the message says why."""
+
+
+class TooLong(ValueError):
+    """A line would be longer than is ever read back."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,11 +62,14 @@ def encode(number: int, previous: str, key: str, body: dict[str, Any]) -> bytes:
 
     Raises:
         ValueError: The body is not of finite numbers and Unicode text.
+        TooLong: It would be longer than is ever read back.
     """
     document = {"n": number, "prev": previous, key: body}
-    text = json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
-    raw = text.encode("utf-8")[:-1]
-    return raw + _SUM + _checksum(raw) + b'"}'
+    raw = write_json(document).encode("utf-8")[:-1]
+    line = raw + _SUM + _checksum(raw) + b'"}'
+    if len(line) > LONGEST:
+        raise TooLong(f"longer than {LONGEST} bytes")
+    return line
 
 
 def decode(raw: bytes) -> Line:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.quantities.admit import Refused, problems
 from fieldbook.record.codec import BadEntry, from_document, to_document
 from fieldbook.record.entry import Draft
-from fieldbook.store.strict_json import BadJson, read_json
+from fieldbook.store.strict_json import BadJson, read_json, write_json
 
 if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
@@ -22,8 +21,7 @@ def as_read_back(entry: Entry) -> dict[str, Any]:
     """
     document = to_document(entry)
     try:
-        raw = json.dumps(document, allow_nan=False, ensure_ascii=False).encode("utf-8")
-        same = from_document(read_json(raw)) == entry
+        same = from_document(read_json(write_json(document).encode("utf-8"))) == entry
     except (BadEntry, BadJson, ValueError) as error:
         raise Refused(f"it could not be read back: {error}"[:200]) from error
     if found := problems(Draft(entry.kind, entry.by, entry.values, entry.note, entry.strikes)):

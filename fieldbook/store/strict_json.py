@@ -1,4 +1,4 @@
-"""JSON from outside, read strictly: no NaN, no infinity, no key twice, no bottomless nesting."""
+"""JSON, strictly: no NaN, no infinity, no key twice, no bottomless nesting."""
 
 from __future__ import annotations
 
@@ -11,6 +11,15 @@ class BadJson(ValueError):
     """The bytes are not one JSON value of the strict kind; the message says why."""
 
 
+def write_json(document: object) -> str:
+    """The document as one line of JSON, in the shortest form.
+
+    Raises:
+        ValueError: A number in it is not finite.
+    """
+    return _ENCODER.encode(document)
+
+
 def read_json(raw: bytes) -> Any:  # noqa: ANN401 - JSON is of any type until it is looked at
     """The JSON value that `raw` holds.
 
@@ -18,12 +27,7 @@ def read_json(raw: bytes) -> Any:  # noqa: ANN401 - JSON is of any type until it
         BadJson: Not UTF-8, not JSON, a number that is not finite, a key twice, nested too deep.
     """
     try:
-        return json.loads(
-            raw.decode("utf-8"),
-            object_pairs_hook=_object,
-            parse_constant=_constant,
-            parse_float=_float,
-        )
+        return _DECODER.decode(raw.decode("utf-8"))
     except UnicodeDecodeError as error:
         raise BadJson("not UTF-8 text") from error
     except RecursionError as error:
@@ -50,3 +54,7 @@ def _float(text: str) -> float:
     if not math.isfinite(number):
         raise BadJson(f"{text[:20]} is not a finite number")
     return number
+
+
+_ENCODER = json.JSONEncoder(ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+_DECODER = json.JSONDecoder(object_pairs_hook=_object, parse_constant=_constant, parse_float=_float)

@@ -7,7 +7,7 @@ import errno
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.store.disk import DISK, write_whole
-from fieldbook.store.line import FORMAT, LONGEST, NO_LINE, VERSION, encode, hash_of
+from fieldbook.store.line import FORMAT, NO_LINE, VERSION, encode, hash_of
 from fieldbook.store.logfile import MOST_NUMBER
 
 if TYPE_CHECKING:
@@ -17,10 +17,6 @@ if TYPE_CHECKING:
     from fieldbook.store.logfile import LogFile
 
 _HEADER_ONLY = 1
-
-
-class TooLong(ValueError):
-    """A line would be longer than is ever read back."""
 
 
 class LogWriter:
@@ -107,8 +103,6 @@ class LogWriter:
             OSError: It is not saved. The next call goes on where it is safe to.
             TooLong: It would be longer than a line may be; nothing is written.
         """
-        if len(encode(1, NO_LINE, "entry", body)) > LONGEST - 20:  # digits of a larger number
-            raise TooLong(f"longer than {LONGEST} bytes")
         if not self._settled:
             self._settle()
         if self._descriptor is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
 import random
@@ -66,6 +67,9 @@ def answered_before_the_kill(home: Path, run: int, chance: random.Random) -> set
     answers = [program.stdout.readline() for _ in range(1 + chance.randrange(8))]
     time.sleep(chance.uniform(0, 0.01))  # any instant within an entry or two
     program.kill()
-    rest, _ = program.communicate()
-    answers += rest.splitlines(keepends=True)
+    answers += program.stdout.readlines()  # not by `communicate`, which skips what is buffered
+    program.stdout.close()
+    with contextlib.suppress(BrokenPipeError):
+        program.stdin.close()
+    program.wait()
     return {json.loads(answer)["saved"] for answer in answers if answer.endswith(b"\n")}

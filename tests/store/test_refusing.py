@@ -10,7 +10,7 @@ import pytest
 
 from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft, Origin, Value
-from fieldbook.store import writing
+from fieldbook.store import line
 from fieldbook.store.book import Book
 from fieldbook.store.disk import DISK
 from fieldbook.store.holder import Hold
@@ -37,7 +37,7 @@ def test_what_cannot_be_read_back_is_refused(book: Book, draft: Draft) -> None:
 
 
 def test_a_line_longer_than_is_read_is_refused(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(writing, "LONGEST", 600)
+    monkeypatch.setattr(line, "LONGEST", 600)
     with pytest.raises(Refused, match="more than fits"):
         book.record(note("x" * 600))
     assert book.record(note("fine")).note == "fine"
