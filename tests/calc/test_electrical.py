@@ -53,6 +53,17 @@ def test_every_quantity_is_held_to_its_kind(
     assert_refuses(function, arguments, name, signed={"temperature", "measured_at"})
 
 
+def test_small_figures_are_figures() -> None:
+    """Limits are at zero and not a little above it."""
+    little = {**LIMIT, "current": quantity(0.01, "ampere"), "resistance_per_length": EACH}
+    nothing = {**LIMIT, "allowed_drop": quantity(0, "volt"), "resistance_per_length": EACH}
+
+    assert cable.longest_run(**little).m_as("ft") > cable.longest_run(
+        **{**little, "current": AMPERES}
+    ).m_as("ft")
+    assert cable.longest_run(**nothing).m_as("ft") == 0
+
+
 NONE = quantity(0, "ampere")
 
 

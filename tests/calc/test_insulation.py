@@ -133,6 +133,16 @@ def test_40_c_is_the_same_in_fahrenheit() -> None:
     assert edge.m_as("Mohm") == pytest.approx(50 / 16)
 
 
+def test_the_ends_of_what_is_taken() -> None:
+    """80 C and a winding for some volts are taken."""
+    hot = insulation.insulation_at_40_c(reading=READING, temperature=quantity(80, "degC"))
+    hot_f = insulation.insulation_at_40_c(reading=READING, temperature=quantity(176, "degF"))
+    low = insulation.ieee_43_least(winding=Winding.RANDOM, rated_voltage=quantity(24, "volt"))
+
+    assert hot.m_as("Mohm") == hot_f.m_as("Mohm") == 50 * 16
+    assert low.m_as("Mohm") == 5
+
+
 RANK = {Verdict.WITHIN: 0, Verdict.CAUTION: 1, Verdict.STOP: 2}
 
 

@@ -115,6 +115,45 @@ def test_a_slow_pump_is_held_to_the_same_ratio() -> None:
 
 
 @pytest.mark.parametrize(
+    ("function", "arguments", "name"),
+    [
+        (affinity.flow_at_speed, {"flow": FLOW, **SPEEDS}, "flow"),
+        (affinity.head_at_speed, {"head": HEAD, **SPEEDS}, "head"),
+        (affinity.power_at_speed, {"power": POWER, **SPEEDS}, "power"),
+        (duty.hydraulic_power, {"flow": FLOW, "head": HEAD, "water_weight": WATER}, "flow"),
+        (duty.hydraulic_power, {"flow": FLOW, "head": HEAD, "water_weight": WATER}, "head"),
+        (duty.brake_power, {"hydraulic_power": POWER, "efficiency": 1.0}, "hydraulic_power"),
+    ],
+)
+def test_nothing_gives_nothing(
+    function: Callable[..., Quantity], arguments: dict[str, Any], name: str
+) -> None:
+    assert function(**{**arguments, name: 0 * arguments[name]}).magnitude == 0
+
+
+def test_a_slow_or_a_small_pump_is_a_pump() -> None:
+    """Limits are at zero and not a little above it."""
+    tenth = {"speed": quantity(0.01, "rpm"), "new_speed": quantity(0.01, "rpm")}
+    small = {"hydraulic_power": quantity(0.01, "hp"), "brake_power": quantity(0.02, "hp")}
+    light = quantity(0.01, "lbf/ft**3")
+
+    assert affinity.speed_ratio(**tenth) == pytest.approx(1)
+    assert duty.pump_efficiency(**small) == pytest.approx(0.5)
+    assert duty.hydraulic_power(flow=FLOW, head=HEAD, water_weight=light).m_as("hp") > 0
+
+
+def test_a_curve_may_end_at_no_head_and_any_efficiency() -> None:
+    ends = [
+        PumpPoint(quantity(0, "gpm"), HEAD, 0.0),
+        PumpPoint(FLOW, quantity(0, "ft"), 1.0),
+    ]
+    pump = PumpCurve(ends, speed=SPEED)
+
+    assert pump.head_at(FLOW).m_as("ft") == 0
+    assert [pump.efficiency_at(end.flow) for end in ends] == [0, 1]
+
+
+@pytest.mark.parametrize(
     ("rows", "words"),
     [
         ([(0, 300)], "two points"),

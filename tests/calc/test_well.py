@@ -163,6 +163,28 @@ def test_water_of_30_c_is_still_in_the_table() -> None:
     assert warm.m_as("ft/s") == 0.5
 
 
+def test_small_figures_are_figures() -> None:
+    """Limits are at zero and not a little above it."""
+    drip = well.specific_capacity(flow=quantity(0.01, "gpm"), drawdown=feet(0.01))
+    line = well.air_line_level(**{**AIR, "line_depth": feet(0.01), "pressure": quantity(0, "psi")})
+    slow = {**COOLING, "least_velocity": quantity(0.001, "ft/s")}
+
+    assert drip.m_as("gpm/ft") == pytest.approx(1)
+    assert line.m_as("ft") == pytest.approx(0.01)
+    assert cooling.judge_cooling(**slow).verdict is Verdict.WITHIN
+
+
+def test_water_at_freezing_is_still_in_the_table_and_below_it_is_not() -> None:
+    def least(degrees: float) -> Quantity:
+        return cooling.least_cooling_velocity(
+            nominal_size=4, water_temperature=quantity(degrees, "degF")
+        )
+
+    assert least(32).m_as("ft/s") == 0.25
+    with pytest.raises(OutOfRange):
+        least(31.9)
+
+
 MISSING = {
     "flow": "flow of the pump",
     "bore": "bore at the motor",
