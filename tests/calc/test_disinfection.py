@@ -93,14 +93,6 @@ def test_contact_runs_out_and_never_below_nothing(hours: float, left: float) -> 
     assert found.m_as("hour") == pytest.approx(left, abs=1e-9)
 
 
-def test_no_water_wants_no_chlorine_and_no_rule_wants_no_time() -> None:
-    none = disinfection.chlorine_needed(**{**FOR, "volume": 0 * WATER})
-    at_once = disinfection.contact_left(required=quantity(0, "hour"), elapsed=quantity(0, "hour"))
-
-    assert none.m_as("gram") == 0
-    assert at_once.m_as("hour") == 0
-
-
 def test_the_lightest_and_the_heaviest_liquid() -> None:
     assert disinfection.trade_percent(weight_percent=0.05, specific_gravity=1.0) == 0.05
     assert disinfection.trade_percent(weight_percent=10, specific_gravity=1.5) == 15

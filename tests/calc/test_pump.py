@@ -114,23 +114,6 @@ def test_a_slow_pump_is_held_to_the_same_ratio() -> None:
     assert affinity.speed_ratio(**slow) == pytest.approx(2 / 3)
 
 
-@pytest.mark.parametrize(
-    ("function", "arguments", "name"),
-    [
-        (affinity.flow_at_speed, {"flow": FLOW, **SPEEDS}, "flow"),
-        (affinity.head_at_speed, {"head": HEAD, **SPEEDS}, "head"),
-        (affinity.power_at_speed, {"power": POWER, **SPEEDS}, "power"),
-        (duty.hydraulic_power, {"flow": FLOW, "head": HEAD, "water_weight": WATER}, "flow"),
-        (duty.hydraulic_power, {"flow": FLOW, "head": HEAD, "water_weight": WATER}, "head"),
-        (duty.brake_power, {"hydraulic_power": POWER, "efficiency": 1.0}, "hydraulic_power"),
-    ],
-)
-def test_nothing_gives_nothing(
-    function: Callable[..., Quantity], arguments: dict[str, Any], name: str
-) -> None:
-    assert function(**{**arguments, name: 0 * arguments[name]}).magnitude == 0
-
-
 def test_a_slow_or_a_small_pump_is_a_pump() -> None:
     """Limits are at zero and not a little above it."""
     tenth = {"speed": quantity(0.01, "rpm"), "new_speed": quantity(0.01, "rpm")}
