@@ -18,7 +18,7 @@ from fieldbook.store.shelf import Shelf
 from tests.store.conftest import note, opening
 from tests.store.model_disk import ModelDisk, ProcessDied
 
-RESTS = 5
+RESTS = 8
 
 
 @dataclass
