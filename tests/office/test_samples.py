@@ -30,8 +30,14 @@ def read(folder: Path) -> Job:
 
 
 def said(job: Job) -> list[tuple[object, ...]]:
-    """What the entries say, without what differs from one recording to the next."""
-    return [(e.seq, e.kind, e.by, dict(e.values), e.note) for e in job.entries]
+    """What the entries say, without what differs from one recording to the next.
+
+    A seal's note names the last line of every log, and so differs.
+    """
+    return [
+        (e.seq, e.kind, e.by, dict(e.values), e.note if e.kind != "seal" else "")
+        for e in job.entries
+    ]
 
 
 def test_the_samples_are_the_ones_we_know() -> None:

@@ -1,0 +1,40 @@
+"""A job whose every step is done is sealed by Enter, and then stands closed."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+from fieldbook.app.app import FieldbookApp
+from fieldbook.app.guard import Guard
+from fieldbook.office.samples import sample_lines
+from fieldbook.quantities.admit import draft_from
+from fieldbook.store.book import Book
+from fieldbook.store.home import Home, Settings
+from fieldbook.store.seal import broken_seals
+from fieldbook.store.shelf import Shelf
+
+
+async def test_the_last_step_seals_the_log(tmp_path: Path) -> None:
+    home = Home(tmp_path)
+    home.keep(Settings(initials="RO", safety_seen=True))
+    lines = list(sample_lines("26-131-hose", complete=True))[:-1]
+    clock = iter([dt.datetime.fromisoformat(line.pop("at")) for line in lines])
+    folder = Shelf(home).create(draft_from(lines[0]), clock=lambda: next(clock))
+    with Book.open(folder, home.device_id(), clock=lambda: next(clock)) as book:
+        for line in lines[1:]:
+            book.record(draft_from(line))
+
+    app = FieldbookApp(home, guard=Guard(0.0))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await app.workers.wait_for_complete()
+        app.open_job(folder)
+        await pilot.pause()
+        await pilot.press("enter")
+        await pilot.pause()
+
+    with Book.open(folder, home.device_id(), write=False) as book:
+        seal = book.job.last("seal")
+        assert seal is not None
+        assert seal.by == "RO"
+        assert broken_seals(folder, seal) == []
