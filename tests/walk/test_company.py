@@ -84,6 +84,15 @@ def test_a_company_may_ask_for_more(tmp_path: Path) -> None:
     assert "witness" in reworded.asks
 
 
+def test_a_check_that_a_step_wakes_cannot_be_taken_away(tmp_path: Path) -> None:
+    extra = folder(
+        tmp_path, own='[[step]]\nid = "ready.load_check"\nchecks = ["gauge", "hose window"]'
+    )
+
+    with pytest.raises(BadWalk, match="checks: leaves out 'lift'"):
+        load("steel", "pull", extra)
+
+
 @pytest.mark.parametrize(
     ("table", "says"),
     [
@@ -94,7 +103,6 @@ def test_a_company_may_ask_for_more(tmp_path: Path) -> None:
         ("asks = []", "own.toml: pull.count: "),
         ("must = []", "own.toml: pull.count: must: leaves out"),
         ("release = ['crew lead', 'helper']", "own.toml: pull.count: release: lets 'helper'"),
-        ("checks = []", "own.toml: pull.count: checks: leaves out 'depth'"),
         ("lines = 3", "own.toml: pull.count: lines: is a list"),
         ("jobs = ['check']", "own.toml: pull.count: lines: and jobs leave no walk"),
         (f"title = '{'x' * 31}'", "own.toml: pull.count: title: has 31 characters"),

@@ -8,6 +8,7 @@ import pytest
 
 from calc.check import Verdict
 from fieldbook.record.job import Job
+from fieldbook.walk.steps import CHECKS
 from fieldbook.watch.readings import Readings
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import HOSE, STEEL, job_of, record, says, with_value, without
@@ -183,3 +184,10 @@ def test_a_struck_drain_is_no_proof() -> None:
     record(job, strike)
 
     assert Watcher(job).look().draining.words == "not drained yet"
+
+
+def test_every_check_that_a_step_may_wake_is_one_that_the_watch_makes() -> None:
+    """A hold that names a check nobody makes would be released on nothing."""
+    made = {check.name for check in Watcher(job_of(*HOSE, drained(1170, 670))).look().checks}
+
+    assert made == set(CHECKS)
