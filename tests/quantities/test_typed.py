@@ -82,6 +82,10 @@ def test_what_is_no_length_is_refused(text: str) -> None:
     [
         ("hook_rating", "0", "more than 0"),
         ("turn_angle", "181", "180 or less"),
+        ("turn_angle", "0.000000001", "1 or more"),
+        ("sheave_factor", "1000", "2 or less"),
+        ("parts_of_line", "1000000", "24 or less"),
+        ("joint_count", "1000000", "500 or less"),
         ("parts_of_line", "0", "1 or more"),
         ("cable_weight", "-1 kg/m", "negative"),
     ],
