@@ -1,6 +1,6 @@
 """The counts of a pull or a set: joints, footage, and where they leave the string. Feet only.
 
-Only exact factors stand here, so that a screen can be drawn before the unit registry is loaded.
+Plain numbers, so that a screen can be drawn before the unit registry is loaded.
 """
 
 from __future__ import annotations
@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fieldbook.record.footage import Footage, footage, in_feet
 from fieldbook.record.tally import Tally, tally
 
 if TYPE_CHECKING:
@@ -15,47 +16,6 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
-
-_FEET = {
-    "ft": 1.0,
-    "in": 1.0 / 12.0,
-    "mile": 5280.0,
-    "m": 1.0 / 0.3048,
-    "cm": 0.01 / 0.3048,
-    "mm": 0.001 / 0.3048,
-    "km": 1000.0 / 0.3048,
-}
-"""Feet in one of each unit; the foot is 0.3048 m exactly (NIST SP 811, from memory)."""
-
-
-def to_feet(number: float, unit: str) -> float:
-    """A length in feet.
-
-    Raises:
-        KeyError: `unit` is not a unit of length.
-    """
-    return number * _FEET[unit]
-
-
-def in_feet(entry: Entry, name: str) -> float | None:
-    """The length `name` of an entry in feet; None when the entry does not say it."""
-    value = entry.values.get(name)
-    return None if value is None or value.number is None else to_feet(value.number, value.unit)
-
-
-@dataclass(frozen=True, slots=True)
-class Footage:
-    """Hose that went one way, by the reel counter as the marks on the hose correct it.
-
-    Attributes:
-        counted_ft: The counter as last read; None when it was not.
-        feet: The same corrected at the last mark; None when it was not read.
-        off_ft: What the counter was short (or over, minus) at the last mark; None without one.
-    """
-
-    counted_ft: float | None = None
-    feet: float | None = None
-    off_ft: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +62,9 @@ def counts(job: Job) -> Counts:
     out, into = (tally(job.live("joint"), direction) for direction in ("out", "in"))
     joints, joints_from = _joints(job)
     hose_ft = _hose(job)
-    hose_out, hose_in = (_footage(job, direction, hose_ft) for direction in ("out", "in"))
+    hose_out, hose_in = (
+        footage(job.live("footage"), direction, hose_ft) for direction in ("out", "in")
+    )
     problems = [
         *_doubts(out, "out", joints),
         *_doubts(into, "in", None),
@@ -153,24 +115,6 @@ def _hose(job: Job) -> float | None:
 def _length(joints: Iterable[Entry]) -> float:
     lengths = (in_feet(entry, "joint_length") for entry in joints)
     return sum(length for length in lengths if length is not None)
-
-
-def _footage(job: Job, direction: str, hose_ft: float | None) -> Footage:
-    """The counter, corrected at each mark: a mark is the truth, the counter counts on from it."""
-    found = Footage()
-    correction = 0.0
-    off = None
-    for entry in job.live("footage"):
-        counter = in_feet(entry, "footage")
-        if entry.text("direction") != direction or counter is None:
-            continue
-        mark = in_feet(entry, "mark")
-        if mark is not None and (direction == "out" or hose_ft is not None):
-            # Marks are counted from the top end of the hose, so going in they count down.
-            passed = mark if direction == "out" or hose_ft is None else hose_ft - mark
-            off = correction = passed - counter
-        found = Footage(counter, counter + correction, off)
-    return found
 
 
 def _doubts(joints: Tally, direction: str, expected: int | None) -> list[str]:

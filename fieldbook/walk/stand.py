@@ -6,8 +6,8 @@ from collections import defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fieldbook.record.footage import in_feet
 from fieldbook.walk.conditions import conditions
-from fieldbook.walk.counts import in_feet
 from fieldbook.walk.states import State, releasing, state_of
 from fieldbook.walk.steps import ANY_TIME, PHASES, Step
 

@@ -9,6 +9,7 @@ from calc.errors import OutOfRange
 from calc.fill import Fill
 from calc.units import magnitude, quantity
 from calc.water import weight_density
+from fieldbook.record.footage import footage
 from fieldbook.record.tally import tally
 from fieldbook.watch.facts import Facts, of_entry
 
@@ -172,23 +173,8 @@ def pieces_off(record: StringRecord, joints: int) -> int:
 
 
 def footage_out(job: Job, record: StringRecord, at: Entry | None = None) -> Quantity:
-    """Hose out of the well, by the counter as corrected at the last mark that was passed.
-
-    A mark on the hose is the truth; the counter only counts on from it.
-    """
+    """Hose out of the well, by the counter as corrected at the last mark, at most all of it."""
     direction = "in" if moving_in(job, at) else "out"
-    run, counter_at_mark, mark = 0.0, 0.0, 0.0
-    for entry in _moves(job, "footage", at):
-        counter = of_entry(entry, "footage")
-        if entry.text("direction") != direction or counter is None:
-            continue
-        counted = magnitude(counter, "ft", "counter")
-        passed = of_entry(entry, "mark")
-        if passed is not None:
-            at_datum = magnitude(passed, "ft", "mark")
-            # Marks count from the hose's top end, so they fall as it goes in.
-            mark = at_datum if direction == "out" else record.hose_ft - at_datum
-            counter_at_mark = counted
-        run = mark + counted - counter_at_mark
-    run = min(max(run, 0.0), record.hose_ft)
+    moved = footage(_moves(job, "footage", at), direction, record.hose_ft).feet or 0.0
+    run = min(max(moved, 0.0), record.hose_ft)
     return quantity(record.hose_ft - run if direction == "in" else run, "ft")

@@ -7,7 +7,8 @@ import pytest
 from fieldbook.quantities.convert import number_in
 from fieldbook.quantities.definition import definition, units_of
 from fieldbook.quantities.typed import parse
-from fieldbook.walk.counts import counts, to_feet
+from fieldbook.record.footage import to_feet
+from fieldbook.walk.counts import counts
 from tests.walk.logs import Log
 
 
