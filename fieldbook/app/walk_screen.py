@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import work
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 
 from fieldbook.app.acts import Acts
-from fieldbook.app.entering import form_of, keep_draft, record_form, same_again, start_of
-from fieldbook.app.form import Form
 from fieldbook.app.glance import Glance
 from fieldbook.app.hold_panel import HoldPanel
 from fieldbook.app.limits_panel import LimitsPanel
@@ -20,49 +17,23 @@ from fieldbook.app.recent import Recent
 from fieldbook.app.step_card import StepCard
 from fieldbook.app.stop_panel import StopPanel
 from fieldbook.app.top_line import TopLine
-from fieldbook.app.walk_actions import WalkActions
 from fieldbook.app.walk_acts import LETTERS, WALK_ACTS
+from fieldbook.app.walk_entry import WalkEntry
+from fieldbook.app.walk_style import STYLE
 from fieldbook.app.well_drawing import WellDrawing, well_of
 from fieldbook.app.whereabouts import whereabouts
-from fieldbook.quantities.admit import Refused
 from fieldbook.walk.barring import held_up, stopped
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
 
-    from fieldbook.app.session import Session
-    from fieldbook.record.entry import Value
-    from fieldbook.walk.steps import Step
-
 _REREAD_SECONDS = 3.0
 
 
-class WalkScreen(WalkActions):
+class WalkScreen(WalkEntry):
     """Walks the crew through one job."""
 
-    DEFAULT_CSS = """
-    WalkScreen {
-        & #where { height: 1; padding: 0 1; text-style: bold; }
-        & #where { text-wrap: nowrap; text-overflow: ellipsis; }
-        & #body { height: 1fr; }
-        & #left { width: 1fr; padding: 0 1; scrollbar-size-vertical: 1; }
-        & #right { width: 35; }
-        & #form { height: auto; }
-        & #said { height: auto; padding: 0 1; text-style: bold; }
-        & #keys { padding: 0 1; color: $muted; height: auto; }
-        & .gone { display: none; }
-        &.-tall #form, &.-tall Recent { margin: 1 0 0 0; }
-        &.-short StepCard.-known #step-do { display: none; }
-        &.-barred #step-do, &.-barred #step-hold { display: none; }
-        &.-tall StopPanel, &.-tall HoldPanel { margin: 1 0; }
-        &.-short #acts.-asleep, &.-short.-awake WellDrawing { display: none; }
-        & #acts.-asleep { color: $muted; }
-        &.-wide #right { width: 42; }
-        & Glance { display: none; }
-        &.-wide.-tall Glance { display: block; }
-        &.-wide.-tall #where { display: none; }
-    }
-    """
+    DEFAULT_CSS = STYLE
     AUTO_FOCUS = ""
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012 - Textual's own type
     VERTICAL_BREAKPOINTS = [(0, "-short"), (30, "-tall")]  # noqa: RUF012 - Textual's own type
@@ -74,11 +45,6 @@ class WalkScreen(WalkActions):
         *LETTERS,
         Binding("k", "note_stop", "At a stop: write what happened"),
     ]
-
-    def __init__(self, session: Session) -> None:
-        """Walk the job of `session`."""
-        super().__init__(session)
-        self._start: dict[str, str] = {}
 
     def compose(self) -> ComposeResult:
         """Top line, phases, step with form and limits, what was said, keys."""
@@ -116,11 +82,11 @@ class WalkScreen(WalkActions):
 
     def on_descendant_focus(self) -> None:
         """Say which keys act now."""
-        self._show_keys()
+        self.show_keys()
 
     def on_descendant_blur(self) -> None:
         """Say which keys act now."""
-        self._show_keys()
+        self.show_keys()
 
     def _reread(self) -> None:
         try:
@@ -141,34 +107,9 @@ class WalkScreen(WalkActions):
         step = self._session.stand.current
         if name is not None:
             step = self._session.walk.step(name)
-        await self._put_form(step)
+        await self.put_form(step)
         self._refresh()
-        self._focus_form()
-
-    async def _put_form(self, step: Step | None) -> None:
-        self._step = step
-        place = self.query_one("#form", Vertical)
-        await place.remove_children()
-        if step is not None:
-            form = form_of(step, metric=self.app.metric)
-            await place.mount(form)
-            self._start = start_of(step, self._session)
-            form.fill(self._start | self._session.drafts.get(step.id, {}))
-
-    @property
-    def _form(self) -> Form | None:
-        """The form, unless something stands in its place."""
-        place = self.query_one("#form", Vertical)
-        if place.has_class("gone"):
-            return None
-        return next(iter(place.query(Form)), None)
-
-    def _focus_form(self) -> None:
-        form = self._form
-        if form is not None and form.lines:
-            form.begin()
-        else:
-            self.set_focus(None)
+        self.focus_form()
 
     def _refresh(self) -> None:
         session, step = self._session, self._step
@@ -190,9 +131,10 @@ class WalkScreen(WalkActions):
         if barred or holds:
             self.set_focus(None)
         self.query_one(Recent).show_entries(session)
-        self._show_keys()
+        self.show_keys()
 
-    def _show_keys(self) -> None:
+    def show_keys(self) -> None:
+        """Say which keys act now, and whether all is saved."""
         asleep = self.focused is not None
         self.query_one("#acts").set_class(asleep, "-asleep")
         self.set_class(not asleep, "-awake")
@@ -201,7 +143,7 @@ class WalkScreen(WalkActions):
 
     def _keys(self) -> str:
         if self.focused is None:
-            form = self._form
+            form = self.form
             enter = "Enter: go on" if form is None or form.lines else "Enter: it is done"
             return f"{enter}    PgUp PgDn: other steps"
         words = ["Enter: next, empty line: save"]
@@ -215,80 +157,6 @@ class WalkScreen(WalkActions):
         line.say(words, state)
         line.set_class(not words, "gone")
 
-    # --- saving ----------------------------------------------------------------------------------
-
-    async def on_form_completed(self, event: Form.Completed) -> None:
-        """Save the form of the step."""
-        event.stop()
-        if self._step is not None:
-            await self._save(self._step, event.values)
-
-    @work
-    async def on_form_lacking(self, event: Form.Lacking) -> None:
-        """Save a form that leaves something out, with the reason."""
-        step = self._step
-        reason = await self._deeds.why_not_written(event.labels)
-        if step is not None and reason is not None:
-            await self._save(step, event.values | {"reason": reason})
-
-    async def on_form_pressed(self, event: Form.Pressed) -> None:
-        """`=` repeats the last joint, `-` offers to strike the last entry."""
-        event.stop()
-        step = self._step
-        if step is None:
-            return
-        if event.key == "-":
-            self.action_strike()
-            return
-        typed = event.form.understood()
-        if typed is None:
-            return
-        values = same_again(step, self._session, typed)
-        if values is None:
-            self.say("There is no joint to repeat: type the length")
-            return
-        await self._save(step, values)
-
-    async def _save(self, step: Step, values: dict[str, Value]) -> None:
-        session = self._session
-        if not self.app.initials:
-            self.say("Whose initials? Esc, then i", "caution")
-            return
-        self.app.guard.start()
-        if step.records == "done" and step.hold is not None:
-            self.release(step, values)
-            return
-        try:
-            entry = record_form(step, session, self.app.initials, values)
-        except Refused as problem:
-            self.say(str(problem), "stop")
-            return
-        except OSError as problem:
-            self.say(f"NOT SAVED: {problem}. What you typed is kept; Enter tries again.", "stop")
-            self._show_keys()
-            return
-        self._step = None  # the form is spent; what it holds is no draft any more
-        stays = step.repeat or step.hold is not None
-        await self.show_step(step.id if stays else None)
-        if entry is None:
-            self.say("Nothing was changed")
-            return
-        self.say(f"{session.title(entry)} saved {entry.time:%H:%M:%S}")
-        if step.hold is not None and not step.each_entry_is_the_yes:
-            self.release(step, {})
-
-    def complete_form(self) -> None:
-        """Save the form as it stands."""
-        form = self._form
-        if form is not None and self.app.guard.takes():
-            form.complete()
-
-    def keep_draft(self) -> None:
-        """Keep what is half typed."""
-        if self._step is not None:
-            for form in self.query("#form Form").results(Form):
-                keep_draft(self._step, form, self._start, self._session)
-
     # --- keys that are no letters ----------------------------------------------------------------
 
     def action_leave_field(self) -> None:
@@ -297,7 +165,7 @@ class WalkScreen(WalkActions):
 
     async def action_go_on(self) -> None:
         """Enter outside a field: back to the form, or save one that asks nothing."""
-        form = self._form
+        form = self.form
         if form is None:
             step = self._step
             holds = held_up(step, self._session.stand) if step is not None else ()

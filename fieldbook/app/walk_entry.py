@@ -1,0 +1,130 @@
+"""The form of the step on screen: what is typed into it, and how that is saved."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual import work
+from textual.containers import Vertical
+
+from fieldbook.app.entering import form_of, keep_draft, record_form, same_again, start_of
+from fieldbook.app.form import Form
+from fieldbook.app.walk_actions import WalkActions
+from fieldbook.quantities.admit import Refused
+
+if TYPE_CHECKING:
+    from fieldbook.app.session import Session
+    from fieldbook.record.entry import Value
+    from fieldbook.walk.steps import Step
+
+
+class WalkEntry(WalkActions):
+    """A screen with the form of a step in `#form`, where no panel stands in its place."""
+
+    def __init__(self, session: Session) -> None:
+        """Write into the job of `session`."""
+        super().__init__(session)
+        self._start: dict[str, str] = {}
+
+    def show_keys(self) -> None:
+        """Say which keys act now, and whether all is saved."""
+        raise NotImplementedError
+
+    async def put_form(self, step: Step | None) -> None:
+        """Put up the form of a step, with what was half typed into it."""
+        self._step = step
+        place = self.query_one("#form", Vertical)
+        await place.remove_children()
+        if step is not None:
+            form = form_of(step, metric=self.app.metric)
+            await place.mount(form)
+            self._start = start_of(step, self._session)
+            form.fill(self._start | self._session.drafts.get(step.id, {}))
+
+    @property
+    def form(self) -> Form | None:
+        """The form, unless something stands in its place."""
+        place = self.query_one("#form", Vertical)
+        if place.has_class("gone"):
+            return None
+        return next(iter(place.query(Form)), None)
+
+    def focus_form(self) -> None:
+        """Put the cursor into the form, where it asks something."""
+        form = self.form
+        if form is not None and form.lines:
+            form.begin()
+        else:
+            self.set_focus(None)
+
+    async def on_form_completed(self, event: Form.Completed) -> None:
+        """Save the form of the step."""
+        event.stop()
+        if self._step is not None:
+            await self._save(self._step, event.values)
+
+    @work
+    async def on_form_lacking(self, event: Form.Lacking) -> None:
+        """Save a form that leaves something out, with the reason."""
+        step = self._step
+        reason = await self._deeds.why_not_written(event.labels)
+        if step is not None and reason is not None:
+            await self._save(step, event.values | {"reason": reason})
+
+    async def on_form_pressed(self, event: Form.Pressed) -> None:
+        """`=` repeats the last joint, `-` offers to strike the last entry."""
+        event.stop()
+        step = self._step
+        if step is None:
+            return
+        if event.key == "-":
+            self.action_strike()
+            return
+        typed = event.form.understood()
+        if typed is None:
+            return
+        values = same_again(step, self._session, typed)
+        if values is None:
+            self.say("There is no joint to repeat: type the length")
+            return
+        await self._save(step, values)
+
+    async def _save(self, step: Step, values: dict[str, Value]) -> None:
+        session = self._session
+        if not self.app.initials:
+            self.say("Whose initials? Esc, then i", "caution")
+            return
+        self.app.guard.start()
+        if step.records == "done" and step.hold is not None:
+            self.release(step, values)
+            return
+        try:
+            entry = record_form(step, session, self.app.initials, values)
+        except Refused as problem:
+            self.say(str(problem), "stop")
+            return
+        except OSError as problem:
+            self.say(f"NOT SAVED: {problem}. What you typed is kept; Enter tries again.", "stop")
+            self.show_keys()
+            return
+        self._step = None  # the form is spent; what it holds is no draft any more
+        stays = step.repeat or step.hold is not None
+        await self.show_step(step.id if stays else None)
+        if entry is None:
+            self.say("Nothing was changed")
+            return
+        self.say(f"{session.title(entry)} saved {entry.time:%H:%M:%S}")
+        if step.hold is not None and not step.each_entry_is_the_yes:
+            self.release(step, {})
+
+    def complete_form(self) -> None:
+        """Save the form as it stands."""
+        form = self.form
+        if form is not None and self.app.guard.takes():
+            form.complete()
+
+    def keep_draft(self) -> None:
+        """Keep what is half typed."""
+        if self._step is not None:
+            for form in self.query("#form Form").results(Form):
+                keep_draft(self._step, form, self._start, self._session)
