@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from fieldbook.app.session import Drafts, Session
     from fieldbook.store.home import Home
 
-COMPANY_STEPS = "steps"
 """Folder in the home with a company's own step files."""
 DEMO_INITIALS = "QA"
 
@@ -107,12 +106,6 @@ class FieldbookApp(App[None]):
         except OSError as problem:
             self.notify(f"Not kept for next time: {problem}", markup=False, severity="warning")
 
-    @property
-    def company_steps(self) -> Path | None:
-        """The folder of a company's own step files, if there is one."""
-        folder = self.home.path / COMPANY_STEPS
-        return folder if folder.is_dir() else None
-
     def open_job(self, folder: Path, *, lift: bool = False) -> str:
         """Open a job and show its walk, or its lift check; why not, where it cannot be opened."""
         # Opening a job needs the unit registry and the journal; the shelf does not wait for them.
@@ -125,7 +118,7 @@ class FieldbookApp(App[None]):
             drafts = self._drafts.setdefault(folder, {})
             session = Session(
                 Book.open(folder, self.home.device_id(), clock=self._clock or local_time),
-                company=self.company_steps,
+                company=self.home.company_steps,
                 drafts=drafts,
             )
         except (OSError, BadWalk) as problem:

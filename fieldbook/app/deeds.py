@@ -8,9 +8,9 @@ from fieldbook.app.ask_screen import AskScreen, Question
 from fieldbook.app.asking import Asking
 from fieldbook.app.entry_words import words_of
 from fieldbook.quantities.typed import plain_value
-from fieldbook.walk.barring import stopped
 from fieldbook.walk.counts import counts
 from fieldbook.walk.form import naming
+from fieldbook.walk.withheld import stop_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -63,9 +63,8 @@ class Deeds(Asking):
 
     async def pass_over(self, step: Step) -> str:
         """Pass a step over, with the reason; a hold with what is relied on too."""
-        stops = [check.name for check in self._session.look().stops]
-        if stopped(step, stops):
-            return f"STOP: {' and '.join(stops)}. This is not passed over: change rig or limit (c)"
+        if stopping := stop_words(step, self._session.verdicts):
+            return stopping[0]
         hold = step.hold is not None
         must = ("reason", "relies_on") if hold else ("reason",)
         asked = Question(

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from fieldbook.app.entry_words import title_of
 from fieldbook.record.entry import Draft
 from fieldbook.walk.loading import load
+from fieldbook.walk.withheld import withheld
 from fieldbook.watch.watcher import Look, Watcher
 
 if TYPE_CHECKING:
@@ -87,6 +88,15 @@ class Session:
         if self._look is None or self._look[0] != revision:
             self._look = (revision, self._watcher.look())
         return self._look[1]
+
+    @property
+    def verdicts(self) -> dict[str, str]:
+        """What each live check says, by its name."""
+        return {check.name: check.verdict.value for check in self.look().checks}
+
+    def withheld(self, draft: Draft) -> list[str]:
+        """Why `draft` may not release a hold point, or pass a step over."""
+        return withheld(draft, self.walk, self.stand, self.job, self.verdicts)
 
     def look_if(self, *, joints_out: int | None, drained: bool | None) -> Look:
         """Every live check for another case than the one the job is in."""

@@ -94,7 +94,7 @@ class ShelfScreen(Screen[None]):
         from fieldbook.app.standing import standing  # noqa: PLC0415 - after the first paint
         from fieldbook.store.shelf import Shelf  # noqa: PLC0415 - loads the journal
 
-        company = self.app.company_steps
+        company = self.app.home.company_steps
         listings = Shelf(self.app.home).jobs(stands=lambda job: standing(job, company))
         self.post_message(self.WasRead(listings))
 

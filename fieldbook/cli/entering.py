@@ -7,17 +7,22 @@ import sys
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import open_book
+from fieldbook.cli.opening import home_of, open_book
 from fieldbook.quantities.admit import Refused, draft_from
 from fieldbook.store.book import NotSaved
 from fieldbook.store.strict_json import BadJson, read_json
+from fieldbook.walk.loading import load
+from fieldbook.walk.steps import BadWalk
+from fieldbook.walk.withheld import withheld
 from fieldbook.watch.document import check_document
 from fieldbook.watch.watcher import Watcher
 
 if TYPE_CHECKING:
     import argparse
     from collections.abc import Iterator
+    from pathlib import Path
 
+    from fieldbook.record.entry import Draft
     from fieldbook.store.book import Book
 
 _LONGEST_LINE = 64 * 1024
@@ -29,9 +34,9 @@ def enter(given: argparse.Namespace) -> int:
     with open_book(given, given.job, write=True) as book:
         if book.holder is not None:
             raise CannotGoOn(f"the book is held by {book.holder}; close it there first")
-        watcher = Watcher(book.job)
+        gate = _Gate(book, home_of(given).company_steps)
         for line in _lines():
-            answer = _answer(book, watcher, line)
+            answer = gate.answer(line)
             refused = refused or "refused" in answer
             print(json.dumps(answer, ensure_ascii=True), flush=True)
     return 1 if refused else 0
@@ -48,15 +53,34 @@ def _lines() -> Iterator[bytes]:
             yield whole
 
 
-def _answer(book: Book, watcher: Watcher, line: bytes) -> dict[str, Any]:
-    if len(line) > _LONGEST_LINE:
-        return {"refused": f"a line longer than {_LONGEST_LINE} bytes"}
-    try:
-        draft = draft_from(read_json(line))
-        entry = book.record(draft)
-    except (BadJson, Refused) as problem:
-        return {"refused": str(problem)}
-    except NotSaved as problem:
-        return {"refused": f"NOT SAVED: {problem}"}
-    checks = [check_document(check) for check in watcher.look().checks]
-    return {"saved": entry.id, "seq": entry.seq, "checks": checks}
+class _Gate:
+    """Takes one line after the other into a book."""
+
+    def __init__(self, book: Book, company: Path | None) -> None:
+        self._book = book
+        self._company = company
+        self._watcher = Watcher(book.job)
+
+    def answer(self, line: bytes) -> dict[str, Any]:
+        if len(line) > _LONGEST_LINE:
+            return {"refused": f"a line longer than {_LONGEST_LINE} bytes"}
+        try:
+            draft = draft_from(read_json(line))
+            if draft.kind in ("hold", "passed_over") and (found := self._withheld(draft)):
+                return {"refused": "; ".join(found)}
+            entry = self._book.record(draft)
+        except (BadJson, Refused) as problem:
+            return {"refused": str(problem)}
+        except NotSaved as problem:
+            return {"refused": f"NOT SAVED: {problem}"}
+        checks = [check_document(check) for check in self._watcher.look().checks]
+        return {"saved": entry.id, "seq": entry.seq, "checks": checks}
+
+    def _withheld(self, draft: Draft) -> list[str]:
+        job = self._book.job
+        try:
+            walk = load(job.text("job", "line"), job.text("job", "work"), self._company)
+        except BadWalk as problem:
+            return [f"the steps of this job cannot be read: {problem}"]
+        verdicts = {check.name: check.verdict.value for check in self._watcher.look().checks}
+        return withheld(draft, walk, walk.stand(job), job, verdicts)

@@ -55,6 +55,12 @@ class Home:
         """Where the jobs' folders are."""
         return self.path / "jobs"
 
+    @property
+    def company_steps(self) -> Path | None:
+        """The folder of a company's own step files, if there is one."""
+        folder = self.path / "steps"
+        return folder if folder.is_dir() else None
+
     def device_id(self) -> str:
         """The id of this device, made once and kept in the home, never in a job's folder.
 

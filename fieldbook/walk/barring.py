@@ -22,9 +22,16 @@ def stopped(step: Step, stops: Collection[str]) -> bool:
 
     The steps that change rig, gauge, limit or level stay open: they are the way out.
     """
+    return step.records in _LIFTS and bool(barred_by(step, stops))
+
+
+def barred_by(step: Step, stops: Collection[str]) -> tuple[str, ...]:
+    """The checks that say stop, of `stops`, while which `step` gets no yes from anybody."""
     if step.records in MOVES:
-        return bool(stops)
-    return step.records in _LIFTS and not set(step.checks).isdisjoint(stops)
+        return tuple(stops)
+    if step.records in _LIFTS or step.hold is not None:
+        return tuple(name for name in stops if name in step.checks)
+    return ()
 
 
 def held_up(step: Step, stand: Stand) -> tuple[Step, ...]:

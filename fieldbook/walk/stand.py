@@ -65,6 +65,7 @@ class Stand:
         beside: Steps that go along with the current one.
         open_holds: Hold points that nobody has released.
         passed_by_name: Hold points that a named person passed.
+        holders: Step id -> initials on the hold that its `same_person` names, where there is one.
         unwitnessed: Joints, or other entries that are the yes of their hold, written afterwards:
             nobody witnessed the hold.
     """
@@ -78,6 +79,7 @@ class Stand:
     beside: tuple[Beside, ...]
     open_holds: tuple[Step, ...]
     passed_by_name: tuple[Step, ...]
+    holders: Mapping[str, str]
     unwitnessed: int
 
     def holds_before(self, step: Step) -> tuple[Step, ...]:
@@ -96,7 +98,10 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
         name: [entry for entry in entries if now[step.when].counts(entry)]
         for name, (step, entries) in _written(active, job).items()
     }
-    states = {step.id: _state(step, written, active) for step in active}
+    holders = _holders(active, written)
+    states = {
+        step.id: state_of(step, written[step.id], holders.get(step.id, "")) for step in active
+    }
     ahead = _ahead(active, states)
     current = ahead[0] if ahead else None
     return Stand(
@@ -109,6 +114,7 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
         beside=_beside(active, current, written),
         open_holds=tuple(s for s in active if s.hold is not None and states[s.id].is_open),
         passed_by_name=tuple(s for s in active if states[s.id] is State.PASSED_BY_NAME),
+        holders=holders,
         unwitnessed=sum(
             1
             for step in active
@@ -149,13 +155,11 @@ def _adopts(step: Step, entry: Entry) -> bool:
     return agrees and any(name in entry.values for name in step.asks if name not in step.known)
 
 
-def _state(step: Step, written: Mapping[str, Sequence[Entry]], active: Sequence[Step]) -> State:
-    holder = ""
-    for other in active:
-        if other.id == step.same_person:
-            hold = releasing(other, written[other.id])
-            holder = hold.by if hold is not None else ""
-    return state_of(step, written[step.id], holder)
+def _holders(active: Sequence[Step], written: Mapping[str, Sequence[Entry]]) -> dict[str, str]:
+    """The initials on the hold that each step's `same_person` names."""
+    held = {step.id: releasing(step, written[step.id]) for step in active}
+    found = {step.id: held.get(step.same_person) for step in active if step.same_person}
+    return {name: hold.by for name, hold in found.items() if hold is not None}
 
 
 def _ahead(active: Sequence[Step], states: Mapping[str, State]) -> list[Step]:

@@ -1,0 +1,103 @@
+"""Why a hold point gets no yes at this moment: one rule for the screen and for `enter`.
+
+A stop on the lift or the gauge is never passed. Any other stop, and what is unknown, is passed by
+name first: an entry `check_passed` of the same person, for the same step, which names the check.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.walk.barring import barred_by
+from fieldbook.walk.release import refusals, same, text_of
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from fieldbook.record.entry import Draft, Entry
+    from fieldbook.record.job import Job
+    from fieldbook.walk.stand import Stand
+    from fieldbook.walk.steps import Step
+    from fieldbook.walk.walk import Walk
+
+_NEVER_PASSED = ("lift", "gauge")
+_DOUBTFUL = ("stop", "unknown")
+
+
+def withheld(
+    draft: Draft, walk: Walk, stand: Stand, job: Job, verdicts: Mapping[str, str]
+) -> list[str]:
+    """Why `draft` may not release a hold point, or pass a step over; empty when it may.
+
+    Args:
+        draft: What is about to be recorded; only `hold` and `passed_over` are ever withheld.
+        walk: The walk of the job.
+        stand: Where the job stands in it.
+        job: The job.
+        verdicts: Name of a check -> what it says now: within, caution, stop or unknown.
+    """
+    step = _step_of(draft, walk)
+    if draft.kind == "passed_over" and step is not None:
+        return stop_words(step, verdicts)
+    if draft.kind != "hold":
+        return []
+    if step is None or step.hold is None or step.each_entry_is_the_yes:
+        return ["its step is no hold point of this walk that is released by itself"]
+    if step not in stand.steps:
+        return [f"'{step.title}' is not asked for on this job as it stands"]
+    if stopping := stop_words(step, verdicts):
+        return stopping
+    found = refusals(step, draft, holder=stand.holders.get(step.id, ""))
+    open_checks = not_passed(step, draft.by, job, verdicts)
+    if open_checks:
+        said = " and ".join(f"{name} says {verdicts[name]}" for name in open_checks)
+        found.append(f"{said}: passed first by name, with a reason and what is relied on")
+    return found
+
+
+def stop_words(step: Step, verdicts: Mapping[str, str]) -> list[str]:
+    """The stop that nobody passes at `step`, in words; empty where there is none."""
+    stops = [name for name in _NEVER_PASSED if verdicts.get(name) == "stop"]
+    by = barred_by(step, stops)
+    return (
+        [f"STOP: {' and '.join(by)}. Not released and not passed over: change rig or limit"]
+        if by
+        else []
+    )
+
+
+def doubtful(step: Step, verdicts: Mapping[str, str]) -> tuple[str, ...]:
+    """The checks that `step` wakes and that do not hold, worst first."""
+    said = {name: verdicts[name] for name in step.checks if name in verdicts}
+    return tuple(name for word in _DOUBTFUL for name in said if said[name] == word)
+
+
+def not_passed(step: Step, by: str, job: Job, verdicts: Mapping[str, str]) -> tuple[str, ...]:
+    """The doubtful checks of `step` that `by` has not passed by name since it was last released."""
+    passed = {
+        name.strip()
+        for entry in _since_the_last_yes(step, job)
+        if same(entry.by, by)
+        for name in entry.text("check").split(",")
+    }
+    return tuple(name for name in doubtful(step, verdicts) if name not in passed)
+
+
+def _since_the_last_yes(step: Step, job: Job) -> Sequence[Entry]:
+    """The live `check_passed` of a step that no figure of it and no yes to it came after."""
+    later = [
+        entry.order
+        for kind in ("hold", step.records)
+        for entry in job.live(kind)
+        if entry.text("step") == step.id
+    ]
+    return [
+        entry
+        for entry in job.live("check_passed")
+        if entry.text("step") == step.id and all(entry.order > order for order in later)
+    ]
+
+
+def _step_of(draft: Draft, walk: Walk) -> Step | None:
+    name = text_of(draft, "step")
+    return next((step for step in walk.steps if step.id == name), None)

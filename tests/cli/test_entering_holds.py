@@ -1,0 +1,55 @@
+"""A hold that comes from outside is held against the checks as the screen does it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.app.scenes import put_job, scratch_home
+from tests.cli.enter import Script
+from tests.watch.jobs import STEEL
+
+LOAD_CHECK = {"step": "ready.load_check", "role": "tech"}
+WHY = {"reason": "no gauge on this rig", "relies_on": "the sheet of the last pull"}
+READ = [*STEEL, {"kind": "load", "by": "QA", "values": {"gauge_reading": 900}}]
+
+
+@pytest.fixture
+def script(
+    request: pytest.FixtureRequest,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> Script:
+    home = scratch_home(tmp_path / "home")
+    folder = put_job(home, request.param, before="ready.load_check")
+    return Script(folder, monkeypatch, capsys)
+
+
+@pytest.mark.parametrize("script", [READ], indirect=True)
+def test_a_hold_is_released_by_who_may_while_the_checks_hold(script: Script) -> None:
+    assert "released by" in script.refused("hold", step="ready.load_check")
+    assert script.refused("hold", **LOAD_CHECK) == ""
+
+
+@pytest.mark.parametrize("script", [READ], indirect=True)
+def test_a_stop_is_not_released_until_it_has_gone(script: Script) -> None:
+    assert script.refused("load", gauge_reading=2999) == ""
+    assert script.refused("check_passed", **LOAD_CHECK, **WHY, check="gauge") == ""
+    assert "STOP: gauge" in script.refused("hold", **LOAD_CHECK, **WHY)
+    assert "STOP: gauge" in script.refused("passed_over", **LOAD_CHECK, **WHY)
+    assert script.refused("load", gauge_reading=900) == ""
+    assert script.refused("hold", **LOAD_CHECK) == ""
+
+
+@pytest.mark.parametrize(
+    "script", [[document for document in STEEL if document["kind"] != "gauge"]], indirect=True
+)
+def test_unknown_is_passed_by_name_first(script: Script) -> None:
+    assert "gauge says unknown: passed first by name" in script.refused("hold", **LOAD_CHECK, **WHY)
+    script.enter(
+        {"kind": "check_passed", "by": "QA", "values": {**LOAD_CHECK, **WHY, "check": "gauge"}}
+    )
+    assert "gauge says unknown" in script.refused("hold", "ZZ", **LOAD_CHECK)
+    assert script.refused("hold", **LOAD_CHECK) == ""
