@@ -2,25 +2,33 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from fieldbook import __version__
 from fieldbook.quantities.admit import Refused, problems
 from fieldbook.record.job import Job
 from fieldbook.store.book import Book, Clock, local_time
 from fieldbook.store.disk import make_folders
 from fieldbook.store.folder import read_folder
+from fieldbook.store.index import JOBS, Index
 from fieldbook.store.logfile import log_files
 from fieldbook.store.names import folder_name
 from fieldbook.store.problem import Problem
+from fieldbook.store.summary import summarize
 
 if TYPE_CHECKING:
-    import datetime as dt
     from collections.abc import Callable, Iterable
 
     from fieldbook.record.entry import Draft, Entry
+    from fieldbook.store.finding import Wanted
     from fieldbook.store.home import Home
+    from fieldbook.store.summary import Summary
+
+INDEX = "index"
+"""Folder in the home with the index of the jobs; it may be thrown away at any time."""
 
 
 class NoSuchJob(LookupError):
@@ -51,15 +59,70 @@ class Shelf:
     def __init__(self, home: Home) -> None:
         """Look at `home`."""
         self._home = home
+        self._index = Index(home.path / INDEX, home.jobs_folder)
 
-    def jobs(self, *, stands: Callable[[Job], str] | None = None) -> list[Listing]:
-        """Every job that is there, the newest saved first; one that cannot be read says so.
+    @property
+    def index(self) -> Index:
+        """The index of the jobs, as last refreshed."""
+        return self._index
+
+    def newest(self) -> tuple[list[Listing], int]:
+        """The newest jobs as last indexed, and how many there are: told without a look at them."""
+        summaries, count = self._index.newest()
+        return [self.listing(summary) for summary in summaries], count
+
+    def refresh(
+        self,
+        *,
+        stands: Callable[[Job], str] | None = None,
+        basis: str = "",
+        told: Callable[[int, int], None] = lambda _done, _of: None,
+    ) -> None:
+        """Bring the index up to the jobs on disk; only those that changed are read.
 
         Args:
             stands: Says where a job stands, in words; what that means is the walk's.
+            basis: What those words rest on besides the job; where it differs they are said anew.
+            told: Is told how many of the jobs to read are read.
         """
-        listings = [listing for folder in self._folders() if (listing := _listing(folder, stands))]
-        return sorted(listings, key=_newest_first)
+        basis = f"{basis or 'plain'} {__version__}" if stands is not None else ""
+        self._index.refresh(lambda folder: _summary(folder, stands), basis=basis, told=told)
+
+    def jobs(self, *, stands: Callable[[Job], str] | None = None, basis: str = "") -> list[Listing]:
+        """Every job that is there, the newest saved first; one that cannot be read says so.
+
+        Args:
+            stands: See `refresh`.
+            basis: See `refresh`.
+        """
+        self.refresh(stands=stands, basis=basis)
+        return [self.listing(summary) for summary in self._index.documents()]
+
+    def find_jobs(self, wanted: Wanted) -> list[Summary]:
+        """The jobs that are as wanted, the newest saved first, as of the last refresh."""
+        return [*self._index.table(JOBS).search(wanted.query())]
+
+    def folder_of(self, summary: Summary) -> Path:
+        """Where the job of a summary lies."""
+        return self._home.jobs_folder / str(summary["folder"])
+
+    def listing(self, summary: Summary) -> Listing:
+        """A job as the shelf shows it."""
+        saved = summary["saved"]
+        return Listing(
+            folder=self.folder_of(summary),
+            job_number=summary["number"],
+            title=summary["title"],
+            owner=summary["owner"],
+            well=summary["well"],
+            line=summary["line"],
+            work=summary["work"],
+            saved=dt.datetime.fromisoformat(saved) if saved else None,
+            sealed=summary["sealed"],
+            entries=summary["entries"],
+            problems=tuple(Problem(**problem) for problem in summary["problems"]),
+            stands=summary["stands"],
+        )
 
     def create(self, draft: Draft, *, clock: Clock = local_time) -> Path:
         """Open a new job with the `job` entry that `draft` asks for, and return its folder.
@@ -97,12 +160,6 @@ class Shelf:
                 continue
         raise NoSuchJob(f"there is no job '{str(job)[:60]}' on the shelf and none at that path")
 
-    def _folders(self) -> list[Path]:
-        try:
-            return sorted(path for path in self._home.jobs_folder.iterdir() if path.is_dir())
-        except OSError:
-            return []
-
 
 def _is_unborn(folder: Path) -> bool:
     """Whether nothing was ever recorded there; a start that was cut off may have left a log."""
@@ -114,37 +171,14 @@ def _is_nothing(entries: Iterable[Entry], findings: Iterable[Problem]) -> bool:
     return not any(entries) and not any(problem.damage for problem in findings)
 
 
-def _listing(folder: Path, stands: Callable[[Job], str] | None) -> Listing | None:
+def _summary(folder: Path, stands: Callable[[Job], str] | None) -> Summary | None:
     try:
         if not log_files(folder)[0]:
             return None
         with Book.open(folder, "", write=False) as book:
             if _is_nothing(book.job.entries, book.reports):
                 return None
-            return _listed(folder, book.job, book.reports, stands)
+            return summarize(folder.name, book.job, book.reports, stands)
     except OSError as error:
         unread = Problem(folder.name, 0, f"cannot be read ({error.strerror or error})")
-        return _listed(folder, Job(), [unread], None)
-
-
-def _listed(
-    folder: Path, job: Job, reports: list[Problem], stands: Callable[[Job], str] | None
-) -> Listing:
-    return Listing(
-        folder=folder,
-        job_number=job.text("job", "job_number") or folder.name,
-        title=job.text("job", "job_title"),
-        owner=job.text("job", "owner"),
-        well=job.text("job", "well_name"),
-        line=job.text("job", "line"),
-        work=job.text("job", "work"),
-        saved=job.entries[-1].time if job.entries else None,
-        sealed=job.last("seal") is not None,
-        entries=len(job.entries),
-        problems=tuple(reports),
-        stands=stands(job) if stands is not None else "",
-    )
-
-
-def _newest_first(listing: Listing) -> tuple[float, str]:
-    return (-listing.saved.timestamp() if listing.saved is not None else 0.0, listing.job_number)
+        return summarize(folder.name, Job(), [unread]) | {"passing": True}
