@@ -10,10 +10,10 @@ from textual.screen import Screen
 
 from fieldbook.app.acts import Act, Acts
 from fieldbook.app.deeds import Deeds
-from fieldbook.app.entry_words import figure, words_of
 from fieldbook.app.literal import Literal
 from fieldbook.app.rows import Rows
 from fieldbook.quantities.definition import definition
+from fieldbook.walk.entry_words import figure, words_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

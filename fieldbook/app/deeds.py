@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from fieldbook.app.ask_screen import AskScreen, Question
 from fieldbook.app.asking import Asking
-from fieldbook.app.entry_words import words_of
 from fieldbook.quantities.typed import plain_value
 from fieldbook.walk.counts import counts
+from fieldbook.walk.entry_words import words_of
 from fieldbook.walk.form import naming
 from fieldbook.walk.withheld import stop_words
 

@@ -8,9 +8,9 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen
 
-from fieldbook.app.entry_words import figure
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.definition import definition
+from fieldbook.walk.entry_words import figure
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult

@@ -8,9 +8,9 @@ from textual.containers import Vertical
 
 from calc.units import magnitude
 from fieldbook.app.bars import band, bar
-from fieldbook.app.entry_words import figure
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.convert import show
+from fieldbook.walk.entry_words import figure
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult

@@ -10,9 +10,9 @@ from textual.screen import Screen
 
 from fieldbook.app.acts import Act, Acts
 from fieldbook.app.deeds import Deeds
-from fieldbook.app.entry_words import words_of
 from fieldbook.app.literal import Literal
 from fieldbook.app.rows import Rows
+from fieldbook.walk.entry_words import words_of
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fieldbook.app.entry_words import words_of
 from fieldbook.app.literal import Literal
+from fieldbook.walk.entry_words import words_of
 
 if TYPE_CHECKING:
     from fieldbook.app.session import Session

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fieldbook.app.entry_words import title_of
 from fieldbook.record.entry import Draft
+from fieldbook.walk.entry_words import title_of
 from fieldbook.walk.loading import load
 from fieldbook.walk.withheld import withheld
 from fieldbook.watch.watcher import Look, Watcher
