@@ -18,17 +18,18 @@ MAY_IMPORT = {
     "fieldbook.walk": {"fieldbook.record", "fieldbook.quantities"},
     "fieldbook.watch": {"fieldbook.record", "fieldbook.quantities", "calc"},
     "fieldbook.store": {"fieldbook.record", "fieldbook.quantities"},
+    "fieldbook.gear": {"fieldbook.record", "fieldbook.quantities", "fieldbook.store.disk"},
     "fieldbook.office": {
         "fieldbook.record", "fieldbook.quantities", "fieldbook.walk", "fieldbook.watch",
         "fieldbook.store", "calc",
     },
     "fieldbook.app": {
         "fieldbook.record", "fieldbook.quantities", "fieldbook.walk", "fieldbook.watch",
-        "fieldbook.store", "fieldbook.office", "calc",
+        "fieldbook.store", "fieldbook.gear", "fieldbook.office", "calc",
     },
     "fieldbook.cli": {
         "fieldbook.record", "fieldbook.quantities", "fieldbook.walk", "fieldbook.watch",
-        "fieldbook.store", "fieldbook.office", "fieldbook.app", "calc",
+        "fieldbook.store", "fieldbook.gear", "fieldbook.office", "fieldbook.app", "calc",
     },
 }  # fmt: skip
 """quantities and record hold no screen and no disk; entries are what every room speaks of."""
@@ -85,6 +86,7 @@ def test_a_library_is_imported_in_one_room(library: str, room: str) -> None:
         ("fieldbook.quantities.admit", {"textual", "pint", "tinydb"}),
         ("fieldbook.store.book", {"textual", "pint"}),
         ("fieldbook.walk", {"textual", "pint", "tinydb"}),
+        ("fieldbook.gear.library", {"textual", "pint", "tinydb"}),
         ("fieldbook.app.app", {"pint", "tinydb", "plotext"}),
         ("calc.hanging", {"fieldbook", "textual"}),
     ],

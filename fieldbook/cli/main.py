@@ -23,6 +23,7 @@ _MODULE_AND_FUNCTION = {
     "lift": ("checks", "lift"),
     "watch": ("checks", "watch"),
     "enter": ("entering", "enter"),
+    "gear": ("gear", "gear"),
     "gather": ("office", "gather"),
     "jobfile": ("office", "jobfile"),
     "verify": ("office", "verify"),
@@ -79,6 +80,10 @@ def _parser() -> argparse.ArgumentParser:
     log = commands.add_parser("log", help="the entries as recorded, strikes shown")
     log.add_argument("job", metavar="JOB")
     _add_json(log)
+
+    gear = commands.add_parser("gear", help="the company's gear, with the dates that are past")
+    gear.add_argument("--on", metavar="DATE", help="as of a day such as 2026-05-14 (else today)")
+    _add_json(gear)
 
     gather = commands.add_parser("gather", help="union of logs from trucks' folders")
     gather.add_argument("sources", metavar="FROM", nargs="+", type=Path)

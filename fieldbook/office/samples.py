@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from fieldbook.quantities.admit import draft_from
 from fieldbook.store.book import Book
+from fieldbook.store.disk import make_folders, write_whole
 from fieldbook.store.shelf import Shelf
 
 if TYPE_CHECKING:
@@ -48,7 +49,10 @@ def sample_lines(name: str, *, complete: bool = False) -> Iterator[dict[str, Any
 
 
 def build_shelf(home: Home, *, complete: bool = False) -> None:
-    """Record every sample job on the shelf of `home`."""
+    """Record every sample job on the shelf of `home`, and give it the sample library of gear."""
+    make_folders(home.gear_folder)
+    for path in sorted((sample_folder() / "gear").glob("*.toml")):
+        write_whole(home.gear_folder / path.name, path.read_bytes())
     for name in sample_names():
         build_job(home, name, complete=complete)
 

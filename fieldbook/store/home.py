@@ -61,6 +61,11 @@ class Home:
         folder = self.path / "steps"
         return folder if folder.is_dir() else None
 
+    @property
+    def gear_folder(self) -> Path:
+        """Where the company's library of gear is."""
+        return self.path / "gear"
+
     def device_id(self) -> str:
         """The id of this device, made once and kept in the home, never in a job's folder.
 

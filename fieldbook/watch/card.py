@@ -97,4 +97,5 @@ def blank_card() -> str:
 def _not_on_a_card() -> set[str]:
     unneeded = {"place", "job_number", "work", "owner", "site", "complaint", "emergency"}
     anywhere = set(kinds()["seal"].may)
-    return (unneeded | anywhere) - {"part"}
+    of_gear = {"library_item", "wind_limit", "inspected", "inspection_due", "calibration_due"}
+    return (unneeded | anywhere | of_gear) - {"part"}
