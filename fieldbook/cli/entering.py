@@ -73,8 +73,10 @@ class _Gate:
             return {"refused": str(problem)}
         except NotSaved as problem:
             return {"refused": f"NOT SAVED: {problem}"}
-        checks = [check_document(check) for check in self._watcher.look().checks]
-        return {"saved": entry.id, "seq": entry.seq, "checks": checks}
+        look = self._watcher.look()
+        checks = [check_document(check) for check in look.checks]
+        told = look.telling.brief()
+        return {"saved": entry.id, "seq": entry.seq, "checks": checks, "telling": told}
 
     def _withheld(self, draft: Draft) -> list[str]:
         job = self._book.job

@@ -56,6 +56,9 @@ def print_watch(look: Look) -> None:
         _line("  missing", ", ".join(check.missing))
         _line("  note", check.note)
     _print_readings(look)
+    print("\nTelling")
+    for words in look.telling.lines():
+        print(textwrap.fill(plain(words), _WIDTH, initial_indent="  ", subsequent_indent="    "))
 
 
 def _most_loaded(look: Look) -> list[Check]:

@@ -68,6 +68,7 @@ def look_document(look: Look) -> dict[str, Any]:
             "never": _figure(readings.never),
             "never_of": readings.never_of,
         },
+        "telling": look.telling.document(),
         "checks": [check_document(check) for check in look.checks],
         "links": [check_document(link.check) for link in look.lift.links],
     }

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import partial
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
 from fieldbook.watch.draining import Draining, draining_check, judge_draining
 from fieldbook.watch.lift import Lift, lift
+from fieldbook.watch.listen.hearing import Hearing
 from fieldbook.watch.moment import Moment, moment
 from fieldbook.watch.pieces import StringRecord, key_of, string_record
 from fieldbook.watch.pressure import pressure
@@ -16,7 +18,10 @@ from fieldbook.watch.rigging import Rigging, gauge, rigging
 from fieldbook.watch.window import window
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from fieldbook.record.job import Job
+    from fieldbook.watch.listen.telling import Telling
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +35,7 @@ class Look:
         readings: What the gauge says and should say.
         draining: Whether the line is proved drained.
         checks: Every live check, the lift first.
+        tell: Weighs what the gauge is telling, as the job stands when it is called.
     """
 
     now: Moment
@@ -38,6 +44,12 @@ class Look:
     readings: Readings
     draining: Draining
     checks: tuple[Check, ...]
+    tell: Callable[[], Telling] = field(repr=False, compare=False)
+
+    @property
+    def telling(self) -> Telling:
+        """What the gauge is telling; weighed when it is asked for, and only what is new."""
+        return self.tell()
 
     @property
     def stops(self) -> tuple[Check, ...]:
@@ -62,6 +74,13 @@ class Watcher:
         self._job = job
         self._key: tuple[str, ...] | None = None
         self._record = StringRecord()
+        self._hearing = Hearing(job)
+
+    def telling(self) -> Telling:
+        """What the gauge is telling, without the other checks."""
+        seen, lacking = gauge(self._job)
+        rig = rigging(self._job)
+        return self._tell(moment(self._job, self._string()), instrument(seen, rig), rig, lacking)
 
     def look(self, *, joints_out: int | None = None, drained: bool | None = None) -> Look:
         """Every live check as the job stands, or for another case.
@@ -81,7 +100,15 @@ class Watcher:
         asked = (window(job), draining_check(job.last("drain"), draining) if now.hangs else None)
         others = (check for check in asked if check is not None)
         checks = (answer.check, told.check, pressure(job, now), *others)
-        return Look(now, rig, answer, told, draining, checks)
+        stands = now if joints_out is None else moment(job, now.record)
+        tell = partial(self._tell, stands, tool, rig, lacking)
+        return Look(now, rig, answer, told, draining, checks, tell)
+
+    def _tell(
+        self, now: Moment, tool: Instrument | None, rig: Rigging, lacking: tuple[str, ...]
+    ) -> Telling:
+        missing = lacking or (rig.missing if tool is None else ())
+        return self._hearing.tell(now, tool, rig, missing)
 
     def _string(self) -> StringRecord:
         key = key_of(self._job)

@@ -1,0 +1,1 @@
+"""What the gauge is telling: explanations of its readings, weighed against each other."""

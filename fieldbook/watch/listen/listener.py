@@ -1,0 +1,170 @@
+"""Follows the readings of one lift and keeps every explanation that they leave standing.
+
+Each explanation carries its own belief about what is unsure; at every reading it is weighed by the
+density it gave to what was then read, and new ones begin beside it. What has become a hundred
+thousand times less likely than the best is let go.
+"""
+
+from __future__ import annotations
+
+from math import exp, log
+from typing import TYPE_CHECKING
+
+from fieldbook.watch.listen.explanations import (
+    Burst,
+    Explanation,
+    Turn,
+    is_steady,
+    odds,
+    partly,
+    turns,
+)
+from fieldbook.watch.listen.families import EXPECTED, FAMILIES
+from fieldbook.watch.listen.gaussian import belief, meet, sharpened
+from fieldbook.watch.listen.scene import Condition
+
+if TYPE_CHECKING:
+    from fieldbook.watch.listen.scene import Scene
+    from fieldbook.watch.listen.sighting import Sighting
+
+_LET_GO = 12.0  # natural log of how much less likely than the best
+_MOST_KEPT = 60
+_PARENTS = 2
+_PARENT_WITHIN = 4.0
+_LETS_GO = log(0.3)  # odds that what caught is free again at the next reading
+_STILL_HELD = log(0.03)  # odds that what is held fast came up a joint meanwhile
+_DRAINS, _STAYS_FULL, _STOPS_PART_WAY = log(0.85), log(0.12), log(0.03)
+
+
+class Listener:
+    """The explanations of one lift in one direction."""
+
+    def __init__(self, scene: Scene, first: Sighting) -> None:
+        """Begin before the first reading; a string that goes in fills only to the water outside."""
+        self._scene = scene
+        self._last: Sighting | None = None
+        self.readings = 0
+        column = () if first.setting else scene.full()
+        load = scene.load(first.hanging, first.raised, 0.0, column)
+        self.standing = [
+            Explanation(
+                EXPECTED, "", Condition(column=column), Burst(), belief(scene.sds(load)), 0.0,
+                None, 0,
+            )
+        ]  # fmt: skip
+
+    def add(self, sight: Sighting) -> None:
+        """Weigh one reading, or take the crew's word that the line was drained."""
+        if sight.reading is None:
+            self._drain(sight)
+            return
+        best = max(e.weight for e in self.standing)
+        begun = self._begun(sight, best)
+        kept: list[Explanation] = []
+        for explanation in self.standing:
+            kept += self._carried(explanation, sight)
+        kept += begun
+        best = max(e.weight for e in kept)
+        kept = [e for e in kept if e.weight > best - _LET_GO]
+        kept.sort(key=_weight, reverse=True)
+        self.standing = kept[:_MOST_KEPT]
+        for explanation in self.standing:
+            explanation.weight -= best
+        self._last = sight
+        self.readings += 1
+
+    def shares(self) -> dict[str, float]:
+        """How likely each explanation is, by family, summing to 1."""
+        best = max(e.weight for e in self.standing)
+        found: dict[str, float] = {}
+        for explanation in self.standing:
+            part = exp(explanation.weight - best)
+            found[explanation.family] = found.get(explanation.family, 0.0) + part
+        whole = sum(found.values())
+        return {family: part / whole for family, part in found.items()}
+
+    def likeliest(self, family: str) -> Explanation:
+        """The likeliest explanation of a family that still stands."""
+        return max((e for e in self.standing if e.family == family), key=_weight)
+
+    def _begun(self, sight: Sighting, best: float) -> list[Explanation]:
+        """The explanations that begin at this reading."""
+        parents = [e for e in self.standing if e.weight > best - _PARENT_WITHIN and is_steady(e)]
+        parents.sort(key=_weight, reverse=True)
+        found: list[Explanation] = []
+        for parent in parents[:_PARENTS]:
+            shown = self._scene.shown(sight, parent.condition)
+            load = abs(shown.nominal - self._scene.zero) / self._scene.gain
+            for turn in turns(self._scene, sight, parent, self._last, load):
+                chance = odds(turn, first=self._last is None)
+                if chance > -_LET_GO:
+                    found += self._weighed(self._child(parent, turn, sight, chance), sight)
+        return found
+
+    def _child(
+        self, parent: Explanation, turn: Turn, sight: Sighting, chance: float
+    ) -> Explanation:
+        known = parent.belief if turn.own is None else parent.belief.with_own(*turn.own)
+        return Explanation(
+            turn.family, turn.detail, turn.condition, turn.burst, known, parent.weight + chance,
+            parent, self.readings, (), sight.hanging,
+        )  # fmt: skip
+
+    def _weighed(self, explanation: Explanation, sight: Sighting) -> list[Explanation]:
+        """The explanation after the reading; nothing when the reading rules it out."""
+        assert sight.reading is not None
+        nominal, slopes, noise = self._scene.shown(sight, explanation.condition)
+        burst = explanation.burst
+        fit = meet(
+            explanation.belief, sight.reading, nominal + burst.mean, slopes, noise + burst.sd**2
+        )
+        explanation.weight += fit.log_density
+        explanation.belief = sharpened(explanation.belief, fit)
+        explanation.misses = (*explanation.misses[-5:], fit.miss**2 / fit.variance)
+        return [explanation]
+
+    def _carried(self, explanation: Explanation, sight: Sighting) -> list[Explanation]:
+        """The explanation at its next reading and, where it may pass, what it falls back to."""
+        if not FAMILIES[explanation.family].passing or explanation.parent is None:
+            return self._weighed(explanation, sight)
+        came_up = sight.hanging != explanation.hanging
+        held = explanation.condition.own == "travel"
+        free = self._freed(explanation, explanation.parent)
+        if held and came_up:
+            explanation.weight += _STILL_HELD
+        return [*self._weighed(free, sight), *self._weighed(explanation, sight)]
+
+    def _freed(self, explanation: Explanation, parent: Explanation) -> Explanation:
+        known = explanation.belief
+        if explanation.condition.own in ("constant", "travel"):
+            known = known.with_own(0.0, 0.0)
+        return Explanation(
+            parent.family, parent.detail, parent.condition, parent.burst, known,
+            explanation.weight + _LETS_GO, parent.parent, parent.began, (), parent.hanging,
+        )  # fmt: skip
+
+    def _drain(self, sight: Sighting) -> None:
+        """The crew drained the line: it did, or it did not, or the water stopped part-way."""
+        found: list[Explanation] = []
+        for explanation in self.standing:
+            base = explanation.condition
+            if not base.column or base.own in ("dead", "slack", "leak", "height"):
+                found.append(explanation)
+                continue
+            empty = Turn(explanation.family, explanation.detail, base._replace(column=()))
+            outcomes = [
+                (empty, _DRAINS),
+                (Turn("not drained", "", base), _STAYS_FULL),
+                *((turn, _STOPS_PART_WAY) for turn in partly(self._scene, sight, base)),
+            ]
+            for turn, chance in outcomes:
+                child = self._child(explanation, turn, sight, chance)
+                if turn is empty:
+                    child.parent, child.began = explanation.parent, explanation.began
+                    child.burst = explanation.burst
+                found.append(child)
+        self.standing = found
+
+
+def _weight(explanation: Explanation) -> float:
+    return explanation.weight
