@@ -27,6 +27,7 @@ _PIPE_WATER, _HOSE_WATER = 0.02, 0.05
 _ZERO_IN_ERRORS = 0.5
 _DRAG = 0.01  # of the load, pipe rubbing on casing
 _LOAD_NOISE = 0.003  # of the load, that comes and goes with every reading
+_REPEATS = 0.8  # of its error, that a gauge differs from its own last reading
 _STILL_FRICTION = 0.3  # of half the band that sheave friction leaves at rest
 
 
@@ -170,7 +171,7 @@ class Scene:
         gain = self.gain * condition.factor
         still = self.error**2
         if condition.own == "dead":
-            return Shown(condition.amount, (0.0,) * 7, (0.3 * self.error) ** 2 + 0.5)
+            return Shown(condition.amount, (0.0,) * 7, (_REPEATS * self.error) ** 2)
         if condition.own == "slack":
             return Shown(self.zero, (0.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0), still)
         dry = self.load(hanging, raised, level, (), lost)
