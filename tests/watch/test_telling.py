@@ -139,6 +139,7 @@ def test_draining_told_by_the_crew_is_as_expected_when_the_load_fell() -> None:
         drain: dict[str, Any] = {"drained_by": "plug and bar", "load_before": before}
         record(job, says("drain", **drain, load_after=read + 12))
         record(job, says("load", gauge_reading=read - 9, raised=2))
+        record(job, says("load", gauge_reading=read + 3, raised=4))
         return told(job)
 
     fell = after(round(shown(job_of(*HOSE), fill=Fill.DRAINED)))

@@ -7,6 +7,7 @@ thousand times less likely than the best is let go.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import exp, log
 from typing import TYPE_CHECKING
 
@@ -160,10 +161,17 @@ class Listener:
             for turn, chance in outcomes:
                 child = self._child(explanation, turn, sight, chance)
                 if turn is empty:
-                    child.parent, child.began = explanation.parent, explanation.began
+                    child.parent, child.began = _drained(explanation.parent), explanation.began
                     child.burst = explanation.burst
                 found.append(child)
         self.standing = found
+
+
+def _drained(explanation: Explanation | None) -> Explanation | None:
+    """What an explanation falls back to once the line is drained."""
+    if explanation is None:
+        return None
+    return replace(explanation, condition=explanation.condition._replace(column=()))
 
 
 def _weight(explanation: Explanation) -> float:
