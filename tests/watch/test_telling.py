@@ -132,18 +132,19 @@ def test_a_frozen_gauge_is_found_while_joints_come_out() -> None:
 
 
 def test_draining_told_by_the_crew_is_as_expected_when_the_load_fell() -> None:
-    def after(read: float) -> Telling:
+    def after(fill: Fill) -> Telling:
+        """A dead gauge would not fall either: so the string is raised, and the needle moves."""
         job = job_of(*HOSE)
         before = round(shown(job))
         record(job, says("load", gauge_reading=before))
         drain: dict[str, Any] = {"drained_by": "plug and bar", "load_before": before}
-        record(job, says("drain", **drain, load_after=read + 12))
-        record(job, says("load", gauge_reading=read - 9, raised=2))
-        record(job, says("load", gauge_reading=read + 3, raised=4))
+        record(job, says("drain", **drain, load_after=round(shown(job, fill=fill)) + 12))
+        for raised in (9, 18):
+            read = round(shown(job, fill=fill, raised=raised)) - 9
+            record(job, says("load", gauge_reading=read, raised=raised))
         return told(job)
 
-    fell = after(round(shown(job_of(*HOSE), fill=Fill.DRAINED)))
-    stayed = after(round(shown(job_of(*HOSE))))
+    fell, stayed = after(Fill.DRAINED), after(Fill.FULL)
 
     assert fell.verdict == EXPECTED
     assert fell.best is not None
