@@ -34,6 +34,7 @@ class Question:
         state: Class of the words: "stop", "unknown" or nothing.
         texts: What the form starts with.
         offers: Reasons that a digit writes.
+        dated: Whether a paper that is being put in has a time for it.
         opened_by: Keys that put the question up; one that bounces is not typed into it.
     """
 
@@ -44,6 +45,7 @@ class Question:
     state: str = ""
     texts: tuple[tuple[str, str], ...] = ()
     offers: tuple[str, ...] = ()
+    dated: bool = True
     opened_by: str = ""
 
 

@@ -23,11 +23,19 @@ class Asking:
         """Ask about the open job."""
         self._app = app
         self._session = session
+        self._at: Value | None = None
 
     def _record(
-        self, kind: str, values: dict[str, Value], *, note: str = "", strikes: str | None = None
+        self,
+        kind: str,
+        values: dict[str, Value],
+        *,
+        by: str = "",
+        note: str = "",
+        strikes: str | None = None,
     ) -> Entry:
-        return self._session.record(kind, self._app.initials, values, note=note, strikes=strikes)
+        by = by or self._app.initials
+        return self._session.record(kind, by, values, note=note, strikes=strikes, at=self._at)
 
     async def _ask(
         self,
@@ -37,12 +45,15 @@ class Asking:
         said: str = "saved",
     ) -> str:
         """Ask until it is on disk or left; an empty answer where it was left."""
+        if self._session.paper is not None and question.dated:
+            question = replace(question, asks=(*question.asks, "written_at"))
         while True:
             screen = AskScreen(question, metric=self._app.metric)
             answer = await self._app.push_screen_wait(screen)
             if answer is None:
                 return ""
             texts = tuple((name, value.text) for name, value in answer.items())
+            self._at = answer.pop("written_at", None)
             try:
                 record(answer)
             except Refused as problem:

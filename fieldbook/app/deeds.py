@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING
 
 from fieldbook.app.ask_screen import AskScreen, Question
 from fieldbook.app.asking import Asking
+from fieldbook.quantities.admit import Refused
 from fieldbook.quantities.typed import plain_value
+from fieldbook.walk.afterwards import Paper
 from fieldbook.walk.counts import counts
 from fieldbook.walk.entry_words import words_of
 from fieldbook.walk.form import naming
@@ -44,6 +46,32 @@ class Deeds(Asking):
         self._app.set_initials(answer["initials"].text)
         return f"{self._app.initials} records"
 
+    async def afterwards(self) -> str:
+        """Put a paper into the book from now on, or go back to entries made as it happens."""
+        session = self._session
+        if session.paper is not None:
+            session.paper = None
+            return "As it happens again. Before the next lift: look at what holds the string"
+        asked = Question(
+            "Written down afterwards, from paper or from memory",
+            "Until a is pressed again, entries say who wrote them first and on which day. A yes"
+            " to a hold, each joint too, is then shown as not witnessed.",
+            ("written_by", "written_on"),
+            ("written_by", "written_on"),
+            texts=(("written_by", self._app.initials), ("written_on", f"{session.book.now():%F}")),
+            opened_by="a",
+        )
+
+        def begin(values: dict[str, Value]) -> None:
+            paper = Paper(
+                values["written_by"].text.strip(), values["written_on"].text, self._app.initials
+            )
+            if found := paper.problems(session.book.now()):
+                raise Refused("; ".join(found))
+            session.paper = paper
+
+        return await self._ask(asked, begin, said="AFTERWARDS: what is entered now is from paper")
+
     async def strike(self, entry: Entry | None) -> str:
         """Strike an entry; it stays in the log, marked."""
         if entry is None:
@@ -55,6 +83,7 @@ class Deeds(Asking):
             asks=("reason",),
             must=("reason",),
             offers=_WHY_STRUCK,
+            dated=False,
             opened_by="x-",
         )
         return await self._ask(

@@ -6,8 +6,6 @@ from typing import TYPE_CHECKING
 
 from fieldbook.app.form import Form
 from fieldbook.quantities.kinds import kinds
-from fieldbook.quantities.typed import plain_value
-from fieldbook.walk.barring import MOVES
 from fieldbook.walk.form import entry_values, news, said_already, starts_with
 from fieldbook.walk.states import State
 
@@ -18,19 +16,30 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry, Value
     from fieldbook.walk.steps import Step
 
-_AFTERWARDS = "afterwards, hold not witnessed"
+_TIME = "written_at"
 _REPEATED = "joint_length"
 """What `=` repeats. What was seen on a joint is never repeated: it was seen on that joint alone."""
 
 
-def form_of(step: Step, *, metric: bool) -> Form:
-    """The form of a step; a kind that needs words asks for them too."""
+def form_of(step: Step, start: Mapping[str, str], *, metric: bool, from_paper: bool) -> Form:
+    """The form of a step; a kind that needs words asks for them too, a paper for its time.
+
+    Args:
+        step: The step.
+        start: What stands in the form before anything is typed.
+        metric: Whether numbers without a unit are metric.
+        from_paper: Whether a paper is being put in.
+    """
     kind = kinds()[step.records]
     words = ("words",) if kind.needs_note else ()
     must = (*step.must, *kind.needs)
+    asks = [*step.asks, *words]
+    if from_paper:
+        # Where the cursor starts, behind the number of the joint that is there already.
+        asks.insert(next((i for i, n in enumerate(asks) if not start.get(n)), len(asks)), _TIME)
     excusable = set(step.must) - set(kind.needs)
     return Form(
-        (*step.asks, *words),
+        asks,
         must=(*must, *words),
         excusable=excusable if "reason" in kind.may else (),
         metric=metric,
@@ -63,6 +72,7 @@ def record_form(step: Step, session: Session, by: str, typed: dict[str, Value]) 
     """
     said = dict(typed)
     words = said.pop("words", None)
+    at = said.pop(_TIME, None)
     done = not session.stand.states.get(step.id, State.TO_DO).is_open
     if done and said_already(step, session.job):
         new = news(step, session.job, said)
@@ -70,10 +80,8 @@ def record_form(step: Step, session: Session, by: str, typed: dict[str, Value]) 
             return None
         said = {n: v for n, v in said.items() if n in new or n in kinds()[step.records].needs}
     values = entry_values(step, session.job, said)
-    if session.afterwards and step.records in MOVES:
-        values["recorded"] = plain_value(_AFTERWARDS)
     note = words.text if words is not None else ""
-    entry = session.record(step.records, by, values, note=note)
+    entry = session.record(step.records, by, values, note=note, at=at)
     session.drafts.pop(step.id, None)
     return entry
 

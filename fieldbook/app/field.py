@@ -42,7 +42,7 @@ class Field(Input):
         """
         super().__init__(compact=True, select_on_focus=False, max_length=400)
         self.cursor_blink = False
-        self._figure = not definition.is_words
+        self._figure = not definition.is_words or definition.dimension == "time of day"
         # A minus may begin a figure only where less than zero is no nonsense.
         negative = definition.at_least is None and definition.above is None
         self._keys = ("=",) if negative else ("=", "-")

@@ -39,18 +39,20 @@ class Releasing(Asking):
         asks = ("initials", "role", *(("witness",) if step.witness else ()))
         if in_doubt:
             asks = (*asks, "reason", "relies_on")
+        stated = {name: value for name, value in said.items() if name != "written_at"}
+        times = [("written_at", said[n].text) for n in said if n == "written_at"]
         asked = Question(
             f"Release hold {step.hold}: {step.title}",
             _words(step, checks),
             asks,
             asks,
             state=session.verdicts[in_doubt[0]] if in_doubt else "",
-            texts=(("initials", self._app.initials), ("role", self._role())),
+            texts=(("initials", self._initials), ("role", self._role()), *times),
             opened_by="r",
         )
 
         def record(values: dict[str, Value]) -> None:
-            self._put(step, dict(said) | values)
+            self._put(step, stated | values)
 
         return await self._ask(asked, record, said=f"{step.title}: released")
 
@@ -66,14 +68,20 @@ class Releasing(Asking):
         if names := not_passed(step, by, session.job, session.verdicts):
             passed = {name: values[name] for name in ("reason", "relies_on", "step")}
             passed["check"] = plain_value(", ".join(names))
-            session.record("check_passed", by, passed)
+            self._record("check_passed", passed, by=by)
         if wrong := session.withheld(Draft("hold", by, values)):
             raise Refused("; ".join(wrong))
-        session.record("hold", by, values)
+        self._record("hold", values, by=by)
+
+    @property
+    def _initials(self) -> str:
+        """Who gives the yes: whoever records, or wrote the paper."""
+        paper = self._session.paper
+        return paper.by if paper is not None else self._app.initials
 
     def _role(self) -> str:
         """The role in which these initials last released something on this job."""
-        holds = [e for e in self._session.job.live("hold") if e.by == self._app.initials]
+        holds = [e for e in self._session.job.live("hold") if e.by == self._initials]
         return holds[-1].text("role") if holds else ""
 
 

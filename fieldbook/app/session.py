@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft
+from fieldbook.walk.afterwards import Paper, from_paper, paper_problems
 from fieldbook.walk.entry_words import title_of
 from fieldbook.walk.loading import load
 from fieldbook.walk.withheld import withheld
@@ -32,7 +34,8 @@ class Session:
         book: The job's book.
         drafts: What is half typed, step by step.
         unsaved: Why the last entry is not on disk; empty when all is.
-        afterwards: Whether joints are being written down after they were moved.
+        paper: The paper that is being put into the book; None while entries are made as it
+            happens.
     """
 
     def __init__(self, book: Book, *, company: Path | None, drafts: Drafts) -> None:
@@ -50,7 +53,7 @@ class Session:
         self.book = book
         self.drafts = drafts
         self.unsaved = ""
-        self.afterwards = False
+        self.paper: Paper | None = None
         self._watcher = Watcher(self.job)
         self._look: tuple[int, Look] | None = None
         self._stand: tuple[int, Stand] | None = None
@@ -110,8 +113,9 @@ class Session:
         *,
         note: str = "",
         strikes: str | None = None,
+        at: Value | None = None,
     ) -> Entry:
-        """Put an entry on disk.
+        """Put an entry on disk, with what the paper says of itself where it comes from one.
 
         Raises:
             Refused: It is nonsense.
@@ -119,6 +123,10 @@ class Session:
                 when the same is recorded again.
         """
         draft = Draft(kind=kind, by=by, values=dict(values), note=note, strikes=strikes)
+        if self.paper is not None:
+            draft = from_paper(draft, self.paper, at)
+            if found := paper_problems(draft, self.book.now()):
+                raise Refused("; ".join(found))
         try:
             entry = self.book.record(draft)
         except OSError as problem:

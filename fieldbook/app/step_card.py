@@ -60,7 +60,8 @@ def _hold(step: Step, state: State | None) -> str:
     if step.hold is None:
         return ""
     if step.each_entry_is_the_yes:
-        return f"HOLD {step.hold}: saving says the lower hold carries"
+        seen = "; not witnessed for all of it" if state is State.NOT_WITNESSED else ""
+        return f"HOLD {step.hold}: saving says the lower hold carries{seen}"
     if state is not None and not state.is_open:
         return f"HOLD {step.hold}: {'released' if state is State.DONE else state}"
     return f"HOLD {step.hold}: Enter, or r; by {' or '.join(step.release)}"

@@ -22,6 +22,7 @@ _MARKS = {
     State.DONE: "=",
     State.PASSED_OVER: "-",
     State.PASSED_BY_NAME: "!",
+    State.NOT_WITNESSED: "~",
     State.HELD: "H",
     State.UNDER_WAY: ">",
     State.TO_DO: " ",
@@ -51,7 +52,7 @@ class StepsScreen(ModalScreen[str | None]):
         """The steps and what the marks mean."""
         yield Rows()
         yield Literal("= done  > under way  H held  - passed over  ! by name  * any time")
-        yield Literal("Enter: show it    Esc: leave")
+        yield Literal("~ hold not witnessed    Enter: show it    Esc: leave")
 
     def on_mount(self) -> None:
         """Start at the step the job is at."""

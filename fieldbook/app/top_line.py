@@ -27,7 +27,7 @@ class TopLine(Literal):
             state, saved = "stop", "NOT SAVED"
         elif session.book.holder is not None:
             state, saved = "caution", "READ ONLY"
-        elif session.afterwards:
+        elif session.paper is not None:
             state, saved = "caution", f"AFTERWARDS, {saved}"
         what = f"{job.text('job', 'line')} {job.text('job', 'work')}"
         right = f"  {what}  {initials or '??'}  {saved}"

@@ -176,15 +176,9 @@ class WalkActions(Screen[None]):
         """Suspend the work."""
         self._do(self._deeds.suspend())
 
-    async def action_afterwards(self) -> None:
-        """Say that joints are written down afterwards, or that they are not any more."""
-        session = self._session
-        session.afterwards = not session.afterwards
-        await self.show_step(self._chosen)
-        if session.afterwards:
-            self.say("AFTERWARDS: what moves the string is marked as not witnessed", "caution")
-        else:
-            self.say("Entries are made as it happens")
+    def action_afterwards(self) -> None:
+        """Put a paper into the book, or go back to entries made as it happens."""
+        self._do(self._deeds.afterwards())
 
     def action_initials(self) -> None:
         """Say who records."""

@@ -44,7 +44,7 @@ _TOLD = {
     "read_gauge": "Write a gauge reading",
     "hand_over": "Hand the job over",
     "suspend": "Stop for now: what holds the string",
-    "afterwards": "Joints are written down afterwards, or not",
+    "afterwards": "Entries are from paper, written down afterwards, or not",
     "initials": "Say who records",
     "emergency": "Emergency card",
     "app.day_or_night": "Black on white, or white on black",

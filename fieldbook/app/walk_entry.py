@@ -36,9 +36,10 @@ class WalkEntry(WalkActions):
         place = self.query_one("#form", Vertical)
         await place.remove_children()
         if step is not None:
-            form = form_of(step, metric=self.app.metric)
-            await place.mount(form)
             self._start = start_of(step, self._session)
+            from_paper = self._session.paper is not None
+            form = form_of(step, self._start, metric=self.app.metric, from_paper=from_paper)
+            await place.mount(form)
             form.fill(self._start | self._session.drafts.get(step.id, {}))
 
     @property

@@ -126,9 +126,11 @@ class WalkScreen(WalkEntry):
         holds = held_up(step, stand) if step is not None and not barred else ()
         self.query_one(StopPanel).show_stops(look.stops if barred else ())
         self.query_one(HoldPanel).show_holds(holds)
-        self.query_one("#form").set_class(barred or bool(holds), "gone")
+        # What a paper says has happened is written down, whatever stands in the way of more of it.
+        kept_back = (barred or bool(holds)) and session.paper is None
+        self.query_one("#form").set_class(kept_back, "gone")
         self.set_class(barred or bool(holds), "-barred")
-        if barred or holds:
+        if kept_back:
             self.set_focus(None)
         self.query_one(Recent).show_entries(session)
         self.show_keys()

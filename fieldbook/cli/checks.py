@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from calc.check import Verdict
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import read_job
-from fieldbook.cli.printing import print_lift, print_watch
+from fieldbook.cli.opening import load_walk, read_job
+from fieldbook.cli.printing import print_lift, print_not_witnessed, print_watch
 from fieldbook.watch.card import BadCard, blank_card, job_from_card
 from fieldbook.watch.document import look_document
 from fieldbook.watch.watcher import Watcher
@@ -41,7 +41,11 @@ def lift(given: argparse.Namespace) -> int:
 
 def watch(given: argparse.Namespace) -> int:
     """Print every live check of a job; 1 when one is a stop or unknown."""
-    return _show(Watcher(read_job(given, given.job)).look(), as_json=given.json, lift_only=False)
+    job = read_job(given, given.job)
+    code = _show(Watcher(job).look(), as_json=given.json, lift_only=False)
+    if not given.json:
+        print_not_witnessed(load_walk(given, job).stand(job))
+    return code
 
 
 def _card(path: Path) -> Job:

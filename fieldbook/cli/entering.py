@@ -7,12 +7,11 @@ import sys
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import home_of, open_book
+from fieldbook.cli.opening import load_walk, open_book
 from fieldbook.quantities.admit import Refused, draft_from
 from fieldbook.store.book import NotSaved
 from fieldbook.store.strict_json import BadJson, read_json
-from fieldbook.walk.loading import load
-from fieldbook.walk.steps import BadWalk
+from fieldbook.walk.afterwards import marked, paper_problems
 from fieldbook.walk.withheld import withheld
 from fieldbook.watch.document import check_document
 from fieldbook.watch.watcher import Watcher
@@ -20,7 +19,6 @@ from fieldbook.watch.watcher import Watcher
 if TYPE_CHECKING:
     import argparse
     from collections.abc import Iterator
-    from pathlib import Path
 
     from fieldbook.record.entry import Draft
     from fieldbook.store.book import Book
@@ -34,7 +32,7 @@ def enter(given: argparse.Namespace) -> int:
     with open_book(given, given.job, write=True) as book:
         if book.holder is not None:
             raise CannotGoOn(f"the book is held by {book.holder}; close it there first")
-        gate = _Gate(book, home_of(given).company_steps)
+        gate = _Gate(book, given)
         for line in _lines():
             answer = gate.answer(line)
             refused = refused or "refused" in answer
@@ -56,16 +54,18 @@ def _lines() -> Iterator[bytes]:
 class _Gate:
     """Takes one line after the other into a book."""
 
-    def __init__(self, book: Book, company: Path | None) -> None:
+    def __init__(self, book: Book, given: argparse.Namespace) -> None:
         self._book = book
-        self._company = company
+        self._given = given
         self._watcher = Watcher(book.job)
 
     def answer(self, line: bytes) -> dict[str, Any]:
         if len(line) > _LONGEST_LINE:
             return {"refused": f"a line longer than {_LONGEST_LINE} bytes"}
         try:
-            draft = draft_from(read_json(line))
+            draft = marked(draft_from(read_json(line)))
+            if found := paper_problems(draft, self._book.now()):
+                return {"refused": "; ".join(found)}
             if draft.kind in ("hold", "passed_over") and (found := self._withheld(draft)):
                 return {"refused": "; ".join(found)}
             entry = self._book.record(draft)
@@ -81,8 +81,8 @@ class _Gate:
     def _withheld(self, draft: Draft) -> list[str]:
         job = self._book.job
         try:
-            walk = load(job.text("job", "line"), job.text("job", "work"), self._company)
-        except BadWalk as problem:
-            return [f"the steps of this job cannot be read: {problem}"]
+            walk = load_walk(self._given, job)
+        except CannotGoOn as problem:
+            return [str(problem)]
         verdicts = {check.name: check.verdict.value for check in self._watcher.look().checks}
         return withheld(draft, walk, walk.stand(job), job, verdicts)

@@ -9,12 +9,15 @@ from fieldbook.cli.errors import CannotGoOn
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home
 from fieldbook.store.shelf import NoSuchJob, Shelf
+from fieldbook.walk.loading import load
+from fieldbook.walk.steps import BadWalk
 
 if TYPE_CHECKING:
     import argparse
     from pathlib import Path
 
     from fieldbook.record.job import Job
+    from fieldbook.walk.walk import Walk
 
 
 def home_of(given: argparse.Namespace) -> Home:
@@ -48,6 +51,19 @@ def open_book(given: argparse.Namespace, job: str, *, write: bool) -> Book:
     for report in book.reports:
         print(f"fieldbook: {report}", file=sys.stderr)
     return book
+
+
+def load_walk(given: argparse.Namespace, job: Job) -> Walk:
+    """The walk of a job, with a company's own steps where the home has some.
+
+    Raises:
+        CannotGoOn: Its steps cannot be read.
+    """
+    try:
+        company = home_of(given).company_steps
+        return load(job.text("job", "line"), job.text("job", "work"), company)
+    except BadWalk as problem:
+        raise CannotGoOn(f"the steps of this job cannot be read: {problem}") from problem
 
 
 def read_job(given: argparse.Namespace, job: str) -> Job:

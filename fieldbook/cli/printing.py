@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from calc.check import Check
     from calc.gauge import Band
     from calc.units import Quantity
+    from fieldbook.walk.stand import Stand
     from fieldbook.watch.watcher import Look
 
 _WIDTH = 78
@@ -59,6 +60,14 @@ def print_watch(look: Look) -> None:
     print("\nTelling")
     for words in look.telling.lines():
         print(textwrap.fill(plain(words), _WIDTH, initial_indent="  ", subsequent_indent="    "))
+
+
+def print_not_witnessed(stand: Stand) -> None:
+    """The yeses to hold points that were written down afterwards; nothing where there are none."""
+    if stand.not_witnessed:
+        holds = ", ".join(f"{step.title} (hold {step.hold})" for step in stand.not_witnessed)
+        print()
+        _line("Hold not witnessed", f"{stand.unwitnessed} recorded afterwards: {plain(holds)}")
 
 
 def _most_loaded(look: Look) -> list[Check]:

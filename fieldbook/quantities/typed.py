@@ -71,6 +71,8 @@ def _words(typed: str, quantity: Definition) -> str:
         return _YES[typed.lower()]
     if quantity.dimension == "date":
         return _date(typed)
+    if quantity.dimension == "time of day":
+        return _time_of_day(typed)
     return typed
 
 
@@ -81,6 +83,16 @@ def _date(typed: str) -> str:
         return dt.date.fromisoformat(typed).isoformat()
     except ValueError as error:
         raise NotUnderstood("there is no such day") from error
+
+
+def _time_of_day(typed: str) -> str:
+    match = re.fullmatch(r"([0-9]{1,2}):([0-9]{2})|([0-9]{2})([0-9]{2})", typed, re.ASCII)
+    if match is None:
+        raise NotUnderstood("write the time as 9:05 or 0905, of 24 hours")
+    hour, minute = (int(part) for part in match.groups() if part is not None)
+    if hour > 23 or minute > 59:
+        raise NotUnderstood("there is no such time: 00:00 to 23:59")
+    return f"{hour:02}:{minute:02}"
 
 
 def _number_and_unit(typed: str, quantity: Definition) -> tuple[float, str]:

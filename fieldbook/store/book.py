@@ -126,6 +126,10 @@ class Book:
         """Everything that was found wrong so far, in plain words."""
         return [*self._files.findings(), *self._noted]
 
+    def now(self) -> dt.datetime:
+        """The time by the clock that entries get theirs from."""
+        return self._clock()
+
     def heads(self) -> dict[str, str]:
         """File name -> hash of its last good line, of every log file."""
         heads = {name: log.head for name, log in self._files.logs.items() if log.last_number}

@@ -8,12 +8,16 @@ from fieldbook.quantities.definition import definitions
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.units import show_unit
+from fieldbook.walk.afterwards import NOT_WITNESSED, is_afterwards
 
 if TYPE_CHECKING:
     from fieldbook.record.entry import Entry, Value
     from fieldbook.walk.walk import Walk
 
-_UNSAID = frozenset({"step", "direction", "joint_number", "place", "recorded"})
+_UNSAID = frozenset(
+    {"step", "direction", "joint_number", "place", "recorded", "written_by", "written_on"}
+    | {"written_at", "entered_by"}
+)
 _NAMED_BY_STEP = frozenset({"done", "hold", "passed_over", "check_passed"})
 
 
@@ -48,11 +52,23 @@ def words_of(entry: Entry) -> str:
         for name, value in entry.values.items()
         if name not in _UNSAID
     ]
-    if entry.text("recorded").startswith("afterwards"):
-        said.append("recorded afterwards")
+    if is_afterwards(entry):
+        said.append(_afterwards(entry))
     if entry.note:
         said.append(entry.note)
     return plain(", ".join(said))
+
+
+def _afterwards(entry: Entry) -> str:
+    """That the entry was made afterwards, and what the paper says of itself."""
+    hold = ", hold not witnessed" if entry.text("recorded") == NOT_WITNESSED else ""
+    words = [f"recorded afterwards{hold}"]
+    if by := entry.text("written_by"):
+        when = " ".join(filter(None, (entry.text("written_on"), entry.text("written_at"))))
+        words.append(f"on paper by {by} {when}".rstrip())
+    if entered := entry.text("entered_by"):
+        words.append(f"entered by {entered}")
+    return ", ".join(words)
 
 
 def figure(value: Value) -> str:

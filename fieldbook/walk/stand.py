@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.record.footage import in_feet
 from fieldbook.walk.conditions import conditions
-from fieldbook.walk.states import State, releasing, state_of
+from fieldbook.walk.states import State, releasing, state_of, unwitnessed
 from fieldbook.walk.steps import ANY_TIME, PHASES, Step
 
 if TYPE_CHECKING:
@@ -66,8 +66,9 @@ class Stand:
         open_holds: Hold points that nobody has released.
         passed_by_name: Hold points that a named person passed.
         holders: Step id -> initials on the hold that its `same_person` names, where there is one.
-        unwitnessed: Joints, or other entries that are the yes of their hold, written afterwards:
-            nobody witnessed the hold.
+        unwitnessed: Entries that are the yes of their hold, each joint too, and were written
+            afterwards: nobody who answers for the log witnessed the hold.
+        not_witnessed: The hold points that such entries released.
     """
 
     steps: tuple[Step, ...]
@@ -81,6 +82,7 @@ class Stand:
     passed_by_name: tuple[Step, ...]
     holders: Mapping[str, str]
     unwitnessed: int
+    not_witnessed: tuple[Step, ...]
 
     def holds_before(self, step: Step) -> tuple[Step, ...]:
         """The hold points, not released yet, that the walk meets before it comes to `step`."""
@@ -102,6 +104,12 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
     states = {
         step.id: state_of(step, written[step.id], holders.get(step.id, "")) for step in active
     }
+    not_seen = {
+        step.id: unwitnessed(
+            step, written[step.id], releasing(step, written[step.id], holders.get(step.id, ""))
+        )
+        for step in active
+    }
     ahead = _ahead(active, states)
     current = ahead[0] if ahead else None
     return Stand(
@@ -115,13 +123,8 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
         open_holds=tuple(s for s in active if s.hold is not None and states[s.id].is_open),
         passed_by_name=tuple(s for s in active if states[s.id] is State.PASSED_BY_NAME),
         holders=holders,
-        unwitnessed=sum(
-            1
-            for step in active
-            if step.each_entry_is_the_yes
-            for entry in written[step.id]
-            if entry.text("recorded").startswith("afterwards")
-        ),
+        unwitnessed=sum(map(len, not_seen.values())),
+        not_witnessed=tuple(step for step in active if not_seen[step.id]),
     )
 
 

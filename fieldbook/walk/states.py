@@ -5,6 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from fieldbook.walk.afterwards import is_afterwards
 from fieldbook.walk.release import refusals, relied
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ class State(StrEnum):
     DONE = "done"
     PASSED_OVER = "passed over"
     PASSED_BY_NAME = "passed by name"
+    NOT_WITNESSED = "not witnessed"
 
     @property
     def is_open(self) -> bool:
@@ -44,7 +46,7 @@ def state_of(step: Step, written: Sequence[Entry], holder: str = "") -> State:
     if passing is not None and (finish is None or finish.order < passing.order):
         return State.PASSED_BY_NAME if step.hold is not None else State.PASSED_OVER
     if finish is not None:
-        return State.DONE
+        return State.NOT_WITNESSED if unwitnessed(step, written, finish) else State.DONE
     if step.hold is not None and not (step.each_entry_is_the_yes and rows):
         return State.HELD
     return State.UNDER_WAY if rows else State.TO_DO
@@ -72,6 +74,21 @@ def releasing(step: Step, written: Sequence[Entry], holder: str = "") -> Entry |
     """The newest entry that releases the hold of `step`."""
     holds = (entry for entry in reversed(written) if entry.kind == "hold")
     return next((hold for hold in holds if not refusals(step, hold, holder=holder)), None)
+
+
+def unwitnessed(step: Step, written: Sequence[Entry], finish: Entry | None) -> list[Entry]:
+    """The entries that are a yes to the hold of `step` and were made afterwards.
+
+    Args:
+        step: The step.
+        written: The live entries that count for it.
+        finish: The entry that released it, where it is released by one.
+    """
+    if step.hold is None:
+        return []
+    if step.each_entry_is_the_yes:
+        return [entry for entry in written if entry.kind == step.records and is_afterwards(entry)]
+    return [finish] if finish is not None and is_afterwards(finish) else []
 
 
 def _passing(step: Step, written: Sequence[Entry]) -> Entry | None:

@@ -129,12 +129,14 @@ async def test_joints_written_down_later_are_marked_as_not_witnessed(
     home: Home, pull: Path
 ) -> None:
     async with at_the_keys(home) as crew:
-        await crew.press("enter", "escape", "a")
-        crew.sees("AFTERWARDS")
+        await crew.press("enter", "escape", "a", "enter", "enter")
+        crew.sees("AFTERWARDS", "Time on paper")
+        await crew.press("enter")
         await crew.types("21", "enter", "enter")
 
     (joint,) = crew.joints(pull)
     assert joint.text("recorded") == "afterwards, hold not witnessed"
+    assert joint.text("written_by") == "QA"
 
 
 async def test_letters_act_only_outside_a_field(home: Home, pull: Path) -> None:

@@ -138,3 +138,18 @@ def test_no_text_breaks_the_parser(text: str) -> None:
         except NotUnderstood:
             continue
         assert value.number is None or abs(value.number) <= 1e9
+
+
+@pytest.mark.parametrize(
+    ("typed", "text"), [("9:05", "09:05"), ("0905", "09:05"), ("23:59", "23:59")]
+)
+def test_a_time_of_day_is_understood(typed: str, text: str) -> None:
+    assert text == parse(typed, definition("written_at")).text
+
+
+@pytest.mark.parametrize(
+    "typed", ["905", "24:00", "9:60", "9.05", "9", "9:05 pm", "²3:00", "-1:00"]
+)
+def test_what_is_no_time_of_day_is_refused(typed: str) -> None:
+    with pytest.raises(NotUnderstood):
+        parse(typed, definition("written_at"))
