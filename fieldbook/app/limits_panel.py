@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.containers import Vertical
 
+from calc.check import Verdict
 from calc.units import magnitude
 from fieldbook.app.bars import band, bar
 from fieldbook.app.literal import Literal
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 _LINES = ("load", "bar", "governs", "missing", "draining", "now", "expect", "never", "of",
-          "pressure", "window", "insulation")  # fmt: skip
+          "pressure", "window", "gear", "insulation")  # fmt: skip
 
 
 class LimitsPanel(Vertical):
@@ -47,6 +48,7 @@ class LimitsPanel(Vertical):
         for name, words in (("pressure", "psi"), ("hose window", "")):
             check = next((c for c in look.checks if c.name == name), None)
             self._show_check("window" if name == "hose window" else name, check, words)
+        self._show_gear(look)
 
     def _line(self, name: str, text: str, state: str = "") -> None:
         line = self.query_one(f"#limit-{name}", Literal)
@@ -91,6 +93,12 @@ class LimitsPanel(Vertical):
         lacking = ", ".join(look.readings.check.missing[:3])
         words = told.never_of if known else f"needs {lacking}"
         self._line("of", f"  {words}" if look.now.hangs else "")
+
+    def _show_gear(self, look: Look) -> None:
+        """Gear past its date; there is no room to say so of what is good."""
+        check = next((c for c in look.checks if c.name == "gear"), None)
+        past = check is not None and check.verdict is Verdict.CAUTION
+        self._line("gear", f"Gear caution: {check.governs}" if past and check else "", "caution")
 
     def _show_check(self, name: str, check: Check | None, unit: str) -> None:
         if check is None:

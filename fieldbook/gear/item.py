@@ -15,8 +15,10 @@ if TYPE_CHECKING:
 
 KINDS = ("rig", "redirect", "gauge", "limit", "piece", "hose_sheet", "cable", "pump")
 """Kinds of entry that an item can fill, in the order in which a list shows them."""
-OF_THE_JOB = frozenset({"place", "gauge_zero", "turn_angle", "library_item"}) | frozenset(
-    name for name in kinds()["seal"].may if name != "part"
+OF_THE_JOB = frozenset(
+    {"place", "gauge_zero", "turn_angle", "library_item"}
+    | {"rig_inspection_due", "rope_inspection_due"}  # an item has its own date
+    | {name for name in kinds()["seal"].may if name != "part"}
 )
 """What is so on one job only, and is written or measured there."""
 

@@ -98,4 +98,5 @@ def _not_on_a_card() -> set[str]:
     unneeded = {"place", "job_number", "work", "owner", "site", "complaint", "emergency"}
     anywhere = set(kinds()["seal"].may)
     of_gear = {"library_item", "wind_limit", "inspected", "inspection_due", "calibration_due"}
+    of_gear |= {"rig_inspection_due", "rope_inspection_due"}
     return (unneeded | anywhere | of_gear) - {"part"}

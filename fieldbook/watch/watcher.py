@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
 from fieldbook.watch.draining import Draining, draining_check, judge_draining
+from fieldbook.watch.gear_dates import gear_dates
 from fieldbook.watch.lift import Lift, lift
 from fieldbook.watch.listen.hearing import Hearing
 from fieldbook.watch.moment import Moment, moment
@@ -97,7 +98,12 @@ class Watcher:
         draining = self._draining(now, tool, drained)
         answer = lift(job, now, rig, draining)
         told = readings(job, now, answer, tool, lacking or (rig.missing if tool is None else ()))
-        asked = (window(job), draining_check(job.last("drain"), draining) if now.hangs else None)
+        asked = (
+            window(job),
+            draining_check(job.last("drain"), draining) if now.hangs else None,
+            # The day of the record, not of the reader: an old job is no worse for its age.
+            gear_dates(job, job.entries[-1].time.date()) if job.entries else None,
+        )
         others = (check for check in asked if check is not None)
         checks = (answer.check, told.check, pressure(job, now), *others)
         stands = now if joints_out is None else moment(job, now.record)
