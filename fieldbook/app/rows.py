@@ -33,9 +33,13 @@ class Rows(OptionList):
         """Show `lines`; the cursor stays where it was."""
         at = self.highlighted
         self.clear_options()
-        self.add_options(Option(_content(line)) for line in lines)
+        self.add(lines)
         if self.option_count:
             self.highlighted = min(at if at is not None else 0, self.option_count - 1)
+
+    def add(self, lines: Iterable[str]) -> None:
+        """Show more lines below."""
+        self.add_options(Option(_content(line)) for line in lines)
 
 
 def _content(line: str) -> Content:

@@ -2,27 +2,35 @@
 
 from __future__ import annotations
 
+import contextlib
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.screen import Screen
+from textual.worker import get_current_worker
 
 from fieldbook.app.acts import Act, Acts
 from fieldbook.app.ask_screen import AskScreen, Question
+from fieldbook.app.find_field import FindField
+from fieldbook.app.job_rows import JobRows
 from fieldbook.app.literal import Literal
-from fieldbook.app.rows import Rows
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
     from pathlib import Path
 
     from textual.app import ComposeResult
 
     from fieldbook.app.app import FieldbookApp
-    from fieldbook.store.shelf import Listing
+    from fieldbook.store.shelf import Listing, Shelf
+    from fieldbook.store.summary import Summary
 
+_TITLE = "fieldbook: the shelf"
+_MANY = 50  # fewer changed jobs are read before anybody has read how many
 _EMPTY = (
     "The shelf is empty.\n\n"
     "Press n for a new job: its number, its drop line (pvc, steel or hose) and its work.\n"
@@ -32,6 +40,7 @@ _EMPTY = (
 _ACTS = (
     Act("Enter", "open job", "open"),
     Act("l", "lift check", "lift"),
+    Act("/", "find", "find"),
     Act("n", "new job", "new"),
     Act("i", "initials", "initials"),
     Act("m", "day, night", "app.day_or_night"),
@@ -40,6 +49,10 @@ _ACTS = (
 )
 _ASKS = ("job_number", "line", "work", "job_title", "well_name", "owner")
 _MUST = ("job_number", "line", "work")
+
+
+class _Left(Exception):
+    """The shelf need not be read to its end."""
 
 
 class ShelfScreen(Screen[None]):
@@ -56,31 +69,54 @@ class ShelfScreen(Screen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "open", "Open the job the cursor is on"),
         Binding("l", "lift", "Lift check of the job"),
+        Binding("slash", "find", "Find jobs by owner, well, pump, day, finding"),
         Binding("n", "new", "New job"),
+        Binding("escape", "leave_finding", "Show every job again"),
         Binding("i", "initials", "Say who records"),
         Binding("m", "app.day_or_night", "Black on white, or white on black"),
         Binding("q", "app.quit", "Quit"),
     ]
 
+    AUTO_FOCUS = ""
+
     app: FieldbookApp
 
     @dataclass
     class WasRead(Message):
-        """The shelf was read."""
+        """The shelf was read: all of it, or so far only what the index knows of the newest."""
 
-        listings: list[Listing]
+        count: int
+        listing: Callable[[int], Listing]
+        whole: bool
+
+    @dataclass
+    class Reading(Message):
+        """So many of the jobs that changed have been read."""
+
+        done: int
+        of: int
+
+    @dataclass
+    class Found(Message):
+        """What was looked for was found."""
+
+        words: str
+        count: int
+        listing: Callable[[int], Listing]
 
     def __init__(self) -> None:
         """Nothing is listed yet."""
         super().__init__()
-        self._listings: list[Listing] = []
-        self._last: Path | None = None
+        self._shelf: Shelf | None = None
+        self._go_to: Path | None = None
+        self._all: ShelfScreen.WasRead | None = None
 
     def compose(self) -> ComposeResult:
-        """Title, the jobs, the acts."""
-        yield Literal("fieldbook: the shelf", id="title")
+        """Title, the field to find in, the jobs, the acts."""
+        yield Literal(_TITLE, id="title")
+        yield FindField()
         yield Literal("Reading the shelf ...", id="empty")
-        yield Rows(classes="gone")
+        yield JobRows()
         yield Literal("", id="said", classes="gone")
         yield Acts(_ACTS)
 
@@ -88,30 +124,102 @@ class ShelfScreen(Screen[None]):
         """Read the shelf once the screen stands."""
         self.reload()
 
-    @work(thread=True, exclusive=True)
+    @work(thread=True, exclusive=True, group="reload")
     def reload(self) -> None:
-        """Read the shelf, away from the keys."""
-        from fieldbook.app.standing import standing  # noqa: PLC0415 - after the first paint
+        """Read the shelf, away from the keys: the newest from the index, then what changed."""
+        from fieldbook.app.standing import basis, standing  # noqa: PLC0415 - after the first paint
         from fieldbook.store.shelf import Shelf  # noqa: PLC0415 - loads the journal
 
+        worker = get_current_worker()
         company = self.app.home.company_steps
-        listings = Shelf(self.app.home).jobs(stands=lambda job: standing(job, company))
-        self.post_message(self.WasRead(listings))
+        shelf = self._shelf = self._shelf or Shelf(self.app.home)
+        newest, _ = shelf.newest()
+        if newest:
+            self.post_message(self.WasRead(len(newest), newest.__getitem__, whole=False))
+
+        def told(done: int, of: int) -> None:
+            if worker.is_cancelled:
+                raise _Left
+            if of > _MANY and done % 10 == 0:
+                self.post_message(self.Reading(done, of))
+
+        with contextlib.suppress(_Left):
+            stands = partial(standing, company=company)
+            shelf.refresh(stands=stands, basis=basis(company), told=told)
+            self.post_message(self.WasRead(*self._listed(shelf.index.documents()), whole=True))
+
+    def _listed(self, summaries: Sequence[Summary]) -> tuple[int, Callable[[int], Listing]]:
+        shelf = self._shelf
+        assert shelf is not None
+        return len(summaries), lambda place: shelf.listing(summaries[place])
+
+    def on_shelf_screen_reading(self, event: Reading) -> None:
+        """Say how far the reading is."""
+        words = f"{_TITLE}   reading {event.done:,} of {event.of:,} jobs that changed"
+        self.query_one("#title", Literal).say(words)
 
     def on_shelf_screen_was_read(self, event: WasRead) -> None:
-        """Show the jobs, the cursor on the one that was open last."""
-        self._listings = event.listings
-        rows = self.query_one(Rows)
-        rows.show(_words(listing) for listing in event.listings)
-        rows.set_class(not event.listings, "gone")
+        """Show the jobs, or find among them again what is looked for."""
+        self._all = event
+        if event.whole:
+            self.query_one("#title", Literal).say(_TITLE)
+        if words := self.query_one(FindField).words:
+            self.find(words)
+        else:
+            self._show(event.count, event.listing, _EMPTY)
+            if event.count and self.focused is not self.query_one(FindField):
+                self.query_one(JobRows).focus()
+
+    def _show(self, count: int, listing: Callable[[int], Listing], otherwise: str) -> None:
+        rows = self.query_one(JobRows)
+        rows.take(count, listing, self._go_to)
+        if rows.chosen is not None and rows.chosen.folder == self._go_to:
+            self._go_to = None
+        rows.set_class(not count, "gone")
         empty = self.query_one("#empty", Literal)
-        empty.say(_EMPTY)
-        empty.set_class(bool(event.listings), "gone")
-        folders = [listing.folder for listing in event.listings]
-        if self._last in folders:
-            rows.highlighted = folders.index(self._last)
-        if folders:
-            rows.focus()
+        empty.say(otherwise)
+        empty.set_class(bool(count), "gone")
+
+    def on_find_field_asked(self, event: FindField.Asked) -> None:
+        """Find while it is typed; without words every job is shown."""
+        if event.words:
+            self.find(event.words)
+        elif self._all is not None:
+            self.query_one("#title", Literal).say(_TITLE)
+            self._show(self._all.count, self._all.listing, _EMPTY)
+
+    def on_find_field_done(self) -> None:
+        """From the field to the jobs."""
+        if self.query_one(JobRows).display:
+            self.query_one(JobRows).focus()
+
+    @work(thread=True, exclusive=True, group="find")
+    def find(self, words: str) -> None:
+        """Find jobs in the index, away from the keys."""
+        from fieldbook.store.finding import Wanted  # noqa: PLC0415 - loads TinyDB
+
+        worker = get_current_worker()
+        if self._shelf is None:
+            return
+        found = self._shelf.find_jobs(Wanted(tuple(words.split())))
+        if not worker.is_cancelled:
+            self.post_message(self.Found(words, *self._listed(found)))
+
+    def on_shelf_screen_found(self, event: Found) -> None:
+        """Show what was found, unless something else is looked for by now."""
+        if event.words == self.query_one(FindField).words:
+            words = f"No job has all of: {event.words}\n\nEsc shows every job."
+            self._show(event.count, event.listing, words)
+            jobs = "1 job" if event.count == 1 else f"{event.count:,} jobs"
+            self.query_one("#title", Literal).say(f"{_TITLE}   {jobs} found")
+
+    def action_find(self) -> None:
+        """Begin to look for jobs."""
+        self.query_one(FindField).begin()
+
+    def action_leave_finding(self) -> None:
+        """Every job again."""
+        self.query_one(FindField).action_leave()
 
     def say(self, words: str, state: str = "") -> None:
         """Say something above the keys."""
@@ -120,26 +228,22 @@ class ShelfScreen(Screen[None]):
         line.set_class(not words, "gone")
 
     def _open(self, folder: Path, *, lift: bool = False) -> None:
-        self._last = folder
+        self._go_to = folder
         self.say(self.app.open_job(folder, lift=lift), "stop")
 
-    def _chosen(self) -> Listing | None:
-        at = self.query_one(Rows).highlighted
-        return self._listings[at] if at is not None and at < len(self._listings) else None
-
-    def on_option_list_option_selected(self, event: Rows.OptionSelected) -> None:
+    def on_option_list_option_selected(self, event: JobRows.OptionSelected) -> None:
         """Enter or a click on a job opens it."""
         event.stop()
         self.action_open()
 
     def action_open(self) -> None:
         """Open the job the cursor is on."""
-        if (listing := self._chosen()) is not None:
+        if (listing := self.query_one(JobRows).chosen) is not None:
             self._open(listing.folder)
 
     def action_lift(self) -> None:
         """Open the job on its lift check."""
-        if (listing := self._chosen()) is not None:
+        if (listing := self.query_one(JobRows).chosen) is not None:
             self._open(listing.folder, lift=True)
 
     @work
@@ -171,12 +275,3 @@ class ShelfScreen(Screen[None]):
                 continue
             self._open(folder)
             return
-
-
-def _words(listing: Listing) -> str:
-    saved = listing.saved.strftime("%Y-%m-%d %H:%M") if listing.saved is not None else "never"
-    sealed = ", sealed" if listing.sealed else ""
-    trouble = f"  ! {len(listing.problems)} found wrong" if listing.problems else ""
-    title = listing.title or listing.well or listing.owner
-    first = f"{listing.job_number}  {title}  ({listing.line}, {listing.work}{sealed}){trouble}"
-    return f"{first}\n    {listing.stands}   saved {saved}"

@@ -45,3 +45,12 @@ def standing(job: Job, company: Path | None = None) -> str:
         done, total, what = progress(job, direction)
         words += f", {done} of {total} {what} {direction}"
     return words
+
+
+def basis(company: Path | None) -> str:
+    """What `standing` rests on besides the job: a company's own steps, as they are on disk now."""
+    try:
+        stats = [(path.name, path.stat()) for path in sorted(company.iterdir())] if company else []
+    except OSError:
+        return "steps that cannot be read"
+    return ";".join(f"{name} {stat.st_size} {stat.st_mtime_ns}" for name, stat in stats)

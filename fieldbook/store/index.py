@@ -44,14 +44,16 @@ class IndexStorage(Storage):
         """Keep the index in `folder`."""
         self._path = folder / "jobs.jsonl"
         self._first = folder / "newest.jsonl"
+        self._loading = threading.Lock()
         self._documents: Read | None = None
 
     def read(self) -> dict[str, Read]:
         """The whole state, as TinyDB keeps it."""
-        if self._documents is None:
-            _, summaries = _read(self._path)
-            self._documents = {s["folder"]: s | {"words": words_of(s)} for s in summaries}
-        return {JOBS: self._documents}
+        with self._loading:
+            if self._documents is None:
+                _, summaries = _read(self._path)
+                self._documents = {s["folder"]: s | {"words": words_of(s)} for s in summaries}
+            return {JOBS: self._documents}
 
     def write(self, data: dict[str, Read]) -> None:
         """Put the whole state on disk, in full or not at all.

@@ -1,0 +1,102 @@
+"""A shelf of 10,000 jobs beside one of 10, in the program itself in a terminal, in one run."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from pathlib import Path
+from statistics import median
+from time import perf_counter
+
+import pytest
+
+from fieldbook.app.standing import basis, standing
+from fieldbook.store.finding import Wanted
+from fieldbook.store.home import Home
+from fieldbook.store.shelf import INDEX, Shelf
+from tests.app.scenes import scratch_home
+from tests.store.shelves import many_jobs
+from tests.whole.terminal import Terminal
+
+pytestmark = [pytest.mark.bench, pytest.mark.timeout(900)]
+FEW, MANY = 10, int(os.environ.get("FIELDBOOK_SHELF", "10000"))
+MOST_TO_OPEN, MOST_TO_ECHO = 1.5, 1.5
+MOST_TO_LOOK, MOST_TO_FIND = 0.2, 0.02
+ROUNDS, KEYS = 7, "sallow farm"
+
+
+@pytest.fixture(scope="module")
+def shelves(tmp_path_factory: pytest.TempPathFactory) -> dict[int, Home]:
+    """Two homes that have been opened before, so that each has an index."""
+    homes = {n: scratch_home(tmp_path_factory.mktemp(f"shelf{n}") / "home") for n in (FEW, MANY)}
+    for count, home in homes.items():
+        many_jobs(home, count)
+        Shelf(home).refresh(stands=standing, basis=basis(None))
+    return homes
+
+
+def newest(terminal: Terminal, count: int) -> None:
+    terminal.see(f"J-{count - 1:05}", "The job")
+
+
+def seconds_to_open(home: Path, count: int) -> float:
+    with Terminal(home=home) as terminal:
+        start = perf_counter()
+        newest(terminal, count)
+        return perf_counter() - start
+
+
+def seconds_to_echo(home: Path, count: int) -> list[float]:
+    """From each key in the field to the screen that shows it, searches going on behind."""
+    spans = []
+    with Terminal(home=home, columns=120, rows=36) as terminal:
+        newest(terminal, count)
+        terminal.press("/")
+        terminal.see("owner, well, pump")
+        for at in range(len(KEYS)):
+            start = perf_counter()
+            terminal.type(KEYS[at])
+            terminal.see(f"  {KEYS[: at + 1]}".rstrip())
+            spans.append(perf_counter() - start)
+    return spans
+
+
+def test_it_opens_as_quickly(shelves: dict[int, Home]) -> None:
+    spans: dict[int, list[float]] = {FEW: [], MANY: []}
+    for _ in range(ROUNDS):
+        for count, home in shelves.items():
+            spans[count].append(seconds_to_open(home.path, count))
+    ratio = median(spans[MANY]) / median(spans[FEW])
+    print(f"\nto the newest jobs on the screen, {MANY} jobs / {FEW}: {ratio:.2f}")
+    assert ratio <= MOST_TO_OPEN
+
+
+def test_typing_into_the_find_field_is_as_quick(shelves: dict[int, Home]) -> None:
+    spans: dict[int, list[float]] = {FEW: [], MANY: []}
+    for _ in range(3):
+        for count, home in shelves.items():
+            spans[count] += seconds_to_echo(home.path, count)
+    ratio = median(spans[MANY]) / median(spans[FEW])
+    print(f"\na key to its echo while finding, {MANY} jobs / {FEW}: {ratio:.2f}")
+    assert ratio <= MOST_TO_ECHO
+
+
+def test_a_look_at_what_changed_costs_little_beside_reading_it_all(
+    shelves: dict[int, Home],
+) -> None:
+    home = shelves[MANY]
+    shelf = Shelf(home)
+    look, find = timed(shelf.refresh), timed(lambda: shelf.find_jobs(Wanted(("sallow", "chafe"))))
+    (home.path / INDEX / "jobs.jsonl").unlink()
+    whole = timed(Shelf(home).refresh)
+    print(
+        f"\n{MANY} jobs: a look {look / whole:.3f}, a find {find / whole:.4f} of reading them all"
+    )
+    assert look <= MOST_TO_LOOK * whole
+    assert find <= MOST_TO_FIND * whole
+
+
+def timed(work: Callable[[], object]) -> float:
+    start = perf_counter()
+    work()
+    return perf_counter() - start
