@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import contextlib
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
-from textual.message import Message
 from textual.screen import Screen
 from textual.worker import get_current_worker
 
@@ -18,6 +16,7 @@ from fieldbook.app.ask_screen import AskScreen, Question
 from fieldbook.app.find_field import FindField
 from fieldbook.app.job_rows import JobRows
 from fieldbook.app.literal import Literal
+from fieldbook.app.shelf_news import JobsFound, ShelfRead, ShelfReading
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -81,35 +80,12 @@ class ShelfScreen(Screen[None]):
 
     app: FieldbookApp
 
-    @dataclass
-    class WasRead(Message):
-        """The shelf was read: all of it, or so far only what the index knows of the newest."""
-
-        count: int
-        listing: Callable[[int], Listing]
-        whole: bool
-
-    @dataclass
-    class Reading(Message):
-        """So many of the jobs that changed have been read."""
-
-        done: int
-        of: int
-
-    @dataclass
-    class Found(Message):
-        """What was looked for was found."""
-
-        words: str
-        count: int
-        listing: Callable[[int], Listing]
-
     def __init__(self) -> None:
         """Nothing is listed yet."""
         super().__init__()
         self._shelf: Shelf | None = None
         self._go_to: Path | None = None
-        self._all: ShelfScreen.WasRead | None = None
+        self._all: ShelfRead | None = None
 
     def compose(self) -> ComposeResult:
         """Title, the field to find in, the jobs, the acts."""
@@ -135,30 +111,30 @@ class ShelfScreen(Screen[None]):
         shelf = self._shelf = self._shelf or Shelf(self.app.home)
         newest, _ = shelf.newest()
         if newest:
-            self.post_message(self.WasRead(len(newest), newest.__getitem__, whole=False))
+            self.post_message(ShelfRead(len(newest), newest.__getitem__, whole=False))
 
         def told(done: int, of: int) -> None:
             if worker.is_cancelled:
                 raise _Left
             if of > _MANY and done % 10 == 0:
-                self.post_message(self.Reading(done, of))
+                self.post_message(ShelfReading(done, of))
 
         with contextlib.suppress(_Left):
             stands = partial(standing, company=company)
             shelf.refresh(stands=stands, basis=basis(company), told=told)
-            self.post_message(self.WasRead(*self._listed(shelf.index.documents()), whole=True))
+            self.post_message(ShelfRead(*self._listed(shelf.index.documents()), whole=True))
 
     def _listed(self, summaries: Sequence[Summary]) -> tuple[int, Callable[[int], Listing]]:
         shelf = self._shelf
         assert shelf is not None
         return len(summaries), lambda place: shelf.listing(summaries[place])
 
-    def on_shelf_screen_reading(self, event: Reading) -> None:
+    def on_shelf_reading(self, event: ShelfReading) -> None:
         """Say how far the reading is."""
         words = f"{_TITLE}   reading {event.done:,} of {event.of:,} jobs that changed"
         self.query_one("#title", Literal).say(words)
 
-    def on_shelf_screen_was_read(self, event: WasRead) -> None:
+    def on_shelf_read(self, event: ShelfRead) -> None:
         """Show the jobs, or find among them again what is looked for."""
         self._all = event
         if event.whole:
@@ -203,9 +179,9 @@ class ShelfScreen(Screen[None]):
             return
         found = self._shelf.find_jobs(Wanted(tuple(words.split())))
         if not worker.is_cancelled:
-            self.post_message(self.Found(words, *self._listed(found)))
+            self.post_message(JobsFound(words, *self._listed(found)))
 
-    def on_shelf_screen_found(self, event: Found) -> None:
+    def on_jobs_found(self, event: JobsFound) -> None:
         """Show what was found, unless something else is looked for by now."""
         if event.words == self.query_one(FindField).words:
             words = f"No job has all of: {event.words}\n\nEsc shows every job."

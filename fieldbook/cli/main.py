@@ -19,6 +19,7 @@ _MODULE_AND_FUNCTION = {
     None: ("screens", "open_app"),
     "demo": ("screens", "demo"),
     "jobs": ("shelf", "jobs"),
+    "find": ("shelf", "find"),
     "log": ("shelf", "log"),
     "lift": ("checks", "lift"),
     "watch": ("checks", "watch"),
@@ -60,6 +61,13 @@ def _parser() -> argparse.ArgumentParser:
 
     jobs = commands.add_parser("jobs", help="the shelf as a table")
     _add_json(jobs)
+
+    find = commands.add_parser("find", help="jobs by owner, well, pump, day and finding")
+    find.add_argument("words", metavar="WORD", nargs="*", help="each stands somewhere in the job")
+    for name in ("owner", "well", "pump", "finding"):
+        find.add_argument(f"--{name}", default="", help=f"words of the {name}")
+    find.add_argument("--since", metavar="DAY", help="saved on this day or later, as 2026-05-14")
+    _add_json(find)
 
     lift = commands.add_parser("lift", help="the lift check: what hangs, what may be lifted")
     _add_job_or_card(lift)

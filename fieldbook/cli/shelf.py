@@ -1,13 +1,16 @@
-"""`fieldbook jobs` and `fieldbook log`."""
+"""`fieldbook jobs`, `fieldbook find` and `fieldbook log`."""
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 from typing import TYPE_CHECKING
 
+from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.opening import home_of, read_job
 from fieldbook.quantities.plain import plain
 from fieldbook.record.codec import to_document
+from fieldbook.store.finding import Wanted
 from fieldbook.store.shelf import Shelf
 
 if TYPE_CHECKING:
@@ -15,40 +18,70 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
+    from fieldbook.store.shelf import Listing
 
 
 def jobs(given: argparse.Namespace) -> int:
     """Print the shelf."""
-    listings = Shelf(home_of(given)).jobs()
-    if given.json:
-        documents = [
-            {
-                "job": listing.job_number,
-                "title": listing.title,
-                "owner": listing.owner,
-                "well": listing.well,
-                "line": listing.line,
-                "work": listing.work,
-                "saved": listing.saved.isoformat() if listing.saved else None,
-                "sealed": listing.sealed,
-                "entries": listing.entries,
-                "folder": str(listing.folder),
-            }
-            for listing in listings
-        ]
+    words = "The shelf is empty. `fieldbook` opens the app; press n there for a new job."
+    _print(Shelf(home_of(given)).jobs(), otherwise=words, as_json=given.json)
+    return 0
+
+
+def find(given: argparse.Namespace) -> int:
+    """Print the jobs that are as wanted."""
+    shelf = Shelf(home_of(given))
+    shelf.refresh()
+    wanted = Wanted(
+        words=tuple(word for words in given.words for word in words.split()),
+        owner=given.owner,
+        well=given.well,
+        pump=given.pump,
+        finding=given.finding,
+        since=_day(given.since),
+    )
+    found = [shelf.listing(summary) for summary in shelf.find_jobs(wanted)]
+    _print(found, otherwise="No job is as wanted.", as_json=given.json)
+    return 0
+
+
+def _day(text: str | None) -> dt.date | None:
+    try:
+        return dt.date.fromisoformat(text) if text else None
+    except ValueError as error:
+        raise CannotGoOn(f"{plain(text or '')[:40]} is no day; write it as 2026-05-14") from error
+
+
+def _print(listings: list[Listing], *, otherwise: str, as_json: bool) -> None:
+    if as_json:
+        documents = [_document(listing) for listing in listings]
         print(json.dumps(documents, ensure_ascii=False, indent=2))
-        return 0
+        return
     if not listings:
-        print("The shelf is empty. `fieldbook` opens the app; press n there for a new job.")
-        return 0
+        print(otherwise)
+        return
     print(f"{'JOB':<12}{'TITLE':<34}{'LINE':<7}{'WORK':<14}SAVED")
     for listing in listings:
         saved = listing.saved.strftime("%Y-%m-%d %H:%M") if listing.saved else "-"
         print(
             f"{plain(listing.job_number)[:11]:<12}{plain(listing.title)[:33]:<34}"
-            f"{listing.line:<7}{listing.work:<14}{saved}"
+            f"{plain(listing.line):<7}{plain(listing.work):<14}{saved}"
         )
-    return 0
+
+
+def _document(listing: Listing) -> dict[str, object]:
+    return {
+        "job": listing.job_number,
+        "title": listing.title,
+        "owner": listing.owner,
+        "well": listing.well,
+        "line": listing.line,
+        "work": listing.work,
+        "saved": listing.saved.isoformat() if listing.saved else None,
+        "sealed": listing.sealed,
+        "entries": listing.entries,
+        "folder": str(listing.folder),
+    }
 
 
 def log(given: argparse.Namespace) -> int:
