@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 _WIDTH = 78
 _LABEL = 26
-_UNITS = {"lift": "lbf", "gauge": "lbf", "pressure": "psi"}
+_UNITS = {"lift": "lbf", "gauge": "lbf", "pressure": "psi", "depth": "ft"}
 
 
 def print_lift(look: Look) -> None:
@@ -60,6 +60,10 @@ def print_watch(look: Look) -> None:
     print("\nTelling")
     for words in look.telling.lines():
         print(textwrap.fill(plain(words), _WIDTH, initial_indent="  ", subsequent_indent="    "))
+    if look.depth.lines:
+        print("\nDepth, by each way: +- its uncertainty, its weight, off the others by ft")
+        for words in look.depth.lines:
+            print(textwrap.fill(plain(words), _WIDTH, subsequent_indent="  "))
 
 
 def print_not_witnessed(stand: Stand) -> None:

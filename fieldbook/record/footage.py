@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from fieldbook.record.entry import Entry
 
@@ -58,18 +58,19 @@ class Footage:
     since_mark_ft: float | None = None
 
 
-def footage(entries: Iterable[Entry], direction: str, hose_ft: float | None) -> Footage:
-    """The hose that went "out" or "in", from the live `footage` entries of a job.
+def footages(
+    entries: Iterable[Entry], direction: str, hose_ft: float | None
+) -> Iterator[tuple[Entry, Footage]]:
+    """Each `footage` entry that went "out" or "in", with the hose that had gone by then.
 
     A mark on the hose is the truth; the counter only counts on from the last one.
 
     Args:
-        entries: In the order of the log.
+        entries: The live `footage` entries of a job, in the order of the log.
         direction: "out" or "in".
         hose_ft: Length of the whole hose. Marks are counted from its top end, so going in they
             count down, and say nothing where this is None.
     """
-    found = Footage()
     correction = start = 0.0
     off = None
     for entry in entries:
@@ -81,5 +82,10 @@ def footage(entries: Iterable[Entry], direction: str, hose_ft: float | None) -> 
             passed = mark if direction == "out" or hose_ft is None else hose_ft - mark
             off = correction = passed - counter
             start = counter
-        found = Footage(counter, counter + correction, off, counter - start)
-    return found
+        yield entry, Footage(counter, counter + correction, off, counter - start)
+
+
+def footage(entries: Iterable[Entry], direction: str, hose_ft: float | None) -> Footage:
+    """The hose that has gone "out" or "in" by now; as `footages`."""
+    gone = [found for _, found in footages(entries, direction, hose_ft)]
+    return gone[-1] if gone else Footage()

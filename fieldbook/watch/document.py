@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from calc.check import Check
     from calc.gauge import Band
     from calc.units import Quantity
+    from fieldbook.watch.depth import Depth
     from fieldbook.watch.watcher import Look
 
 
@@ -34,7 +35,7 @@ def check_document(check: Check) -> dict[str, Any]:
 
 
 def look_document(look: Look) -> dict[str, Any]:
-    """Every live check, the loads, the readings to expect and never to pass."""
+    """Every live check, the loads, the readings to expect and never to pass, the depth."""
     loads = look.lift.loads
     readings = look.readings
     return {
@@ -69,8 +70,32 @@ def look_document(look: Look) -> dict[str, Any]:
             "never_of": readings.never_of,
         },
         "telling": look.telling.document(),
+        "depth": _depth(look.depth),
         "checks": [check_document(check) for check in look.checks],
         "links": [check_document(link.check) for link in look.lift.links],
+    }
+
+
+def _depth(deep: Depth) -> dict[str, Any] | None:
+    found = deep.found
+    if found is None:
+        return None
+    return {
+        "datum": deep.datum,
+        "intake": _figure(found.depth),
+        "uncertainty": _figure(found.uncertainty),
+        "agree": found.agree,
+        "odd": found.odd.way.name if found.odd is not None else None,
+        "ways": [
+            {
+                "name": each.way.name,
+                "depth": _figure(each.way.depth),
+                "uncertainty": _figure(each.way.uncertainty),
+                "weight": round(each.weight, 4),
+                "difference": _figure(each.difference),
+            }
+            for each in found.ways
+        ],
     }
 
 

@@ -7,6 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
+from fieldbook.watch.depth import Depth, depth
 from fieldbook.watch.draining import Draining, draining_check, judge_draining
 from fieldbook.watch.gear_dates import gear_dates
 from fieldbook.watch.lift import Lift, lift
@@ -35,6 +36,7 @@ class Look:
         lift: The lift check with every link.
         readings: What the gauge says and should say.
         draining: Whether the line is proved drained.
+        depth: How deep the intake hangs or hung, by every way there is.
         checks: Every live check, the lift first.
         tell: Weighs what the gauge is telling, as the job stands when it is called.
     """
@@ -44,6 +46,7 @@ class Look:
     lift: Lift
     readings: Readings
     draining: Draining
+    depth: Depth
     checks: tuple[Check, ...]
     tell: Callable[[], Telling] = field(repr=False, compare=False)
 
@@ -98,17 +101,19 @@ class Watcher:
         draining = self._draining(now, tool, drained)
         answer = lift(job, now, rig, draining)
         told = readings(job, now, answer, tool, lacking or (rig.missing if tool is None else ()))
+        stands = now if joints_out is None else moment(job, now.record)
+        deep = depth(job, stands, tool)
         asked = (
             window(job),
             draining_check(job.last("drain"), draining) if now.hangs else None,
             # The day of the record, not of the reader: an old job is no worse for its age.
             gear_dates(job, job.entries[-1].time.date()) if job.entries else None,
+            deep.check,
         )
         others = (check for check in asked if check is not None)
         checks = (answer.check, told.check, pressure(job, now), *others)
-        stands = now if joints_out is None else moment(job, now.record)
         tell = partial(self._tell, stands, tool, rig, lacking)
-        return Look(now, rig, answer, told, draining, checks, tell)
+        return Look(now, rig, answer, told, draining, deep, checks, tell)
 
     def _tell(
         self, now: Moment, tool: Instrument | None, rig: Rigging, lacking: tuple[str, ...]

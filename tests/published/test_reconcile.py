@@ -7,7 +7,7 @@ from math import sqrt
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.stats import chi2
+from scipy.stats import chi2  # type: ignore[import-untyped]
 
 from calc.errors import OutOfRange
 from calc.hinge import hinge
