@@ -188,6 +188,10 @@ def test_a_struck_drain_is_no_proof() -> None:
 
 def test_every_check_that_a_step_may_wake_is_one_that_the_watch_makes() -> None:
     """A hold that names a check nobody makes would be released on nothing."""
-    made = {check.name for check in Watcher(job_of(*HOSE, drained(1170, 670))).look().checks}
+    jobs = (
+        job_of(*HOSE, drained(1170, 670)),
+        job_of(*HOSE, says("depth", datum="top of casing")),
+    )
+    made = {check.name for job in jobs for check in Watcher(job).look().checks}
 
     assert made == set(CHECKS)
