@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fieldbook.record.footage import Footage, footage, in_feet
+from fieldbook.record.string import joints_in, string_pieces
 from fieldbook.record.tally import Tally, tally
 
 if TYPE_CHECKING:
@@ -25,11 +26,13 @@ class Counts:
     Attributes:
         out: Joints out, by number.
         into: Joints in, by number.
-        joints: How many joints the string has; None when nothing says.
+        joints: How many joints the string had that was found; None when nothing says.
         joints_from: What says so, in words.
+        set_joints: How many joints the string has that goes in.
         out_ft: Length of the joints out; joints without a length are left out.
         into_ft: Length of the joints in.
-        hose_ft: Length of the hose; None when nothing says.
+        hose_ft: Length of the hose that was found; None when nothing says.
+        set_hose_ft: Length of the hose that goes in.
         hose_out: Hose out of the well in this pull.
         hose_in: Hose into the well in this set.
         problems: What does not agree, in words.
@@ -39,9 +42,11 @@ class Counts:
     into: Tally
     joints: int | None
     joints_from: str
+    set_joints: int | None
     out_ft: float
     into_ft: float
     hose_ft: float | None
+    set_hose_ft: float | None
     hose_out: Footage
     hose_in: Footage
     problems: tuple[str, ...]
@@ -50,47 +55,55 @@ class Counts:
         """Where a pull ("out") or a set ("in") is: "joint 12 of 24", "180 of 420 ft"."""
         hose = self.hose_out if direction == "out" else self.hose_in
         if hose.feet is not None:
-            of = f" of {self.hose_ft:.0f}" if self.hose_ft is not None else ""
+            length = self.whole_ft(direction)
+            of = f" of {length:.0f}" if length is not None else ""
             return f"{hose.feet:.0f}{of} ft"
         joints = self.out if direction == "out" else self.into
-        of = f" of {self.joints}" if self.joints is not None else ""
+        whole = self.whole_joints(direction)
+        of = f" of {whole}" if whole is not None else ""
         return f"joint {joints.count}{of}"
+
+    def whole_joints(self, direction: str) -> int | None:
+        """How many joints all of the string is that goes "out" or "in"."""
+        return self.joints if direction == "out" else self.set_joints
+
+    def whole_ft(self, direction: str) -> float | None:
+        """How long all of the hose is that goes "out" or "in"."""
+        return self.hose_ft if direction == "out" else self.set_hose_ft
 
 
 def counts(job: Job) -> Counts:
     """The counts of `job` as it stands."""
     out, into = (tally(job.live("joint"), direction) for direction in ("out", "in"))
-    joints, joints_from = _joints(job)
-    hose_ft = _hose(job)
-    hose_out, hose_in = (
-        footage(job.live("footage"), direction, hose_ft) for direction in ("out", "in")
-    )
+    joints, joints_from = _joints(job, as_found=True)
+    set_joints, _ = _joints(job, as_found=False)
+    hose_ft, set_hose_ft = (_hose(job, as_found=found) for found in (True, False))
+    hose_out = footage(job.live("footage"), "out", hose_ft)
+    hose_in = footage(job.live("footage"), "in", set_hose_ft)
     problems = [
         *_doubts(out, "out", joints),
-        *_doubts(into, "in", None),
+        *_doubts(into, "in", set_joints),
         *_hose_doubts(hose_out, "out", hose_ft),
-        *_hose_doubts(hose_in, "in", hose_ft),
+        *_hose_doubts(hose_in, "in", set_hose_ft),
     ]
     return Counts(
         out=out,
         into=into,
         joints=joints,
         joints_from=joints_from,
+        set_joints=set_joints,
         out_ft=_length(out.newest),
         into_ft=_length(into.newest),
         hose_ft=hose_ft,
+        set_hose_ft=set_hose_ft,
         hose_out=hose_out,
         hose_in=hose_in,
         problems=tuple(problems),
     )
 
 
-def _joints(job: Job) -> tuple[int | None, str]:
-    total = 0
-    for entry in job.live("piece"):
-        if entry.text("piece") in ("joint", "pup"):
-            value = entry.values.get("joint_count") if entry.text("piece") == "joint" else None
-            total += int(value.number) if value is not None and value.number is not None else 1
+def _joints(job: Job, *, as_found: bool) -> tuple[int | None, str]:
+    total = joints_in(string_pieces(job, as_found=as_found))
     if total:
         return total, "pieces of the string"
     for kind in ("pump_out", "prior"):
@@ -100,10 +113,10 @@ def _joints(job: Job) -> tuple[int | None, str]:
     return None, ""
 
 
-def _hose(job: Job) -> float | None:
+def _hose(job: Job, *, as_found: bool) -> float | None:
     lengths = [
         length
-        for entry in job.live("piece")
+        for entry in string_pieces(job, as_found=as_found)
         if entry.text("piece") == "hose" and (length := in_feet(entry, "piece_length")) is not None
     ]
     if lengths:

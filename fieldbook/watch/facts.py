@@ -6,25 +6,41 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.convert import as_quantity
 from fieldbook.quantities.definition import definition
+from fieldbook.record.string import is_described_after
 
 if TYPE_CHECKING:
     from calc.units import Quantity
-    from fieldbook.record.entry import Entry
+    from fieldbook.record.entry import Entry, Value
     from fieldbook.record.job import Job
 
 
 class Facts:
     """Reads figures and remembers each that was needed and not there."""
 
-    def __init__(self, job: Job) -> None:
-        """Read from `job`, with nothing missing yet."""
+    def __init__(self, job: Job, *, until: Entry | None = None) -> None:
+        """Read from `job`, with nothing missing yet.
+
+        Args:
+            job: The job.
+            until: What pump and cable were before this entry; what was written later on is of
+                another string.
+        """
         self._job = job
+        self._until = until
         self.missing: list[str] = []
 
     def get(self, kind: str, name: str) -> Quantity | None:
         """What the newest live entry of `kind` that says anything about `name` says."""
-        value = self._job.value(kind, name)
+        value = self._value(kind, name)
         return as_quantity(value) if value is not None else None
+
+    def _value(self, kind: str, name: str) -> Value | None:
+        if self._until is None or kind not in ("pump", "cable"):
+            return self._job.value(kind, name)
+        for entry in reversed(self._job.live(kind)):
+            if name in entry.values and not is_described_after(self._job, entry, self._until):
+                return entry.values[name]
+        return None
 
     def need(self, kind: str, name: str) -> Quantity | None:
         """As `get`, and its absence is noted."""

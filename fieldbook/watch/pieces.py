@@ -9,6 +9,7 @@ from calc.hanging import HangingString
 from calc.piece import Piece
 from calc.units import as_force, as_force_per_length, magnitude, quantity
 from fieldbook.quantities.definition import definition
+from fieldbook.record.string import LENGTHS, pump_came_out, string_pieces
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.line import Lacking, Line, Rating, line_of
 
@@ -22,8 +23,7 @@ _PUMP_BUOYED = 0.14  # share of its weight the water carries: common practice, n
 _CABLE_BUOYED = 0.30  # the same for flat drop cable: common practice, no published source
 _BRONZE_LB_FT3 = 540.0  # valves and fittings: nominal, from memory; heavy, so little is taken off
 _WATER_LB_FT3 = 62.4  # the shares above are stated against common water
-_LENGTHS = ("joint", "pup", "hose")
-_KINDS = ("piece", "cable", "pump", "well", "job")
+_KINDS = ("piece", "cable", "pump", "well", "job", "pump_out")
 
 
 @dataclass(slots=True)
@@ -59,20 +59,25 @@ def key_of(job: Job) -> tuple[str, ...]:
     return tuple(entry.id for kind in _KINDS for entry in job.live(kind))
 
 
-def string_record(job: Job) -> StringRecord:
-    """The string that the job's `piece`, `cable` and `pump` entries describe."""
-    facts = Facts(job)
+def string_record(job: Job, *, as_found: bool = False) -> StringRecord:
+    """The string that the job's `piece`, `cable` and `pump` entries describe.
+
+    Args:
+        job: The job.
+        as_found: The string that was found, also where another is to be set by now.
+    """
+    facts = Facts(job, until=pump_came_out(job) if as_found else None)
     temperature = facts.get("well", "water_temperature")
     cable = facts.need("cable", "cable_weight")
     hung = as_force_per_length(cable, "cable weight") if cable is not None else 0.0
     record = StringRecord()
-    entries = sorted(job.live("piece"), key=_place)
+    entries = string_pieces(job, as_found=as_found)
     described: Line | Lacking | None = None
     for entry in entries:
-        if entry.text("piece") in _LENGTHS:
+        if entry.text("piece") in LENGTHS:
             described = line_of(entry, facts.words("job", "line"), temperature)
         _add(record, entry, described, hung)
-    if not any(entry.text("piece") in _LENGTHS for entry in entries):
+    if not any(entry.text("piece") in LENGTHS for entry in entries):
         record.missing.append("drop line in the string")
     if isinstance(described, Line):
         _add_pump(record, facts, described)
@@ -80,11 +85,6 @@ def string_record(job: Job) -> StringRecord:
     if record.pieces and not record.missing:
         record.string = HangingString(record.pieces)
     return record
-
-
-def _place(entry: Entry) -> float:
-    value = entry.values.get("place")
-    return value.number if value is not None and value.number is not None else 0.0
 
 
 def _add(
@@ -117,7 +117,7 @@ def _lack(record: StringRecord, what: str, lacks: Sequence[str]) -> None:
 
 def _not_given(entry: Entry, what: str) -> list[str]:
     length = _length_name(what)
-    names = [length] if what in _LENGTHS else [length, "piece_weight"]
+    names = [length] if what in LENGTHS else [length, "piece_weight"]
     return [definition(name).label.lower() for name in names if name not in entry.values]
 
 
@@ -134,7 +134,7 @@ def _weight(entry: Entry, what: str, line: Line, length: float | None) -> float 
     typed = of_entry(entry, "piece_weight")
     if typed is not None:
         return as_force(typed, "weight of the piece")
-    if what not in _LENGTHS or length is None:
+    if what not in LENGTHS or length is None:
         return None
     coupling = of_entry(entry, "coupling_weight")
     return line.weight * length + (as_force(coupling, "coupling") if coupling is not None else 0.0)
@@ -145,7 +145,7 @@ def _append(
 ) -> None:
     length, weight, cable = numbers
     what = entry.text("piece")
-    is_length = what in _LENGTHS
+    is_length = what in LENGTHS
     joint = what in ("joint", "pup")
     name = f"joint {len(record.joint_ends) + 1}" if joint else _unused_name(record, what)
     rating = line.tension if is_length else _body_rating(entry, what)

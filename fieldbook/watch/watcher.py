@@ -77,7 +77,7 @@ class Watcher:
         """Watch `job`."""
         self._job = job
         self._key: tuple[str, ...] | None = None
-        self._record = StringRecord()
+        self._records: dict[bool, StringRecord] = {}
         self._hearing = Hearing(job)
 
     def telling(self) -> Telling:
@@ -121,21 +121,23 @@ class Watcher:
         missing = lacking or (rig.missing if tool is None else ())
         return self._hearing.tell(now, tool, rig, missing)
 
-    def _string(self) -> StringRecord:
+    def _string(self, *, as_found: bool = False) -> StringRecord:
         key = key_of(self._job)
         if key != self._key:
-            self._record = string_record(self._job)
+            self._records.clear()
             self._key = key
-        return self._record
+        if as_found not in self._records:
+            self._records[as_found] = string_record(self._job, as_found=as_found)
+        return self._records[as_found]
 
     def _draining(self, now: Moment, tool: Instrument | None, drained: bool | None) -> Draining:
         if drained is not None:
             return Draining(drained, "taken as drained" if drained else "taken as full")
         entry = self._job.last("drain")
         expected = None
-        if entry is not None and now.record.string is not None and now.level is not None:
-            then = moment(self._job, now.record, at=entry)
-            expected = then.column_load(now.level)
+        found = self._string(as_found=True)
+        if entry is not None and found.string is not None and now.level is not None:
+            expected = moment(self._job, found, at=entry).column_load(now.level)
         return judge_draining(
             entry,
             expected=expected,

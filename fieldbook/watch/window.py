@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict
 from calc.units import magnitude
+from fieldbook.record.string import string_pieces
 from fieldbook.watch.facts import Facts, of_entry
 
 if TYPE_CHECKING:
@@ -22,7 +23,7 @@ _WINDOWS = (
 
 def window(job: Job) -> Check | None:
     """Whether the water suits the hose; None when no hose hangs in the well."""
-    hoses = [entry for entry in job.live("piece") if entry.text("piece") == "hose"]
+    hoses = [entry for entry in string_pieces(job) if entry.text("piece") == "hose"]
     if not hoses:
         return None
     facts = Facts(job)

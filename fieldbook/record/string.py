@@ -1,0 +1,74 @@
+"""Which entries describe the string: as it was found in the well, or as it is to go back in.
+
+On a job that pulls and sets, what is written once the pump is out describes what goes in. Lengths
+(joints, pups, hose) written then take the place of all lengths found, valves and fittings that of
+all found; a class of which nothing is written goes back as it came. A correction describes the
+same string as the entry it strikes.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+
+LENGTHS = ("joint", "pup", "hose")
+"""Pieces that are drop line, and not a valve or a fitting in it."""
+
+
+def pump_came_out(job: Job) -> Entry | None:
+    """The entry by which the pump was out, on a job that sets one afterwards."""
+    out = job.live("pump_out")
+    return out[0] if out and job.text("job", "work") == "pull and set" else None
+
+
+def is_described_after(job: Job, entry: Entry, boundary: Entry) -> bool:
+    """Whether an entry, or the entry it corrects, was written after `boundary`."""
+    first = entry
+    while first.strikes is not None:
+        struck = job.get(first.strikes)
+        if struck is None or struck.order >= first.order:
+            break
+        first = struck
+    return first.order > boundary.order
+
+
+def string_pieces(job: Job, *, as_found: bool = False) -> list[Entry]:
+    """The live `piece` entries of the string, from the top down.
+
+    Args:
+        job: The job.
+        as_found: The string that was found, also where another is to be set by now.
+    """
+    pieces = sorted(job.live("piece"), key=_place)
+    boundary = pump_came_out(job)
+    if boundary is None:
+        return pieces
+    found = [piece for piece in pieces if not is_described_after(job, piece, boundary)]
+    if as_found:
+        return found
+    written = [piece for piece in pieces if piece not in found]
+    renewed = {_is_length(piece) for piece in written}
+    kept = [piece for piece in found if _is_length(piece) not in renewed]
+    return sorted([*kept, *written], key=_place)
+
+
+def joints_in(pieces: list[Entry]) -> int:
+    """How many joints, pups counted, the pieces are."""
+    total = 0
+    for piece in pieces:
+        if piece.text("piece") in ("joint", "pup"):
+            count = piece.values.get("joint_count") if piece.text("piece") == "joint" else None
+            total += int(count.number) if count is not None and count.number is not None else 1
+    return total
+
+
+def _is_length(piece: Entry) -> bool:
+    return piece.text("piece") in LENGTHS
+
+
+def _place(entry: Entry) -> float:
+    value = entry.values.get("place")
+    return value.number if value is not None and value.number is not None else 0.0
