@@ -8,20 +8,16 @@ from typing import TYPE_CHECKING
 
 from calc.check import Verdict
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import load_walk, read_job
+from fieldbook.cli.opening import job_or_card, load_walk, read_job
 from fieldbook.cli.printing import print_lift, print_not_witnessed, print_watch
-from fieldbook.watch.card import BadCard, blank_card, job_from_card
+from fieldbook.watch.card import blank_card
 from fieldbook.watch.document import look_document
 from fieldbook.watch.watcher import Watcher
 
 if TYPE_CHECKING:
     import argparse
-    from pathlib import Path
 
-    from fieldbook.record.job import Job
     from fieldbook.watch.watcher import Look
-
-_LARGEST_CARD = 256 * 1024
 
 
 def lift(given: argparse.Namespace) -> int:
@@ -29,11 +25,9 @@ def lift(given: argparse.Namespace) -> int:
     if given.blank:
         print(blank_card(), end="")
         return 0
-    if (given.job is None) == (given.card is None):
-        raise CannotGoOn("give a job number or --card FILE, one of the two")
     if given.joint is not None and given.joint < 0:
         raise CannotGoOn("--joint takes the number of joints out, 0 or more")
-    job = read_job(given, given.job) if given.card is None else _card(given.card)
+    job = job_or_card(given)
     drained = True if given.drained else False if given.full else None
     look = Watcher(job).look(joints_out=given.joint, drained=drained)
     return _show(look, as_json=given.json, lift_only=True)
@@ -46,21 +40,6 @@ def watch(given: argparse.Namespace) -> int:
     if not given.json:
         print_not_witnessed(load_walk(given, job).stand(job))
     return code
-
-
-def _card(path: Path) -> Job:
-    try:
-        with path.open("rb") as file:
-            raw = file.read(_LARGEST_CARD + 1)
-        if len(raw) > _LARGEST_CARD:
-            raise CannotGoOn(f"{path} is too large to be a card")
-        return job_from_card(raw.decode("utf-8"))
-    except OSError as error:
-        raise CannotGoOn(f"cannot read {path}: {error.strerror}") from error
-    except UnicodeDecodeError as error:
-        raise CannotGoOn(f"{path} is not UTF-8 text") from error
-    except BadCard as problem:
-        raise CannotGoOn(f"{path}: {problem}; --blank prints an empty card") from problem
 
 
 def _show(look: Look, *, as_json: bool, lift_only: bool) -> int:

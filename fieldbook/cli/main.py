@@ -23,6 +23,7 @@ _MODULE_AND_FUNCTION = {
     "log": ("shelf", "log"),
     "lift": ("checks", "lift"),
     "watch": ("checks", "watch"),
+    "plan": ("planning", "plan"),
     "enter": ("entering", "enter"),
     "gear": ("gear", "gear"),
     "gather": ("office", "gather"),
@@ -81,6 +82,12 @@ def _parser() -> argparse.ArgumentParser:
     watch = commands.add_parser("watch", help="every live check of a job")
     watch.add_argument("job", metavar="JOB")
     _add_json(watch)
+
+    plan = commands.add_parser("plan", help="PVC, steel and hose side by side: how deep can it go")
+    _add_job_or_card(plan)
+    plan.add_argument("--line", metavar="NAME", help="all about one line, such as 'steel 2 sch 40'")
+    plan.add_argument("--blank", action="store_true", help="print an empty card to fill in")
+    _add_json(plan)
 
     enter = commands.add_parser("enter", help="record entries from standard input, one a line")
     enter.add_argument("job", metavar="JOB")

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from fieldbook.record.job import Job
     from fieldbook.walk.walk import Walk
 
+_LARGEST_CARD = 256 * 1024
+
 
 def home_of(given: argparse.Namespace) -> Home:
     """The book's home that the arguments, the environment or the platform name."""
@@ -70,3 +72,31 @@ def read_job(given: argparse.Namespace, job: str) -> Job:
     """The job as recorded, read without holding its book."""
     with open_book(given, job, write=False) as book:
         return book.job
+
+
+def job_or_card(given: argparse.Namespace) -> Job:
+    """The job that the arguments name, or the one that their card describes.
+
+    Raises:
+        CannotGoOn: Neither or both are named, or it cannot be read.
+    """
+    if (given.job is None) == (given.card is None):
+        raise CannotGoOn("give a job number or --card FILE, one of the two")
+    return read_job(given, given.job) if given.card is None else _card(given.card)
+
+
+def _card(path: Path) -> Job:
+    from fieldbook.watch.card import BadCard, job_from_card  # noqa: PLC0415 - loads pint
+
+    try:
+        with path.open("rb") as file:
+            raw = file.read(_LARGEST_CARD + 1)
+        if len(raw) > _LARGEST_CARD:
+            raise CannotGoOn(f"{path} is too large to be a card")
+        return job_from_card(raw.decode("utf-8"))
+    except OSError as error:
+        raise CannotGoOn(f"cannot read {path}: {error.strerror}") from error
+    except UnicodeDecodeError as error:
+        raise CannotGoOn(f"{path} is not UTF-8 text") from error
+    except BadCard as problem:
+        raise CannotGoOn(f"{path}: {problem}; --blank prints an empty card") from problem

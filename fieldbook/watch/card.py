@@ -1,4 +1,4 @@
-"""A lift card: the figures of a lift on one page, answered without a job.
+"""A card: the figures of a lift or a plan on one page, answered without a job.
 
 A card is a TOML file whose sections are kinds of entry and whose keys are quantities, written as a
 crew would type them. It becomes a job that is on no disk, so its answer is the same as a job's.
@@ -17,10 +17,18 @@ from fieldbook.record.entry import Entry
 from fieldbook.record.ids import new_id
 from fieldbook.record.job import Job
 
-_SECTIONS = (
+LIFT = (
     "job", "well", "level", "rig", "redirect", "gauge", "limit", "piece", "cable", "pump", "drain",
 )  # fmt: skip
-_LISTS = ("redirect", "piece")
+"""Sections that a lift check asks for."""
+PLAN = (
+    "job", "well", "level", "duty", "setting", "rig", "redirect", "cable", "pump", "curve_point",
+    "line_choice", "piece",
+)  # fmt: skip
+"""Sections that a plan asks for."""
+_SECTIONS = tuple(dict.fromkeys((*LIFT, *PLAN, "hose_sheet")))
+_LISTS = ("redirect", "piece", "curve_point", "line_choice")
+_PLACED = ("redirect", "piece")
 _BY = "card"
 
 
@@ -57,7 +65,7 @@ def _tables(card: dict[str, Any], section: str) -> list[dict[str, Any]]:
 
 def _entry(section: str, number: int, table: dict[str, Any], *, seq: int) -> Entry:
     filled = {name: value for name, value in table.items() if value != ""}
-    if section in _LISTS:
+    if section in _PLACED:
         filled.setdefault("place", number)
     if section == "job":
         filled.setdefault("job_number", "card")
@@ -72,15 +80,30 @@ def _entry(section: str, number: int, table: dict[str, Any], *, seq: int) -> Ent
     )
 
 
-def blank_card() -> str:
-    """An empty card, every key with its label, unit and meaning."""
-    lines = [
-        '# A lift card. Write values as you would say them: "20.98 ft", "742 lb", 2, "steel".',
-        "# Leave a line empty when you do not know: the answer then names it as missing.",
+_HEADS = {
+    LIFT: (
+        "# A lift card.",
         "# Repeat [[redirect]] for each pulley, [[piece]] for each run of joints, length of hose,",
         "# valve and fitting, from the top down.",
+    ),
+    PLAN: (
+        "# A plan card.",
+        "# Repeat [[redirect]] for each pulley, [[curve_point]] for each point of the pump,",
+        "# [[line_choice]] for what each sheet says (without a size for every size of its",
+        "# line), [[piece]] for each valve and fitting. Take out a section that does not apply.",
+    ),
+}
+
+
+def blank_card(sections: tuple[str, ...] = LIFT) -> str:
+    """An empty card with the sections of `LIFT` or `PLAN`, every key with its unit and meaning."""
+    title, *repeats = _HEADS[sections]
+    lines = [
+        f'{title} Write values as you would say them: "20.98 ft", "742 lb", 2, "steel".',
+        "# Leave a line empty when you do not know: the answer then names it as missing.",
+        *repeats,
     ]
-    for section in _SECTIONS:
+    for section in sections:
         kind = kinds()[section]
         head = f"[[{section}]]" if section in _LISTS else f"[{section}]"
         lines += ["", head]

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 
-_UNITS = ("lbf", "psi", "ft")
+_UNITS = ("lbf", "psi", "ft", "ft/s", "hp")
 """What documents speak in, whatever was typed."""
 
 

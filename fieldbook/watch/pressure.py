@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
 
 from calc.check import Check, Verdict, governing, judge, worst
 from calc.pressure import dead_head, net_of_annulus, standing_pressure
@@ -20,13 +21,13 @@ NAME = "pressure"
 
 def pressure(job: Job, now: Moment) -> Check:
     """The whole string in service: each length at its foot, the largest share governing."""
-    facts = Facts(job)
-    surface = facts.need("well", "surface_pressure")
     record = now.record
-    if record.string is None or surface is None:
+    water = column(job, now)
+    if record.string is None or water is None:
+        facts = Facts(job)
+        facts.need("well", "surface_pressure")
         lacking = (*record.missing, *facts.missing)
         return Check(NAME, Verdict.UNKNOWN, missing=lacking, formula="water column + top pressure")
-    shut_off = facts.get("well", "shut_off_head")
     checks = []
     depth = 0.0
     for piece in record.pieces:
@@ -34,11 +35,11 @@ def pressure(job: Job, now: Moment) -> Check:
         line = record.lines.get(piece.name)
         if line is None:
             continue
-        gross = _gross(depth, surface, (shut_off, _highest_level(job)), now)
+        gross = water.at(depth)
         checks.append(
             judge(
                 NAME,
-                gross,
+                gross.most,
                 line.pressure.allowable,
                 unit="psi",
                 caution_share=CAUTION_SHARE,
@@ -46,33 +47,72 @@ def pressure(job: Job, now: Moment) -> Check:
                 missing=line.pressure.missing,
                 formula="water column from there to the surface + pressure at the top",
                 source=line.pressure.source,
-                note=_note(gross, depth, shut_off, now),
+                note=_note(gross.most, depth, water.shut_off, now),
             )
         )
     return _ruling(checks)
 
 
-def _gross(
-    depth: float,
-    surface: Quantity,
-    closed: tuple[Quantity | None, Quantity | None],
-    now: Moment,
-) -> Quantity:
-    shut_off, highest = closed
-    column = quantity(depth, "ft")
-    standing = standing_pressure(
-        column=column, water_weight=now.water_weight, surface_pressure=surface
-    )
-    if shut_off is None:
-        return standing
-    # Against a closed valve the pump adds its shut-off head to what the water outside gives it;
-    # the level is the highest on record, or the datum, since more submergence means more pressure.
-    against = dead_head(
-        shut_off_head=shut_off,
-        submergence=_submergence(depth, highest),
-        water_weight=now.water_weight,
-    )
-    return max(standing, against)
+class Gross(NamedTuple):
+    """Gross pressure in the line at one depth.
+
+    Attributes:
+        standing: The column to the surface and the pressure at the top, the pump stopped.
+        dead_head: The pump against a closed valve; None while its shut-off head is not known.
+    """
+
+    standing: Quantity
+    dead_head: Quantity | None
+
+    @property
+    def most(self) -> Quantity:
+        """The larger of what is known."""
+        return self.standing if self.dead_head is None else max(self.standing, self.dead_head)
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """The water in the line, from a depth up to the gauge at the top.
+
+    Attributes:
+        surface: Highest pressure at the top.
+        shut_off: Head of the pump at no flow; None when not known.
+        highest: Highest level of the water outside on record; None when there is none.
+        water_weight: Of the water, a volume.
+    """
+
+    surface: Quantity
+    shut_off: Quantity | None
+    highest: Quantity | None
+    water_weight: Quantity
+
+    def at(self, depth: float) -> Gross:
+        """Gross pressure `depth` feet below the string's top."""
+        standing = standing_pressure(
+            column=quantity(depth, "ft"),
+            water_weight=self.water_weight,
+            surface_pressure=self.surface,
+        )
+        if self.shut_off is None:
+            return Gross(standing, None)
+        # Against a closed valve the pump adds its shut-off head to what the water outside gives
+        # it; the level is the highest on record, or the datum: more submergence, more pressure.
+        against = dead_head(
+            shut_off_head=self.shut_off,
+            submergence=_submergence(depth, self.highest),
+            water_weight=self.water_weight,
+        )
+        return Gross(standing, against)
+
+
+def column(job: Job, now: Moment) -> Column | None:
+    """The column of a job; None while nobody wrote the pressure at its top."""
+    facts = Facts(job)
+    surface = facts.get("well", "surface_pressure")
+    if surface is None:
+        return None
+    shut_off = facts.get("well", "shut_off_head")
+    return Column(surface, shut_off, _highest_level(job), now.water_weight)
 
 
 def _submergence(depth: float, level: Quantity | None) -> Quantity:

@@ -1,0 +1,116 @@
+"""`fieldbook plan`."""
+
+from __future__ import annotations
+
+import json
+import sys
+import textwrap
+from typing import TYPE_CHECKING
+
+from fieldbook.cli.errors import CannotGoOn
+from fieldbook.cli.opening import job_or_card
+from fieldbook.quantities.plain import plain
+from fieldbook.quantities.safety import SAFETY
+from fieldbook.watch.card import PLAN, blank_card
+from fieldbook.watch.planner.document import plan_document
+from fieldbook.watch.planner.plan import plan as plan_of
+from fieldbook.watch.planner.words import (
+    COLUMNS,
+    LEGEND,
+    WIDTHS,
+    cells,
+    details,
+    heading,
+    supply_words,
+)
+
+if TYPE_CHECKING:
+    import argparse
+    from collections.abc import Iterable
+
+    from fieldbook.watch.planner.plan import Plan, Row
+
+_WIDTH = 79
+_LABEL = 20
+
+
+def plan(given: argparse.Namespace) -> int:
+    """Print the plan for a job or a card; 1 when nothing is within every limit."""
+    if given.blank:
+        print(blank_card(PLAN), end="")
+        return 0
+    found = plan_of(job_or_card(given))
+    chosen = _chosen(found, given.line) if given.line else None
+    if given.json:
+        json.dump(plan_document(found), sys.stdout, ensure_ascii=False, indent=2)
+        print()
+    elif chosen is not None:
+        _print_line(found, chosen)
+    else:
+        _print_all(found)
+    return 0 if found.possible else 1
+
+
+def _chosen(found: Plan, name: str) -> Row:
+    for row in found.rows:
+        if row.candidate.name.casefold() == " ".join(name.split()).casefold():
+            return row
+    names = ", ".join(row.candidate.name for row in found.rows)
+    raise CannotGoOn(f"there is no line {plain(name)[:40]!r}; there is {names}")
+
+
+def _print_all(found: Plan) -> None:
+    print(f"PLAN: {'WITHIN LIMITS' if found.possible else 'NOTHING WITHIN EVERY LIMIT'}")
+    _print_pairs(heading(found))
+    print()
+    print(_row_of(COLUMNS))
+    for row in found.rows:
+        print(_row_of(cells(row)))
+    for words in LEGEND:
+        print(words)
+    print()
+    lacks: dict[tuple[str, ...], list[str]] = {}
+    for row in found.rows:
+        own = tuple(lack for lack in row.missing if lack not in found.common)
+        if own:
+            lacks.setdefault(own, []).append(row.candidate.name)
+    for missing, names in lacks.items():
+        _print_pairs([("Missing", f"{', '.join(missing)}: for {', '.join(names)}")])
+    if found.supply is not None:
+        _print_pairs(supply_words(found.supply))
+    print()
+    _print_safety()
+
+
+def _print_line(found: Plan, row: Row) -> None:
+    print(f"PLAN: {row.candidate.name}: {row.verdict.value.upper()}")
+    _print_pairs(heading(found))
+    print()
+    _print_pairs(details(found, row))
+    print()
+    _print_safety()
+
+
+def _print_safety() -> None:
+    for words in SAFETY:
+        print(textwrap.fill(words, _WIDTH))
+
+
+def _row_of(texts: tuple[str, ...]) -> str:
+    shown = []
+    for at, (text, width) in enumerate(zip(texts, WIDTHS, strict=True)):
+        left = at in (0, 2, 3)
+        shown.append(f"{text[:width]:<{width}}" if left else f"{text[:width]:>{width}}")
+    return " ".join(shown).rstrip()
+
+
+def _print_pairs(pairs: Iterable[tuple[str, str]]) -> None:
+    for label, words in pairs:
+        if not words:
+            print(plain(label))
+            continue
+        print(
+            textwrap.fill(
+                f"{label:<{_LABEL}}{plain(words)}", _WIDTH, subsequent_indent=" " * _LABEL
+            )
+        )

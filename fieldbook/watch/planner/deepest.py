@@ -1,0 +1,105 @@
+"""How deep a candidate can go: the deepest string of which a limit is not passed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.check import Verdict
+from fieldbook.watch.links import CAUTION_SHARE
+
+if TYPE_CHECKING:
+    from calc.check import Check
+    from calc.units import Quantity
+    from fieldbook.watch.planner.trial import Bench, Trial
+
+FARTHEST = 2000.0
+"""Feet of drop line up to which a limit is sought."""
+_STRIDE = 100.0
+_FINEST = 0.25
+_FORBIDS = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """What one limit allows.
+
+    Attributes:
+        name: Of the limit.
+        length: Longest drop line it allows, ft; None while it is not known.
+        setting: Where the intake hangs then; None while that is not known.
+        caution: Longest drop line that stays below the share from which a check is a caution.
+        beyond: It allows more than was looked for.
+        check: The check at that length, or as it stands where no length is known.
+        missing: What is needed to know it.
+    """
+
+    name: str
+    length: float | None
+    setting: Quantity | None
+    caution: float | None
+    beyond: bool
+    check: Check
+    missing: tuple[str, ...]
+
+
+def limits(bench: Bench) -> list[Limit]:
+    """Every limit of the candidate on `bench`, in the order of its checks."""
+    first = bench.at(_FINEST)
+    return [_limit(bench, name) for name in first.limits]
+
+
+def _limit(bench: Bench, name: str) -> Limit:
+    at_once = bench.at(_FINEST).limits[name]
+    if at_once.share is None:
+        # Nothing to search: not known, or a window that no length changes.
+        allowed = FARTHEST if at_once.verdict is Verdict.WITHIN else None
+        if at_once.verdict is Verdict.STOP:
+            allowed = 0.0
+        beyond = allowed == FARTHEST
+        return Limit(name, allowed, None, allowed, beyond, at_once, at_once.missing)
+    length = _longest(bench, name, _FORBIDS)
+    there = bench.at(length if length > 0.0 else _FINEST)
+    return Limit(
+        name=name,
+        length=length,
+        setting=there.setting,
+        caution=_longest(bench, name, CAUTION_SHARE),
+        beyond=length == FARTHEST,
+        check=there.limits[name],
+        missing=there.limits[name].missing,
+    )
+
+
+def _longest(bench: Bench, name: str, share: float) -> float:
+    """The longest string, to a quarter of a foot, before the first that is over `share`.
+
+    Strides find the first that is over, since a string lighter than water loads less again once
+    its end is under water; halving then finds where.
+    """
+    low = 0.0
+    for stride in range(1, int(FARTHEST / _STRIDE) + 1):
+        high = stride * _STRIDE
+        if _over(bench.at(high), name, share):
+            break
+        low = high
+    else:
+        return FARTHEST
+    while high - low > _FINEST:
+        middle = 0.5 * (low + high)
+        if _over(bench.at(middle), name, share):
+            high = middle
+        else:
+            low = middle
+    return low
+
+
+def _over(trial: Trial, name: str, share: float) -> bool:
+    found = trial.limits[name].share
+    return found is None or found > share
+
+
+def governing_limit(found: list[Limit]) -> Limit | None:
+    """The limit that allows the least, among those that are known."""
+    known = [limit for limit in found if limit.length is not None]
+    return min(known, key=lambda limit: limit.length or 0.0, default=None)

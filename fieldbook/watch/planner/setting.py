@@ -1,0 +1,79 @@
+"""Where the pump is wanted, and between which depths the well itself has room for it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from calc.units import magnitude, quantity
+from fieldbook.watch.facts import Facts, of_entry
+from fieldbook.watch.planner.known import Known, known, unknown
+
+if TYPE_CHECKING:
+    from calc.units import Quantity
+    from fieldbook.record.job import Job
+
+SUBMERGENCE = quantity(10.0, "ft")
+"""Least water over the intake while pumping: South Dakota ARSD 74:02:04:60."""
+CLEARANCE = quantity(10.0, "ft")
+"""Least room under the motor: common practice, no published source."""
+_SOURCES = {"setting": "as planned", "prior": "as it was last set"}
+
+
+class Room(NamedTuple):
+    """Depths of the intake, below the datum.
+
+    Attributes:
+        least: Ten feet of water over it at the pumping level.
+        most: Ten feet of room under the motor.
+    """
+
+    least: Known[Quantity]
+    most: Known[Quantity]
+
+
+def room_in(job: Job, level: Known[Quantity]) -> Room:
+    """What the well allows, whatever hangs in it."""
+    least: Known[Quantity] = unknown(*level.missing)
+    if level.value is not None:
+        how = "10 ft of water over it (South Dakota 74:02:04:60)"
+        least = known(level.value + SUBMERGENCE, how)
+    facts = Facts(job)
+    length, below = facts.need("pump", "pump_length"), facts.need("pump", "intake_below")
+    bottom = facts.get("well", "tagged_depth")
+    how = "10 ft under the motor (common practice), bottom as tagged"
+    if bottom is None:
+        # A depth on the record is counted from the ground, a tagged one from the datum.
+        how = "10 ft under the motor (common practice), bottom by the record"
+        bottom = facts.need("well", "well_depth")
+        if bottom is not None and facts.need_words("well", "datum") == "top of casing":
+            stick_up = facts.need("well", "stick_up")
+            bottom = bottom + stick_up if stick_up is not None else None
+    if bottom is None or length is None or below is None:
+        return Room(least, unknown(*facts.missing))
+    return Room(least, known(bottom - CLEARANCE - (length - below), how))
+
+
+def wanted_setting(job: Job, room: Room) -> Known[Quantity]:
+    """Depth of the intake to plan for: as planned, as last set, or the least by rule."""
+    for kind, how in _SOURCES.items():
+        for entry in reversed(job.live(kind)):
+            depth = of_entry(entry, "setting_depth")
+            if depth is not None:
+                return _on_datum(job, depth, entry.text("datum"), how)
+    if room.least.value is None:
+        return unknown("setting depth", *room.least.missing)
+    return known(room.least.value, f"the least by rule: {room.least.how}")
+
+
+def _on_datum(job: Job, depth: Quantity, datum: str, how: str) -> Known[Quantity]:
+    """A depth on the well's own datum."""
+    facts = Facts(job)
+    ours = facts.words("well", "datum")
+    if datum in ("", ours):
+        return known(depth, how)
+    stick_up = facts.need("well", "stick_up")
+    if not ours or stick_up is None:
+        facts.need_words("well", "datum")
+        return unknown(*facts.missing)
+    shift = magnitude(stick_up, "ft", "stick-up") * (1.0 if ours == "top of casing" else -1.0)
+    return known(depth + quantity(shift, "ft"), f"{how}, brought to the {ours}")

@@ -1,0 +1,167 @@
+"""A candidate's string of one length, and the book's own checks on it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from calc.check import Check, Verdict, governing, judge, worst
+from calc.fill import Fill
+from calc.pressure import standing_pressure
+from calc.units import magnitude, quantity
+from fieldbook.watch.draining import Draining
+from fieldbook.watch.facts import Facts
+from fieldbook.watch.lift import Lift, lift
+from fieldbook.watch.links import CAUTION_SHARE
+from fieldbook.watch.moment import Moment, intake_depth, moment
+from fieldbook.watch.pieces import string_record
+from fieldbook.watch.planner.hung import Hung
+from fieldbook.watch.pressure import pressure
+from fieldbook.watch.rigging import rigging
+from fieldbook.watch.window import window
+
+if TYPE_CHECKING:
+    from calc.units import Quantity
+    from fieldbook.record.job import Job
+    from fieldbook.watch.planner.candidates import Candidate
+
+PRESSURE = "gross pressure"
+LIFTED = "wall, lifted full"
+SERVED = "wall, in service"
+PATH = "lift path"
+
+_SHORTEST = 0.25
+_FULL = Draining(False, "a plan counts on a full line")
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """A candidate's string of one length, checked.
+
+    Attributes:
+        length: Of the drop line, ft.
+        setting: Depth of the intake below the datum; None while it is not known.
+        now: Where it hangs.
+        lift: The lift check, line full.
+        limits: One check for each limit; its demand is that of the link or cut used most.
+        lacking: What is needed to know where the intake hangs.
+    """
+
+    length: float
+    setting: Quantity | None
+    now: Moment
+    lift: Lift
+    limits: dict[str, Check]
+    lacking: tuple[str, ...]
+
+
+class Bench:
+    """Tries one candidate at any length; each length is looked at once.
+
+    Attributes:
+        rig: The lift path.
+        friction: That the lift allows for; None when not recorded.
+    """
+
+    def __init__(self, job: Job, candidate: Candidate) -> None:
+        """Try `candidate` in the well and on the rig of `job`."""
+        self._candidate = candidate
+        self._hung = Hung(job, candidate)
+        self.rig = rigging(job)
+        self.friction = Facts(job).get("rig", "dry_friction")
+        self._seen: dict[float, Trial] = {}
+
+    def at(self, length: float) -> Trial:
+        """The candidate with `length` feet of drop line."""
+        if length not in self._seen:
+            self._seen[length] = self._look(length)
+        return self._seen[length]
+
+    def length_for(self, setting: Quantity) -> float | None:
+        """Feet of drop line that hang the intake at `setting`; None where that is less than none.
+
+        Where pump or fittings are not known yet, the line alone is taken to reach there.
+        """
+        shortest = self.at(_SHORTEST)
+        wanted = magnitude(setting, "ft", "setting")
+        if shortest.setting is not None:
+            wanted += _SHORTEST - magnitude(shortest.setting, "ft", "setting")
+        return wanted if wanted >= _SHORTEST else None
+
+    def job(self, length: float) -> Job:
+        """The job in which that string hangs."""
+        return self._hung.job(length)
+
+    def _look(self, length: float) -> Trial:
+        job = self._hung.job(length)
+        now = moment(job, string_record(job))
+        answer = lift(job, now, self.rig, _FULL)
+        stands = pressure(job, now)
+        setting, lacking = intake_depth(job, now)
+        pieces = {piece.name for piece in now.record.pieces}
+        string = [link.check for link in answer.links if link.check.name in pieces]
+        gear = [link.check for link in answer.links if link.check.name not in pieces]
+        limits = {
+            PRESSURE: replace(stands, name=PRESSURE),
+            LIFTED: _most(LIFTED, string, answer),
+            SERVED: _served(now, stands, length),
+            PATH: self._path(gear, answer),
+        }
+        if self._candidate.line == "hose" and (fits := window(job)) is not None:
+            limits[fits.name] = fits
+        return Trial(length, setting, now, answer, limits, lacking)
+
+    def _path(self, gear: list[Check], answer: Lift) -> Check:
+        reel = self._candidate.line == "hose"
+        if self.rig.hoist and reel != self.rig.is_reel:
+            need = "a hose reel" if reel else "a hoist for joints"
+            return Check(PATH, Verdict.UNKNOWN, missing=(f"{need} (rig: {self.rig.hoist})",))
+        return _most(PATH, gear, answer)
+
+
+def _most(name: str, checks: list[Check], answer: Lift) -> Check:
+    """The check that is used most, with whatever any of them lacks."""
+    if not checks:
+        return Check(name, Verdict.UNKNOWN, missing=answer.check.missing)
+    missing = tuple(dict.fromkeys(lack for check in checks for lack in check.missing))
+    ruling = governing(checks) or checks[0]
+    return replace(ruling, name=name, verdict=worst(checks), missing=missing)
+
+
+def _served(now: Moment, stands: Check, length: float) -> Check:
+    """Wall tension in service, the tank's pressure or the dead-head standing on the column.
+
+    The water outside is left out, as for the gross pressure: the well may be pumped dry.
+    """
+    string = now.record.string
+    if string is None or stands.demand is None:
+        return Check(SERVED, Verdict.UNKNOWN, missing=stands.missing or tuple(now.record.missing))
+    none = quantity(0.0, "psi")
+    column = standing_pressure(
+        column=quantity(length, "ft"), water_weight=now.water_weight, surface_pressure=none
+    )
+    cuts = string.wall_tensions(
+        level=None,
+        top=now.top,
+        fill=Fill.FULL,
+        water_weight=now.water_weight,
+        surface_pressure=max(stands.demand - column, none),
+    )
+    checks = [
+        judge(
+            SERVED,
+            cut.tension,
+            cut.allowable,
+            unit="lbf",
+            caution_share=CAUTION_SHARE,
+            governs=f"{cut.piece.allowable_of or cut.piece.kind}, {cut.end} end of {cut.name}",
+            missing=now.record.unrated.get(cut.name, ()),
+            formula="string and water below, under the pressure at the top or the dead-head",
+            source=cut.piece.allowable_source,
+        )
+        for cut in cuts
+        if cut.piece.kind != "pump"
+    ]
+    ruling = governing(checks) or checks[0]
+    missing = tuple(dict.fromkeys(lack for check in checks for lack in check.missing))
+    return replace(ruling, verdict=worst(checks), missing=missing)

@@ -1,0 +1,216 @@
+"""The plan in words, the same for the screen and the command line."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from calc.check import Verdict
+from calc.units import magnitude
+from fieldbook.quantities.convert import show
+from fieldbook.watch.planner.anchors import ANGLES
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from calc.check import Check
+    from calc.units import Quantity
+    from fieldbook.watch.planner.anchors import Anchor
+    from fieldbook.watch.planner.deepest import Limit
+    from fieldbook.watch.planner.known import Known
+    from fieldbook.watch.planner.plan import AtSetting, Plan, Row
+    from fieldbook.watch.planner.supply import Supply
+
+COLUMNS = ("Line", "deepest", "governed by", "there", "full", "psi", "loss", "head")
+WIDTHS = (18, 9, 18, 8, 6, 5, 5, 5)
+LEGEND = (
+    "deepest: intake, ft; ? at most that, a figure is missing.  there: at the setting.",
+    "full: hook load, lbf.  psi: gross.  loss: friction, ft.  head: total, ft.",
+)
+_NONE = "-"
+
+
+def heading(plan: Plan) -> Iterator[tuple[str, str]]:
+    """What is planned for, label and words."""
+    yield "Setting", told(plan.setting, "ft", 1)
+    room = plan.room
+    if room.least.value is not None or room.most.value is not None:
+        least, most = (_figure(end, "ft") for end in (room.least, room.most))
+        hows = [end.how for end in (room.least, room.most) if end.value is not None]
+        yield "The well allows", f"intake at {least} to {most}: {'; '.join(hows)}"
+    duty = plan.duty
+    asked = f"{_figure(duty.flow, 'gpm')} from {_figure(duty.level, 'ft')} below the datum"
+    yield "Duty", f"{asked}, {_figure(duty.head_pressure, 'psi')} at the top"
+    if plan.common:
+        yield "Every line lacks", ", ".join(plan.common)
+
+
+def cells(row: Row) -> tuple[str, ...]:
+    """One candidate as a row of the table, one cell for each of `COLUMNS`."""
+    at = row.at
+    limit = row.governs
+    if limit is None or (limit.beyond and row.missing):
+        deepest, governs = "unknown", "needs its figures"
+    else:
+        deepest, governs = _deepest(limit, known=not row.missing), limit.name
+    word = row.verdict.value if at is not None else _NONE
+    if at is None:
+        return row.candidate.name, deepest, governs, word, *([_NONE] * 4)
+    loads = at.trial.lift.loads
+    return (
+        row.candidate.name,
+        deepest,
+        governs,
+        word,
+        _number(loads.full if loads is not None else None, "lbf"),
+        _number(at.gross.most if at.gross is not None else None, "psi"),
+        _number(at.flowing.friction.value, "ft"),
+        _number(at.flowing.total_head.value, "ft"),
+    )
+
+
+def _deepest(limit: Limit, *, known: bool) -> str:
+    assert limit.length is not None
+    doubt = "" if known else " ?"
+    if limit.length <= 0.0:
+        return "none"
+    if limit.beyond:
+        return f">{limit.length:,.0f}{doubt}"
+    if limit.setting is None:
+        return f"{limit.length:,.0f}+{doubt}"
+    return f"{magnitude(limit.setting, 'ft', 'setting'):,.0f}{doubt}"
+
+
+def details(plan: Plan, row: Row) -> Iterator[tuple[str, str]]:
+    """Everything about one candidate, label and words; a label alone heads what follows."""
+    if row.missing:
+        yield "Missing", ", ".join(row.missing)
+    yield "How deep each limit lets it go", ""
+    for limit in row.limits:
+        yield f"  {limit.name}", _limit_words(limit)
+    if row.at is None:
+        yield "At the setting", f"unknown: needs {', '.join(plan.setting.missing) or 'room for it'}"
+        return
+    yield f"At the setting, {told(plan.setting, 'ft', 1)}", ""
+    yield from _at_words(row.at, row)
+    yield from supply_words(plan.supply) if plan.supply is not None else ()
+    yield "Water past motor", _check_words(plan.cooling, "ft/s", 2)
+    yield from _anchor_words(row.at.anchors)
+
+
+def _limit_words(limit: Limit) -> str:
+    lacks = f"; needs {', '.join(limit.missing)}" if limit.missing else ""
+    if limit.length is None:
+        return f"unknown{lacks}"
+    if limit.beyond:
+        words = "no bound found" if limit.missing else f"more than {limit.length:,.0f} ft of line"
+        return f"{words}{lacks}"
+    if limit.length <= 0.0:
+        return f"not at any depth ({limit.check.governs}){lacks}"
+    where = (
+        f"{limit.length:,.0f} ft of line" if limit.setting is None else show(limit.setting, "ft")
+    )
+    return f"{where}{_caution(limit)} ({limit.check.governs}){lacks}"
+
+
+def _caution(limit: Limit) -> str:
+    if not limit.caution or limit.length is None:
+        return ""
+    deep = limit.caution
+    if limit.setting is not None:
+        deep += magnitude(limit.setting, "ft", "setting") - limit.length
+    return f", caution from {deep:,.0f} ft"
+
+
+def _at_words(at: AtSetting, row: Row) -> Iterator[tuple[str, str]]:
+    verdict = at.verdict
+    for name, check in at.trial.limits.items():
+        unit = "psi" if "pressure" in name else "lbf"
+        yield f"  {name}", _check_words(check, unit)
+    loads = at.trial.lift.loads
+    if loads is not None:
+        hangs = f"{show(loads.full, 'lbf')} full, {show(loads.drained, 'lbf')} drained"
+        yield "Hook load", f"{hangs}, {show(loads.design, 'lbf')} full in a dry well"
+    if at.gross is not None:
+        dead = at.gross.dead_head
+        closed = show(dead, "psi") if dead is not None else "unknown: needs shut-off head"
+        yield "Pressure", f"{show(at.gross.standing, 'psi')} standing, {closed} dead-head"
+    flow = at.flowing
+    yield "Velocity", told(flow.velocity, "ft/s", 1)
+    yield "Friction", told(flow.friction, "ft", 1)
+    yield "Total head", told(flow.total_head, "ft", 1)
+    point = flow.point
+    if point.value is None:
+        yield "Operating point", f"unknown: needs {', '.join(point.missing)}"
+    else:
+        found = point.value
+        yield (
+            "Operating point",
+            f"{show(found.flow, 'gpm', 1)} at {show(found.head, 'ft')} ({point.how})",
+        )
+        yield "Motor load", _check_words(at.motor, "hp", 1)
+    joints = f", {at.time.joints} joints" if at.time.joints is not None else ""
+    yield (
+        "Time to set",
+        f"{at.time.least:.0f} to {at.time.most:.0f} min{joints} (our estimate, no source)",
+    )
+    if verdict is not Verdict.UNKNOWN and not row.candidate.hangs:
+        yield "Note", "valves and fittings weighed as the job lists them; their own size may differ"
+
+
+def supply_words(supply: Supply) -> Iterator[tuple[str, str]]:
+    """The cable, label and words."""
+    if supply.steps.value is None:
+        yield "Cable", f"unknown: needs {', '.join(supply.steps.missing)}"
+        return
+    allowed = f"{supply.allowed:.1%} allowed ({supply.allowed_by})"
+    size = supply.size.value
+    found = f"{size.size} AWG, {size.drop:.1%}" if size else f"none: {supply.size.missing[0]}"
+    yield "Cable", f"{found} over {show(supply.length, 'ft')}; {allowed}"
+    steps = supply.steps.value
+    at = steps.index(size) if size is not None else len(steps) - 1
+    near = steps[max(at - 2, 0) : at + 3]
+    yield "  drop by size", ", ".join(f"{step.size}: {step.drop:.1%}" for step in near)
+    if supply.recorded is not None:
+        fits = "within" if supply.recorded.drop <= supply.allowed else "OVER what is allowed"
+        yield "  the job's", f"{supply.recorded.size} AWG: {supply.recorded.drop:.1%}, {fits}"
+    yield "", "By drop alone, copper at 75 C: what a size may carry is for the electrical code."
+
+
+def _anchor_words(anchors: tuple[Anchor, ...]) -> Iterator[tuple[str, str]]:
+    if not anchors:
+        return
+    yield "Anchors while hoisting, 2 x pull x sin(half the turn)", ""
+    for anchor in anchors:
+        turn = show(anchor.turn, "degree")
+        yield f"  {anchor.name[:22]}", f"{show(anchor.load, 'lbf')} at its turn of {turn}"
+        loads = ", ".join(
+            f"{angle} deg {magnitude(load, 'lbf', 'anchor'):,.0f}"
+            for angle, load in zip(ANGLES, anchor.by_angle, strict=True)
+        )
+        yield "    by turn, lbf", loads
+
+
+def told(figure: Known[Quantity], unit: str, digits: int = 0) -> str:
+    """A figure with how it is known, or what it needs."""
+    if figure.value is None:
+        return f"unknown: needs {', '.join(figure.missing)}"
+    how = f" ({figure.how})" if figure.how else ""
+    return f"{show(figure.value, unit, digits)}{how}"
+
+
+def _check_words(check: Check, unit: str, digits: int = 0) -> str:
+    lacks = f"; needs {', '.join(check.missing)}" if check.missing else ""
+    if check.share is None or check.demand is None or check.allowable is None:
+        note = f": {check.note}" if check.note and check.verdict is Verdict.STOP else ""
+        return f"{check.verdict.value}{note}{lacks}"
+    of = f"{show(check.demand, unit, digits)} of {show(check.allowable, unit, digits)}"
+    governs = f" ({check.governs})" if check.governs else ""
+    return f"{check.verdict.value}, {of}, {check.share:.0%}{governs}{lacks}"
+
+
+def _figure(figure: Known[Quantity], unit: str) -> str:
+    return show(figure.value, unit) if figure.value is not None else "?"
+
+
+def _number(value: Quantity | None, unit: str) -> str:
+    return f"{magnitude(value, unit, 'shown'):,.0f}" if value is not None else "?"
