@@ -33,8 +33,8 @@ def figures(name: str) -> st.SearchStrategy[Any]:
 
 
 @st.composite
-def documents(draw: st.DrawFn) -> dict[str, Any]:
-    kind = kinds()[draw(st.sampled_from(_KINDS))]
+def documents(draw: st.DrawFn, more: tuple[str, ...] = ()) -> dict[str, Any]:
+    kind = kinds()[draw(st.sampled_from((*_KINDS, *more)))]
     names = draw(st.sets(st.sampled_from([*kind.needs, *kind.may]), max_size=6)) | set(kind.needs)
     return {
         "kind": kind.name,

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.check import Verdict
+from calc.units import magnitude
 from fieldbook.watch.links import CAUTION_SHARE
 
 if TYPE_CHECKING:
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
 
 FARTHEST = 2000.0
 """Feet of drop line up to which a limit is sought."""
-_STRIDE = 100.0
 _FINEST = 0.25
 _FORBIDS = 1.0
 
@@ -74,24 +74,45 @@ def _limit(bench: Bench, name: str) -> Limit:
 def _longest(bench: Bench, name: str, share: float) -> float:
     """The longest string, to a quarter of a foot, before the first that is over `share`.
 
-    Strides find the first that is over, since a string lighter than water loads less again once
-    its end is under water; halving then finds where.
+    A share is made of straight lines of the length, which bend where an end goes under water: a
+    string lighter than water loads less again from there on, so the bends are looked at first.
     """
     low = 0.0
-    for stride in range(1, int(FARTHEST / _STRIDE) + 1):
-        high = stride * _STRIDE
+    for high in _bends(bench):
         if _over(bench.at(high), name, share):
             break
         low = high
     else:
         return FARTHEST
+    rounds = 0
     while high - low > _FINEST:
-        middle = 0.5 * (low + high)
-        if _over(bench.at(middle), name, share):
-            high = middle
-        else:
-            low = middle
+        rounds += 1
+        guess = _crossing(bench, name, share, low, high) if rounds % 3 else 0.5 * (low + high)
+        for length in (guess - 0.4 * _FINEST, guess + 0.4 * _FINEST):
+            if low < length < high:
+                if _over(bench.at(length), name, share):
+                    high = length
+                    break
+                low = length
     return low
+
+
+def _bends(bench: Bench) -> list[float]:
+    """Lengths at which the foot of the line, or of the pump, goes under water; and the farthest."""
+    now = bench.at(_FINEST).now
+    ends = [FARTHEST]
+    if now.deepest is not None:
+        foot = magnitude(now.deepest, "ft", "level") - magnitude(now.top, "ft", "top")
+        ends += [foot, foot - max(now.hanging_ft - _FINEST, 0.0)]
+    return sorted(end for end in ends if _FINEST < end <= FARTHEST)
+
+
+def _crossing(bench: Bench, name: str, share: float, low: float, high: float) -> float:
+    """Where the straight line between two lengths reaches `share`."""
+    below, above = (bench.at(max(end, _FINEST)).limits[name].share for end in (low, high))
+    if below is None or above is None or above <= below:
+        return 0.5 * (low + high)
+    return low + (high - low) * (share - below) / (above - below)
 
 
 def _over(trial: Trial, name: str, share: float) -> bool:

@@ -21,6 +21,8 @@ from fieldbook.watch.planner.trial import Bench, Trial
 from fieldbook.watch.pressure import Gross, column
 
 if TYPE_CHECKING:
+    from collections.abc import Collection
+
     from calc.check import Check
     from calc.units import Quantity
     from fieldbook.record.job import Job
@@ -106,13 +108,20 @@ class Plan:
         return any(row.verdict in (Verdict.WITHIN, Verdict.CAUTION) for row in self.rows)
 
 
-def plan(job: Job) -> Plan:
-    """The plan for a job's well, duty, pump, cable and rig."""
+def plan(job: Job, *, only: Collection[str] = ()) -> Plan:
+    """The plan for a job's well, duty, pump, cable and rig.
+
+    Args:
+        job: The job.
+        only: Names of the candidates to plan for; none for all of them.
+    """
     duty = duty_of(job, moment(job, StringRecord()).water_weight)
     room = room_in(job, duty.level)
     setting = wanted_setting(job, room)
-    rows = tuple(_row(job, candidate, duty, setting.value) for candidate in candidates(job))
-    common = [lack for lack in rows[0].missing if all(lack in other.missing for other in rows[1:])]
+    chosen = [c for c in candidates(job) if not only or c.name in only]
+    rows = tuple(_row(job, candidate, duty, setting.value) for candidate in chosen)
+    first = rows[0].missing if rows else ()
+    common = [lack for lack in first if all(lack in other.missing for other in rows)]
     return Plan(
         rows,
         setting,

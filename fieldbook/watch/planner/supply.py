@@ -1,4 +1,4 @@
-"""The cable to the motor: the drop of each size, and the smallest that is within what is allowed."""
+"""The cable to the motor: the drop of each size, and the smallest within what is allowed."""
 
 from __future__ import annotations
 

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.planner.supply import Supply
 
 COLUMNS = ("Line", "deepest", "governed by", "there", "full", "psi", "loss", "head")
-WIDTHS = (18, 9, 18, 8, 6, 5, 5, 5)
+WIDTHS = (18, 8, 17, 8, 6, 5, 5, 5)
 LEGEND = (
     "deepest: intake, ft; ? at most that, a figure is missing.  there: at the setting.",
     "full: hook load, lbf.  psi: gross.  loss: friction, ft.  head: total, ft.",
