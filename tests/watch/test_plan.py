@@ -335,7 +335,8 @@ def test_the_crews_own_drop_goes_before_the_usual_one() -> None:
     assert found is not None
     assert usual is not None
 
-    assert (found.allowed, found.allowed_by) == (pytest.approx(0.03), "your figure")
+    assert found.allowed == pytest.approx(0.03)
+    assert found.allowed_by == "your figure"
     sizes = [step.size for step in found.steps.value or ()]
     assert found.size.value is not None
     assert usual.size.value is not None
