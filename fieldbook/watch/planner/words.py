@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 COLUMNS = ("Line", "deepest", "governed by", "there", "full", "psi", "loss", "head")
 WIDTHS = (18, 8, 17, 8, 6, 5, 5, 5)
 LEGEND = (
-    "deepest: intake, ft; ? at most that, a figure is missing.  there: at the setting.",
+    "deepest: intake, ft; ?: at most, a figure is missing.  there: at the setting.",
     "full: hook load, lbf.  psi: gross.  loss: friction, ft.  head: total, ft.",
 )
 _NONE = "-"
