@@ -1,11 +1,13 @@
-"""The job file: the tables and everything, written into a folder."""
+"""The job file: the sheet, the customer's copy, the tables and everything, in a folder."""
 
 from __future__ import annotations
 
 import json
 from typing import TYPE_CHECKING
 
+from fieldbook.office.account import account_of, customer_copy
 from fieldbook.office.everything import everything
+from fieldbook.office.sheet import sheet
 from fieldbook.office.tables import TABLES, events, table
 
 if TYPE_CHECKING:
@@ -16,17 +18,25 @@ if TYPE_CHECKING:
 _BOM = "\ufeff"  # spreadsheets take UTF-8 for what it is only with it
 
 
-def write_jobfile(book: Book, folder: Path) -> list[Path]:
+def write_jobfile(book: Book, folder: Path, *, company: Path | None = None) -> list[Path]:
     """Write the job file of `book` into `folder`, replacing an earlier one file by file.
+
+    Args:
+        book: The open book.
+        folder: Where to; it is made if it is not there.
+        company: Folder of a company's own step files, if it has one.
 
     Returns:
         The files written.
 
     Raises:
-        OSError: The folder cannot be made or written.
+        OSError: The folder cannot be made or written, or a log cannot be read.
+        BadWalk: A company's step file is wrong.
     """
+    account = account_of(book, company)
+    texts = {"sheet.html": sheet(account), "customer.html": sheet(customer_copy(account))}
     folder.mkdir(parents=True, exist_ok=True)
-    texts = {f"{name}.csv": _BOM + table(book.job, name) for name in TABLES}
+    texts |= {f"{name}.csv": _BOM + table(book.job, name) for name in TABLES}
     texts["events.csv"] = _BOM + events(book.job)
     whole = everything(book.job, book.heads())
     texts["everything.json"] = json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False)

@@ -1,0 +1,124 @@
+"""All that a sheet is told from: the job and what the walk, the watch and the disk make of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from fieldbook.office.seal_stand import SealStand, seal_stand
+from fieldbook.record.job import Job
+from fieldbook.walk.counts import Counts, counts
+from fieldbook.walk.loading import load
+from fieldbook.walk.steps import BadWalk
+from fieldbook.walk.walk import Walk
+from fieldbook.watch.trace import Trace, trace
+from fieldbook.watch.watcher import Look, Watcher
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from fieldbook.walk.stand import Stand
+
+    from fieldbook.record.entry import Entry
+    from fieldbook.store.book import Book
+
+_MAY_BE_INSIDE = frozenset({"note", "finding", "follow_up", "material"})
+
+
+@dataclass(frozen=True, slots=True)
+class Account:
+    """One job, ready to be told.
+
+    Attributes:
+        job: The entries that are shown.
+        walk: Its steps; none where the log does not say what the work is.
+        stand: Where it stands among them.
+        look: What the checks see.
+        trace: Expected and read over what is out.
+        counts: Joints and footage.
+        seal: What the disk says of its record.
+        inside: How many entries this copy leaves out; None when it is the office's own.
+    """
+
+    job: Job
+    walk: Walk
+    stand: Stand
+    look: Look
+    trace: Trace
+    counts: Counts
+    seal: SealStand
+    inside: int | None = None
+
+    @property
+    def for_customer(self) -> bool:
+        """Whether this is the customer's copy."""
+        return self.inside is not None
+
+
+def account_of(book: Book, company: Path | None = None) -> Account:
+    """The account of `book` as it stands.
+
+    Args:
+        book: The open book.
+        company: Folder of a company's own step files, if it has one.
+
+    Raises:
+        OSError: A log cannot be read.
+        BadWalk: A company's step file is wrong.
+    """
+    job = book.job
+    walk = _walk(job, company)
+    look = Watcher(job).look()
+    return Account(
+        job=job,
+        walk=walk,
+        stand=walk.stand(job),
+        look=look,
+        trace=trace(job, look),
+        counts=counts(job),
+        seal=seal_stand(book),
+    )
+
+
+def _walk(job: Job, company: Path | None) -> Walk:
+    line, work = job.text("job", "line"), job.text("job", "work")
+    try:
+        load(line, work)
+    except BadWalk:  # the log does not say, or not in words that we know
+        return Walk(line, work, ())
+    return load(line, work, company)
+
+
+def customer_copy(account: Account) -> Account:
+    """The same account without what the company keeps inside.
+
+    Checks, holds, stops and what the crew passed are never inside: they are the customer's to know.
+    """
+    left_out = {entry.id for entry in account.job.entries if is_inside(entry)}
+    kept = [
+        entry
+        for entry in account.job.entries
+        if entry.id not in left_out and (entry.kind != "strike" or entry.strikes not in left_out)
+    ]
+    return Account(
+        job=Job(kept),
+        walk=account.walk,
+        stand=account.stand,
+        look=account.look,
+        trace=account.trace,
+        counts=account.counts,
+        seal=account.seal,
+        inside=len(left_out),
+    )
+
+
+def is_inside(entry: Entry) -> bool:
+    """Whether an entry is the company's own affair and not the customer's.
+
+    A note is, unless it is marked for the customer; a finding, a follow-up or a material is only
+    when it is marked not to be for the customer. That a string is lost is never inside.
+    """
+    if entry.kind not in _MAY_BE_INSIDE or "string_state" in entry.values:
+        return False
+    for_customer = entry.text("for_customer")
+    return for_customer != "yes" if entry.kind == "note" else for_customer == "no"

@@ -1,0 +1,260 @@
+"""The well drawn to scale as SVG: ground, casing, water, string and pump, with their depths."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from calc.units import magnitude
+from fieldbook.office.axis import Axis, apart
+from fieldbook.office.markup import element
+from fieldbook.watch.facts import Facts, of_entry
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from xml.etree.ElementTree import Element
+
+    from fieldbook.office.account import Account
+    from fieldbook.record.job import Job
+
+_WIDTH, _HEIGHT = 356.0, 560.0
+_TOP, _FLOOR = 34.0, 528.0
+_LEFT, _RIGHT = 92.0, 148.0  # the casing's walls
+_MIDDLE = (_LEFT + _RIGHT) / 2
+_WORDS = 176.0  # where the words beside the well begin
+_LINE = 14.0  # of text, one under the other
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A piece of the string: what it is, and its ends in feet below the datum."""
+
+    kind: str
+    top: float
+    end: float
+
+
+@dataclass(frozen=True, slots=True)
+class WellPicture:
+    """What is drawn, in feet below the datum; None where it is not known.
+
+    Attributes:
+        datum: What the depths are measured from, in words.
+        ground: Depth of the ground.
+        rim: Depth of the top of the casing; None where the stick-up is not known.
+        bottom: Depth of the well by its record.
+        tagged: Depth to the bottom as tagged.
+        screen: Top and bottom of the screen or open hole.
+        levels: Words and depth of each water level.
+        parts: The string from the top down.
+        intake: Depth of the pump's intake.
+        hangs: Whether the string is in the well, or is drawn as it was before it came out.
+    """
+
+    datum: str
+    ground: float
+    rim: float | None
+    bottom: float | None
+    tagged: float | None
+    screen: tuple[float, float] | None
+    levels: tuple[tuple[str, float], ...]
+    parts: tuple[Part, ...]
+    intake: float | None
+    hangs: bool
+
+    @property
+    def deepest(self) -> float:
+        """The deepest thing that is known, a little more when that is not the bottom."""
+        known = [depth for depth in (self.bottom, self.tagged) if depth is not None]
+        others = [self.ground + 10.0, *(depth for _, depth in self.levels)]
+        others += [part.end for part in self.parts] + ([self.screen[1]] if self.screen else [])
+        return max(*known, *others) if known else max(others) * 1.1
+
+
+def picture_of(account: Account) -> WellPicture:
+    """What the account knows of the well and of what hangs in it."""
+    facts = Facts(account.job)
+    bottom, low, high, stick_up = (
+        _feet(facts, name) for name in ("well_depth", "screen_top", "screen_bottom", "stick_up")
+    )
+    tagged = _feet(facts, "tagged_depth")
+    if tagged is None:
+        tagged = _feet(facts, "tagged_depth", "pump_out")
+    from_ground = facts.words("well", "datum") != "top of casing"
+    parts, intake = _string(account)
+    return WellPicture(
+        datum=facts.words("well", "datum") or "a datum not named",
+        ground=0.0 if from_ground else (stick_up or 0.0),
+        rim=(None if stick_up is None else -stick_up) if from_ground else 0.0,
+        bottom=bottom,
+        tagged=tagged,
+        screen=(low, high) if low is not None and high is not None and high > low else None,
+        levels=_levels(account.job),
+        parts=parts,
+        intake=intake,
+        hangs=account.look.now.hangs,
+    )
+
+
+def _feet(facts: Facts, name: str, kind: str = "well") -> float | None:
+    value = facts.get(kind, name)
+    return magnitude(value, "ft", name) if value is not None else None
+
+
+def _levels(job: Job) -> tuple[tuple[str, float], ...]:
+    newest: dict[str, float] = {}
+    for entry in job.live("level"):
+        level = of_entry(entry, "water_level")
+        if level is not None:
+            newest[entry.text("level_state")] = magnitude(level, "ft", "level")
+    return tuple((f"{state} water".strip(), depth) for state, depth in newest.items())
+
+
+def _string(account: Account) -> tuple[tuple[Part, ...], float | None]:
+    """The pieces in the well, or as they hung before they came out; and the intake's depth."""
+    now = account.look.now
+    record = now.record
+    if record.string is None:
+        return (), None
+    out = 0.0
+    if now.hangs:
+        whole = magnitude(record.string.remaining(out=0), "ft", "length")
+        out = whole - now.hanging_ft
+    depth = magnitude(now.top, "ft", "top") - out
+    top = magnitude(now.top, "ft", "top")
+    parts, intake = [], None
+    for piece in record.pieces:
+        end = depth + piece.numbers.length
+        if end > top:
+            parts.append(Part(piece.kind, max(depth, top), end))
+        if piece.kind == "pump":
+            below = _feet(Facts(account.job), "intake_below", "pump")
+            intake = depth + below if below is not None else None
+        depth = end
+    return tuple(parts), intake
+
+
+def draw(picture: WellPicture) -> Element:
+    """The well as an SVG drawing, black on white, that reads without a legend."""
+    scale = Axis(picture.rim or min(0.0, picture.ground), picture.deepest, _TOP, _FLOOR)
+    return element(
+        "svg",
+        element("title", "The well and what hangs in it, to scale"),
+        *_scale(scale, picture),
+        *_ground(scale, picture),
+        *_water(scale, picture),
+        *_casing(scale, picture),
+        *_parts(scale, picture),
+        *_words(scale, picture),
+        viewBox=f"0 0 {_WIDTH:.0f} {_HEIGHT:.0f}",
+        class_="well",
+        role="img",
+    )
+
+
+def line(x1: float, y1: float, x2: float, y2: float, class_: str = "") -> Element:
+    """A straight line of a drawing."""
+    return element("line", x1=x1, y1=y1, x2=x2, y2=y2, class_=class_ or "thin")
+
+
+def words(text: str, x: float, y: float, class_: str = "") -> Element:
+    """Text in a drawing, its base line at `y`."""
+    return element("text", text, x=x, y=y, class_=class_ or "label")
+
+
+def _box(left: float, top: float, right: float, end: float, class_: str) -> Element:
+    wide, tall = right - left, max(end - top, 0.0)
+    return element("rect", x=left, y=top, width=wide, height=tall, class_=class_)
+
+
+def _scale(scale: Axis, picture: WellPicture) -> Iterator[Element]:
+    yield words(f"ft below {picture.datum}", 4, 14, "small")
+    for depth in scale.ticks(11):
+        y = scale.at(depth)
+        yield line(38, y, 44, y)
+        yield words(f"{depth:,.0f}", 34, y + 3.5, "tick")
+    yield line(44, scale.start, 44, scale.end)
+
+
+def _ground(scale: Axis, picture: WellPicture) -> Iterator[Element]:
+    y = scale.at(picture.ground)
+    for left, right in ((54.0, _LEFT), (_RIGHT, 172.0)):
+        yield line(left, y, right, y, "thick")
+        for x in range(int(left) + 6, int(right) + 1, 7):
+            yield line(x, y, x - 5, y + 6)
+
+
+def _water(scale: Axis, picture: WellPicture) -> Iterator[Element]:
+    if not picture.levels:
+        return
+    top = scale.at(max(picture.levels[-1][1], scale.low))
+    yield _box(_LEFT, top, _RIGHT, scale.end, "water")
+    for n in range(int((scale.end - top) / 6.0)):
+        yield line(_LEFT + 3, top + 6.0 * (n + 1), _RIGHT - 3, top + 6.0 * (n + 1), "ripple")
+    for _, depth in picture.levels:
+        y = scale.at(max(depth, scale.low))
+        yield line(_LEFT, y, _RIGHT, y, "level")
+        yield element("path", d=f"M{_RIGHT - 14:.0f} {y - 7:.1f}h9l-4.5 6.5z", class_="open")
+
+
+def _casing(scale: Axis, picture: WellPicture) -> Iterator[Element]:
+    top = scale.at(picture.rim if picture.rim is not None else picture.ground)
+    low, high = picture.screen or (picture.deepest, picture.deepest)
+    for x in (_LEFT, _RIGHT):
+        yield line(x, top, x, min(scale.at(low), scale.end), "wall")
+        if picture.screen:
+            yield line(x, scale.at(low), x, scale.at(high), "screen")
+            yield line(x, scale.at(high), x, scale.end, "wall")
+    known = picture.bottom is not None or picture.tagged is not None
+    yield line(_LEFT, scale.end, _RIGHT, scale.end, "wall" if known else "dashed")
+    if picture.tagged is not None and picture.bottom is not None:
+        y = scale.at(min(picture.tagged, picture.deepest))
+        yield _box(_LEFT, y, _RIGHT, scale.end, "fill")
+
+
+def _parts(scale: Axis, picture: WellPicture) -> Iterator[Element]:
+    ghost = "" if picture.hangs else " ghost"
+    for part in picture.parts:
+        top, end = scale.at(part.top), scale.at(part.end)
+        if part.kind == "pump":
+            yield _box(_MIDDLE - 9, top, _MIDDLE + 9, max(end, top + 12), f"pump{ghost}")
+        elif part.kind in ("joint", "pup", "hose"):
+            yield _box(_MIDDLE - 3, top, _MIDDLE + 3, end, f"pipe{ghost}")
+            if part.kind != "hose":
+                yield line(_MIDDLE - 5.5, end, _MIDDLE + 5.5, end, f"coupling{ghost}")
+        else:
+            yield _box(_MIDDLE - 6, end - 3, _MIDDLE + 6, end + 1, f"body{ghost}")
+
+
+def _words(scale: Axis, picture: WellPicture) -> Iterator[Element]:
+    told = sorted(_told(picture), key=lambda pair: pair[0])
+    ys = apart([scale.at(depth) for depth, _ in told], _LINE, 20.0, _HEIGHT - 8)
+    for (depth, text), y in zip(told, ys, strict=True):
+        at = scale.at(min(max(depth, scale.low), scale.high))
+        path = f"M{_RIGHT + 4:.0f} {at:.1f}L{_WORDS - 14:.0f} {at:.1f}L{_WORDS - 4:.0f} {y:.1f}"
+        yield element("path", d=path, class_="leader")
+        yield words(text, _WORDS, y + 3.8)
+
+
+def _told(picture: WellPicture) -> Iterator[tuple[float, str]]:
+    """(depth, what lies there) of everything that has a depth."""
+    if picture.rim is not None:
+        yield picture.rim, f"top of casing {picture.rim:,.1f}"
+    yield picture.ground, f"ground {picture.ground:,.1f}"
+    for text, depth in picture.levels:
+        yield depth, f"{text} {depth:,.1f}"
+    if picture.screen:
+        low, high = picture.screen
+        yield low, f"screen or open hole {low:,.0f} to {high:,.0f}"
+    bodies = [p for p in picture.parts if p.kind not in ("joint", "pup", "hose", "pump")]
+    for part in bodies:
+        yield part.end, f"{part.kind} {part.end:,.1f}"
+    pump = next((part for part in picture.parts if part.kind == "pump"), None)
+    if picture.intake is not None:
+        yield picture.intake, f"pump intake {picture.intake:,.1f}"
+    if pump is not None:
+        yield pump.end, f"end of string {pump.end:,.1f}"
+    if picture.tagged is not None:
+        yield picture.tagged, f"bottom tagged {picture.tagged:,.1f}"
+    if picture.bottom is not None:
+        yield picture.bottom, f"depth by record {picture.bottom:,.1f}"

@@ -1,0 +1,175 @@
+"""The top of the sheet: whose job it is, whether it is sealed, what to know before reading on."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.office.drawing import draw, picture_of
+from fieldbook.office.markup import Child, element
+from fieldbook.office.parts import bullets, day_and_time, facts, notice, said, section
+from fieldbook.walk.entry_words import title_of, words_of
+from fieldbook.walk.steps import PHASES
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from xml.etree.ElementTree import Element
+
+    from fieldbook.office.account import Account
+
+LINE_WORDS = {"pvc": "threaded PVC", "steel": "galvanized steel", "hose": "riser hose on a reel"}
+_MOST_LISTED = 8
+
+
+def front(account: Account) -> list[Child]:
+    """Title, seal, warnings and the summary."""
+    return [_title(account), _seal(account), *_warnings(account), _summary(account)]
+
+
+def title_words(account: Account) -> str:
+    """The job's number and title, as the head and the foot of the sheet call it."""
+    job = account.job
+    return " ".join(w for w in (job.text("job", "job_number"), job.text("job", "job_title")) if w)
+
+
+def days_of(account: Account) -> str:
+    """The first and the last day on which something was recorded."""
+    days = sorted({f"{entry.time:%Y-%m-%d}" for entry in account.job.entries})
+    return " to ".join(dict.fromkeys((days[0], days[-1]))) if days else "nothing recorded"
+
+
+def _title(account: Account) -> Element:
+    job = account.job
+    work, line = job.text("job", "work"), job.text("job", "line")
+    copy = "Customer's copy" if account.for_customer else "Office copy"
+    return element(
+        "header",
+        element("p", f"Record of work on a water well · {copy}", class_="over"),
+        element(
+            "h1",
+            element("span", job.text("job", "job_number") or "no number", class_="number"),
+            " ",
+            job.text("job", "job_title") or job.text("job", "owner"),
+        ),
+        element(
+            "p",
+            " · ".join(w for w in (work, LINE_WORDS.get(line, line), days_of(account)) if w),
+            class_="under",
+        ),
+    )
+
+
+def _seal(account: Account) -> Element:
+    stand = account.seal
+    if stand.seal is None:
+        words = "Nothing on this sheet is final: the record can still grow."
+        return element("div", element("strong", "NOT SEALED"), " ", words, class_="seal open")
+    words = f"Sealed {day_and_time(stand.seal.time)} by {stand.seal.by}"
+    hashed = element("code", *_in_groups(stand.hash), class_="hash")
+    if stand.damage:
+        return element(
+            "div",
+            element("strong", "SEALED, AND DAMAGED SINCE"),
+            element("p", f"{words}. The log is not what was sealed: see below."),
+            hashed,
+            class_="seal open",
+        )
+    return element("div", element("strong", words), hashed, class_="seal")
+
+
+def _in_groups(digits: str) -> list[Child]:
+    """The whole hash, eight digits at a time, so that it can be read out and compared."""
+    return [" ".join(digits[at : at + 8] for at in range(0, len(digits), 8))]
+
+
+def _warnings(account: Account) -> Iterator[Child]:
+    stand, seal = account.stand, account.seal
+    if seal.damage:
+        yield notice("DAMAGE FOUND", bullets(str(problem) for problem in seal.damage))
+    if seal.clashes:
+        yield notice("LOGS DISAGREE", bullets(seal.clashes))
+    if seal.after:
+        told = [
+            f"{day_and_time(e.time)} {e.by}: {title_of(e, account.walk)}. {words_of(e)}"
+            for e in seal.after
+            if account.job.get(e.id) is not None
+        ]
+        yield notice("AFTER THE SEAL", _short(told)) if told else None
+    if stand.open_holds and account.walk.steps:
+        yield notice("HOLDS NOT RELEASED", _short([step.title for step in stand.open_holds]))
+    if stand.unwitnessed:
+        yield notice(
+            "RECORDED AFTERWARDS",
+            element("p", f"{stand.unwitnessed} entries: nobody witnessed the hold they stand for."),
+        )
+    if account.counts.problems:
+        yield notice("COUNTS DO NOT AGREE", bullets(account.counts.problems))
+    if seal.jumps:
+        yield notice("CLOCK WENT BACK", _short([str(problem) for problem in seal.jumps]))
+
+
+def _short(words: list[str]) -> Element:
+    """The first of many; the events list them all."""
+    shown: list[Child] = list(words[:_MOST_LISTED])
+    if len(words) > _MOST_LISTED:
+        shown.append(f"and {len(words) - _MOST_LISTED} more, in events.csv")
+    return bullets(shown)
+
+
+def _summary(account: Account) -> Element:
+    job = account.job
+    who = said(job, "job", ("owner", "payer", "site", "well_name"))
+    where = ", ".join(t for n in ("latitude", "longitude") if (t := job.text("job", n)))
+    who.append(("Position", f"{where} (WGS 84)" if where else None))
+    who += said(job, "permit", ("permit_number", "licence", "person_in_charge"))
+    if not account.for_customer:
+        who += said(job, "job", ("access",))
+    done: list[tuple[str, Child]] = [*said(job, "job", ("complaint",))]
+    done += [("Cause", c) for _, c in said(job, "finding", ("cause",))]
+    done += [("Found", e.text("finding")) for e in job.live("finding") if "cause" in e.values][-1:]
+    done += [("Out", _moved(account, "out")), ("In", _moved(account, "in"))]
+    done += said(job, "setting", ("setting_depth", "datum"))
+    done += [("Water", _levels(account)), ("Stands", _stands(account))]
+    crews = [e.text("crew") for e in job.live("arrival") if e.text("crew")]
+    done.append(("Crew", "; ".join(dict.fromkeys(crews))))
+    told = element(
+        "div", element("h3", "Whose and where"), facts(who), element("h3", "In short"), facts(done)
+    )
+    return section("Summary", element("div", told, _drawing(account), class_="drawn"))
+
+
+def _drawing(account: Account) -> Element:
+    picture = picture_of(account)
+    words = "as it hangs" if picture.hangs else "as it hung; nothing hangs in the well now"
+    caption = f"To scale in depth, the string {words}."
+    if not picture.parts:
+        caption = "To scale in depth. What hangs is not known well enough to draw it."
+    return element("figure", draw(picture), element("figcaption", caption))
+
+
+def _moved(account: Account, direction: str) -> str:
+    counts = account.counts
+    hose = counts.hose_out if direction == "out" else counts.hose_in
+    if hose.feet is not None:
+        return f"{hose.feet:,.0f} ft of hose"
+    joints, feet = (
+        (counts.out, counts.out_ft) if direction == "out" else (counts.into, counts.into_ft)
+    )
+    of = f" of {counts.joints}" if counts.joints is not None and direction == "out" else ""
+    return f"{joints.count}{of} joints, {feet:,.2f} ft" if joints.count else ""
+
+
+def _levels(account: Account) -> str:
+    job = account.job
+    newest = {entry.text("level_state"): entry for entry in job.live("level")}
+    told = [f"{e.text('water_level')} {state}".strip() for state, e in newest.items()]
+    datum = job.text("well", "datum")
+    return f"{', '.join(told)}, below {datum or 'a datum not named'}" if told else ""
+
+
+def _stands(account: Account) -> str:
+    if not account.walk.steps:
+        return "the log does not say what the work is"
+    if account.stand.current is None:
+        return "every step done, or passed over with its reason"
+    phase = PHASES.get(account.stand.phase, "")
+    return f"under way: {phase + ', ' if phase else ''}{account.stand.current.title}"

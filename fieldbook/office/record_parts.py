@@ -1,0 +1,215 @@
+"""What was measured, found and used: the tables of the sheet."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from calc.check import Verdict
+from calc.units import magnitude
+from fieldbook.office.markup import Child, element
+from fieldbook.office.parts import bullets, day_and_time, facts, said, section, table
+from fieldbook.quantities.convert import show
+from fieldbook.record.footage import in_feet
+from fieldbook.walk.entry_words import figure, title_of, words_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from xml.etree.ElementTree import Element
+
+    from calc.check import Check
+    from calc.units import Quantity
+    from fieldbook.office.account import Account
+    from fieldbook.record.entry import Entry
+
+_TESTS = ("level", "meter", "load", "drain", "pump_out", "line_test", "depth", "fitted", "chlorine",
+          "tank", "sample")  # fmt: skip
+_UNITS = ("lbf", "psi", "ft")
+
+
+def string(account: Account) -> Element | None:
+    """The string as recorded, from the top down, and where it hangs."""
+    job = account.job
+    pieces = sorted(job.live("piece"), key=_place)
+    rows = [
+        [e.text("place"), _count(e), e.text("piece"), _size(e), _length(e), _of(e, "piece_weight",
+         "line_weight")]
+        for e in pieces
+    ]  # fmt: skip
+    below: list[tuple[str, Child]] = [
+        *said(job, "cable", ("cable_size", "cable_length")),
+        *said(job, "pump", ("pump_model", "pump_serial", "motor_model", "motor_power",
+                            "motor_voltage", "motor_phase", "service_amps", "pump_flow",
+                            "pump_weight", "pump_length", "intake_below")),
+    ]  # fmt: skip
+    if not rows and not below:
+        return None
+    heads = ("#Place", "#How many", "Piece", "Size", "#Length", "#Weight")
+    return section(
+        "String, from the top down",
+        table(heads, rows) if rows else None,
+        element("div", facts(below), class_="columns"),
+    )
+
+
+def _place(entry: Entry) -> float:
+    return entry.values["place"].number or 0.0
+
+
+def _of(entry: Entry, *names: str) -> str:
+    return next((figure(entry.values[name]) for name in names if name in entry.values), "")
+
+
+def _count(entry: Entry) -> str:
+    return entry.text("joint_count") or "1"
+
+
+def _size(entry: Entry) -> str:
+    said = [f"{entry.text('nps')} in" if entry.text("nps") else _of(entry, "hose_bore")]
+    if schedule := entry.text("schedule"):
+        said.append(f"schedule {schedule}")
+    return ", ".join(word for word in said if word)
+
+
+def _length(entry: Entry) -> str:
+    each = " each" if "joint_count" in entry.values else ""
+    length = _of(entry, "joint_length", "piece_length")
+    return f"{length}{each}" if length else ""
+
+
+def well(account: Account) -> Element | None:
+    """What is known of the well, and what the last record says of it."""
+    columns = [
+        element("div", element("h3", title), facts(rows))
+        for title, kind in (("As recorded on this job", "well"), ("By the last record", "prior"))
+        if (rows := said(account.job, kind))
+    ]
+    return section("Well", element("div", *columns, class_="two")) if columns else None
+
+
+def rig(account: Account) -> Element | None:
+    """The lift path, its instruments and the stop that the crew set."""
+    job = account.job
+    rows = [*said(job, "rig"), *said(job, "gauge"), *said(job, "limit")]
+    rows += [(f"Redirect {e.text('place')}", words_of(e)) for e in job.live("redirect")]
+    return section("Rig, gauge and limits", facts(rows), class_="part columns") if rows else None
+
+
+def checks(account: Account) -> Element:
+    """What the book's checks say as the job stands, with what each lacks."""
+    rows = [_check(check) for check in account.look.checks]
+    heads = ("@Check", "@Verdict", "#Demand", "#Allowed", "#Share", "Governs, and what is missing")
+    return section("Checks as the job stands", table(heads, rows))
+
+
+def _check(check: Check) -> list[Child]:
+    missing = f"missing: {', '.join(check.missing)}" if check.missing else ""
+    words = "; ".join(w for w in (check.governs, missing, check.source, check.note) if w)
+    loud = check.verdict in (Verdict.STOP, Verdict.UNKNOWN)
+    verdict = check.verdict.value.upper()
+    return [
+        check.name,
+        element("strong", verdict) if loud else check.verdict.value,
+        _shown(check.demand),
+        _shown(check.allowable),
+        f"{check.share:.0%}" if check.share is not None else "",
+        words,
+    ]
+
+
+def _shown(quantity: Quantity | None) -> str:
+    if quantity is None:
+        return ""
+    unit = next((unit for unit in _UNITS if quantity.is_compatible_with(unit)), "")
+    return show(quantity, unit) if unit else f"{magnitude(quantity, '', 'figure'):,.2f}"
+
+
+def tally(account: Account, direction: str) -> Element | None:
+    """The joints, or the hose, that went "out" or "in", one a row, with the running length."""
+    title = {"out": "Tally, out of the well", "in": "Tally, into the well"}[direction]
+    joints = (account.counts.out if direction == "out" else account.counts.into).newest
+    if joints:
+        return section(title, table(_JOINT_HEADS, _joint_rows(joints)))
+    hose = [e for e in account.job.live("footage") if e.text("direction") == direction]
+    if not hose:
+        return None
+    heads = ("@When", "#Counter", "#Mark", "#Gauge", "Hose", "Cable", "By", "Words")
+    rows = [
+        [day_and_time(e.time), _of(e, "footage"), _of(e, "mark"), _of(e, "gauge_reading"),
+         e.text("hose_condition"), e.text("cable_condition"), e.by, _late(e)]
+        for e in hose
+    ]  # fmt: skip
+    return section(title.replace("Tally", "Footage"), table(heads, rows))
+
+
+_JOINT_HEADS = ("#Joint", "#Length", "#Sum, ft", "#Gauge", "Inside", "Pipe", "Cable", "On it",
+                "@When", "By", "Words")  # fmt: skip
+
+
+def _joint_rows(joints: Iterable[Entry]) -> list[list[Child]]:
+    rows: list[list[Child]] = []
+    total = 0.0
+    for e in joints:
+        length = in_feet(e, "joint_length")
+        total += length if length is not None else 0.0
+        at = f", {_of(e, 'condition_at')} down" if "condition_at" in e.values else ""
+        rows.append(
+            [e.text("joint_number"), _of(e, "joint_length"), f"{total:,.2f}",
+             _of(e, "gauge_reading"), e.text("inside"), f"{e.text('pipe_condition')}{at}",
+             e.text("cable_condition"), e.text("on_joint"), f"{e.time:%H:%M}", e.by, _late(e)]
+        )  # fmt: skip
+    return rows
+
+
+def _late(entry: Entry) -> Child:
+    late = entry.text("recorded").startswith("afterwards")
+    if not late:
+        return entry.note
+    return element("span", element("strong", "recorded afterwards"), f" {entry.note}".rstrip())
+
+
+def tests(account: Account) -> Element | None:
+    """Levels, meters, gauge readings and the like, in the order they were written."""
+    entries = [entry for kind in _TESTS for entry in account.job.live(kind)]
+    rows = [
+        [day_and_time(e.time), _what(e, account), words_of(e), e.by]
+        for e in sorted(entries, key=lambda entry: entry.order)
+    ]
+    if not rows:
+        return None
+    return section("Tests and readings", table(("@When", "What", "Read", "By"), rows))
+
+
+def _what(entry: Entry, account: Account) -> str:
+    """The title of the step that the entry was made for, or what kind of entry it is."""
+    titles = {step.id: step.title for step in account.walk.steps}
+    return titles.get(entry.text("step")) or title_of(entry, account.walk)
+
+
+def findings(account: Account) -> Element | None:
+    """What was found, part by part."""
+    rows = [
+        [e.text("part"), element("span", e.text("finding"), f" {e.note}".rstrip()), e.text("cause"),
+         _where(e), e.text("kept_at"),
+         " and ".join(w for w in (e.by, e.text("witness")) if w)]
+        for e in account.job.live("finding")
+    ]  # fmt: skip
+    if not rows:
+        return None
+    heads = ("Part", "Found", "Cause", "Where", "Kept at", "Seen by")
+    return section("Findings", table(heads, rows))
+
+
+def _where(entry: Entry) -> str:
+    told = [f"joint {entry.text('joint_number')}"] if "joint_number" in entry.values else []
+    told += [_of(entry, name) for name in ("condition_at", "found_at") if name in entry.values]
+    if "top_of_lost" in entry.values:
+        told.append(f"top at {_of(entry, 'top_of_lost')}")
+    if state := entry.text("string_state"):
+        told.append(f"string {state}")
+    return ", ".join(told)
+
+
+def missing(account: Account) -> Element | None:
+    """Why the trace or the weight of the string could not be drawn."""
+    lacks = account.trace.missing
+    return element("div", element("p", "Not drawn. Missing:"), bullets(lacks)) if lacks else None

@@ -1,0 +1,85 @@
+"""The sheet of a job: one HTML page that needs nothing but itself and prints on letter and A4."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from typing import TYPE_CHECKING
+
+from fieldbook.office import answers, record_parts
+from fieldbook.office.front import front, title_words
+from fieldbook.office.markup import Child, css_text, element, page
+from fieldbook.office.parts import section
+from fieldbook.office.plot import plot
+from fieldbook.quantities.safety import SAFETY
+
+if TYPE_CHECKING:
+    from xml.etree.ElementTree import Element
+
+    from fieldbook.office.account import Account
+
+
+def sheet(account: Account) -> str:
+    """The sheet as HTML; every word from the log is text in it, and nothing else."""
+    title = title_words(account)
+    style = (files(__package__) / "sheet.css").read_text(encoding="utf-8")
+    return page(title, f"{style}\n{_running_foot(account)}", [element("main", *_body(account))])
+
+
+def _running_foot(account: Account) -> str:
+    """The foot of every printed page: whose it is, whether it is sealed, and its number."""
+    stand = account.seal
+    seal = f"seal {stand.hash[:16]}" if stand.holds else "NOT SEALED"
+    return (
+        f"@page {{ @bottom-left {{ content: {css_text(title_words(account)[:70])}; }}"
+        f" @bottom-center {{ content: {css_text(seal)}; }} }}"
+    )
+
+
+def _body(account: Account) -> list[Child]:
+    return [
+        *front(account),
+        record_parts.findings(account),
+        _trace(account),
+        record_parts.tally(account, "out"),
+        record_parts.tally(account, "in"),
+        record_parts.tests(account),
+        record_parts.well(account),
+        record_parts.string(account),
+        record_parts.checks(account),
+        record_parts.rig(account),
+        answers.holds(account),
+        answers.stops(account),
+        answers.passed_over(account),
+        answers.changes_of_hands(account),
+        answers.strikes(account),
+        answers.notes(account),
+        answers.signatures(account),
+        _foot(account),
+    ]
+
+
+def _trace(account: Account) -> Element | None:
+    drawn = plot(account.trace)
+    lacking = record_parts.missing(account)
+    if drawn is None and lacking is None:
+        return None
+    caption = element("figcaption", "What the gauge should show, and what was read.")
+    figure = element("figure", drawn, caption) if drawn is not None else None
+    return section("Trace of the gauge", figure, lacking)
+
+
+def _foot(account: Account) -> Element:
+    left_out = None
+    if account.inside is not None:
+        words = f"Customer's copy. Left out, as the company's own notes: {account.inside} entries."
+        left_out = element("p", words)
+    return element(
+        "footer",
+        *(element("p", words) for words in SAFETY),
+        left_out,
+        element(
+            "p",
+            "Times are by the clocks of the devices. Figures stand as they were typed; where no"
+            " word stands beside a figure, the crew measured or stated it.",
+        ),
+    )
