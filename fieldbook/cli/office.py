@@ -10,6 +10,7 @@ from fieldbook.cli.opening import home_of, open_book
 from fieldbook.office.jobfile import write_jobfile
 from fieldbook.store.gather import gather as gather_into
 from fieldbook.store.verify import verify as verify_path
+from fieldbook.walk.steps import BadWalk
 
 if TYPE_CHECKING:
     import argparse
@@ -19,10 +20,12 @@ def jobfile(given: argparse.Namespace) -> int:
     """Write the job file and name what was written."""
     with open_book(given, given.job, write=False) as book:
         try:
-            written = write_jobfile(book, given.out)
+            written = write_jobfile(book, given.out, company=home_of(given).company_steps)
         except OSError as error:
             where = error.filename or given.out
             raise CannotGoOn(f"cannot write {where}: {error.strerror}") from error
+        except BadWalk as problem:
+            raise CannotGoOn(str(problem)) from problem
     for path in written:
         print(path)
     return 0

@@ -17,10 +17,9 @@ from fieldbook.watch.watcher import Look, Watcher
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from fieldbook.walk.stand import Stand
-
     from fieldbook.record.entry import Entry
     from fieldbook.store.book import Book
+    from fieldbook.walk.stand import Stand
 
 _MAY_BE_INSIDE = frozenset({"note", "finding", "follow_up", "material"})
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import day_and_time, section, table
+from fieldbook.walk.afterwards import is_afterwards
 from fieldbook.walk.entry_words import title_of, words_of
 from fieldbook.walk.states import State, releasing
 
@@ -38,7 +39,7 @@ def _hold(account: Account, step: Step) -> list[Child]:
     entry = _answer(account, step, state)
     if state.is_open or entry is None:
         return [*number, element("strong", "NOT RELEASED"), "", "", "", ""]
-    stands = "released" if state is State.DONE else "passed by name"
+    stands = "passed by name" if state is State.PASSED_BY_NAME else "released"
     by = " and ".join(word for word in (entry.by, entry.text("witness")) if word)
     return [
         *number, stands, by, entry.text("role"), day_and_time(entry.time), _reasons(entry),
@@ -47,7 +48,7 @@ def _hold(account: Account, step: Step) -> list[Child]:
 
 def _answer(account: Account, step: Step, state: State) -> Entry | None:
     job = account.job
-    if state is State.DONE:
+    if state is not State.PASSED_BY_NAME:
         given = [entry for entry in job.live("hold") if entry.text("step") == step.id]
         return releasing(step, given, account.stand.holders.get(step.id, ""))
     passed = [e for e in job.live("passed_over") if e.text("step") == step.id]
@@ -57,13 +58,13 @@ def _answer(account: Account, step: Step, state: State) -> Entry | None:
 def _each_entry(account: Account, step: Step, state: State) -> list[Child]:
     """A hold that every entry of its step releases, as at every joint."""
     entries = [e for e in account.job.live(step.records) if _is_of(step, e)]
-    if not entries and state is not State.DONE:
+    if not entries:
         answer = _answer(account, step, state) if not state.is_open else None
         if answer is not None:
             when = day_and_time(answer.time)
             return ["passed by name", answer.by, answer.text("role"), when, _reasons(answer)]
         return [element("strong", "NOT RELEASED"), "", "", "", ""]
-    late = sum(1 for e in entries if e.text("recorded").startswith("afterwards"))
+    late = sum(map(is_afterwards, entries))
     words = f"{late} of them {_AFTERWARDS}" if late else ""
     who = ", ".join(dict.fromkeys(entry.by for entry in entries))
     span = " to ".join(dict.fromkeys(day_and_time(e.time) for e in (entries[0], entries[-1])))
@@ -83,7 +84,7 @@ def _reasons(entry: Entry) -> Child:
         told.append(f"relies on: {relies}")
     if entry.note:
         told.append(entry.note)
-    if not entry.text("recorded").startswith("afterwards"):
+    if not is_afterwards(entry):
         return "; ".join(told)
     return element("span", element("strong", _AFTERWARDS), "".join(f"; {word}" for word in told))
 

@@ -54,7 +54,7 @@ def apart(places: list[float], gap: float, low: float, high: float) -> list[floa
     >>> apart([10, 11, 12], 5, 0, 100)
     [10, 15, 20]
     >>> apart([95, 99], 5, 0, 100)
-    [94, 99]
+    [95, 100]
     """
     placed: list[float] = []
     for place in places:

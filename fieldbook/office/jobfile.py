@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from fieldbook.office.account import account_of, customer_copy
 from fieldbook.office.everything import everything
 from fieldbook.office.sheet import sheet
-from fieldbook.office.tables import TABLES, events, table
+from fieldbook.office.tables import TABLES, bill_table, events, table
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -37,6 +37,7 @@ def write_jobfile(book: Book, folder: Path, *, company: Path | None = None) -> l
     texts = {"sheet.html": sheet(account), "customer.html": sheet(customer_copy(account))}
     folder.mkdir(parents=True, exist_ok=True)
     texts |= {f"{name}.csv": _BOM + table(book.job, name) for name in TABLES}
+    texts["bill.csv"] = _BOM + bill_table(book.job)
     texts["events.csv"] = _BOM + events(book.job)
     whole = everything(book.job, book.heads())
     texts["everything.json"] = json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False)

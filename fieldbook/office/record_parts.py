@@ -6,10 +6,13 @@ from typing import TYPE_CHECKING
 
 from calc.check import Verdict
 from calc.units import magnitude
+from fieldbook.office.bill import bill
 from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import bullets, day_and_time, facts, said, section, table
 from fieldbook.quantities.convert import show
+from fieldbook.quantities.units import show_unit
 from fieldbook.record.footage import in_feet
+from fieldbook.walk.afterwards import is_afterwards
 from fieldbook.walk.entry_words import figure, title_of, words_of
 
 if TYPE_CHECKING:
@@ -161,8 +164,7 @@ def _joint_rows(joints: Iterable[Entry]) -> list[list[Child]]:
 
 
 def _late(entry: Entry) -> Child:
-    late = entry.text("recorded").startswith("afterwards")
-    if not late:
+    if not is_afterwards(entry):
         return entry.note
     return element("span", element("strong", "recorded afterwards"), f" {entry.note}".rstrip())
 
@@ -207,6 +209,19 @@ def _where(entry: Entry) -> str:
     if state := entry.text("string_state"):
         told.append(f"string {state}")
     return ", ".join(told)
+
+
+def bill_part(account: Account) -> Element | None:
+    """Hours and miles, extra work with who approved it, materials."""
+    rows: list[list[Child]] = [
+        [line.what, line.item, line.amount, show_unit(line.unit), line.approved_by,
+         line.time[:16].replace("T", " "), line.by, line.note]
+        for line in bill(account.job)
+    ]  # fmt: skip
+    if not rows:
+        return None
+    heads = ("@What", "Item", "#Amount", "Unit", "Approved by", "@When", "By", "Words")
+    return section("Hours, miles, extra work, materials", table(heads, rows))
 
 
 def missing(account: Account) -> Element | None:

@@ -47,6 +47,7 @@ def _body(account: Account) -> list[Child]:
         record_parts.string(account),
         record_parts.checks(account),
         record_parts.rig(account),
+        record_parts.bill_part(account),
         answers.holds(account),
         answers.stops(account),
         answers.passed_over(account),

@@ -6,6 +6,7 @@ import csv
 import io
 from typing import TYPE_CHECKING
 
+from fieldbook.office.bill import HEADS, bill
 from fieldbook.quantities.convert import number_in
 from fieldbook.quantities.definition import Definition, definition
 from fieldbook.quantities.kinds import kinds
@@ -68,6 +69,12 @@ def events(job: Job) -> str:
              defused(entry.note), entry.id, entry.strikes or ""]
         )  # fmt: skip
     return _csv(rows)
+
+
+def bill_table(job: Job) -> str:
+    """Hours, miles, extra work and materials, summed as `bill` sums them, a line a row."""
+    lines = ([defused(cell) for cell in line.cells] for line in bill(job))
+    return _csv([HEADS, *lines])
 
 
 def _who(entry: Entry) -> list[str]:

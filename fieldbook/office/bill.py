@@ -1,0 +1,113 @@
+"""The bill's lines: hours and miles, extra work and who approved it, materials."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from fieldbook.quantities.convert import number_in
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+
+_Key = tuple[str, ...]
+
+NOBODY = "person not written"
+HEADS = ("what", "item", "amount", "unit", "approved by", "time", "by", "note")
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the bill.
+
+    Attributes:
+        what: "hours", "miles", "extra work" or "material".
+        item: The person, or what was used or done.
+        amount: How much; empty for extra work, whose hours and materials stand on lines of their
+            own.
+        unit: Of the amount.
+        approved_by: Who said yes to extra work, and how.
+        time: When that was, by the device's clock; empty on a sum.
+        by: Initials of those who wrote it.
+        note: Their words.
+    """
+
+    what: str
+    item: str
+    amount: str = ""
+    unit: str = ""
+    approved_by: str = ""
+    time: str = ""
+    by: str = ""
+    note: str = ""
+
+    @property
+    def cells(self) -> tuple[str, ...]:
+        """The line as `HEADS` names its columns."""
+        return (
+            self.what, self.item, self.amount, self.unit, self.approved_by, self.time, self.by,
+            self.note,
+        )  # fmt: skip
+
+
+def bill(job: Job) -> list[Line]:
+    """Every line of the bill; prices are the office's, and nothing here is estimated.
+
+    Hours are summed a person and miles in all; materials of one name and unit are summed. What is
+    spelt differently stands apart, since only a person can tell whether it is the same.
+    """
+    return [*_hours(job), *_miles(job), *_extra_work(job), *_materials(job)]
+
+
+def _hours(job: Job) -> Iterator[Line]:
+    said = [entry for entry in job.live("hours") if "hours" in entry.values]
+    rows = [((entry.text("crew").strip() or NOBODY,), entry) for entry in said]
+    for entries, (person,) in _alike(rows):
+        hours = sum(_number(entry, "hours", "hour") for entry in entries)
+        yield Line("hours", person, f"{hours:g}", "hour", by=_who(entries), note=_notes(entries))
+
+
+def _miles(job: Job) -> Iterator[Line]:
+    entries = [entry for entry in job.live("hours") if "miles" in entry.values]
+    if entries:
+        miles = sum(_number(entry, "miles", "mile") for entry in entries)
+        yield Line("miles", "driven", f"{miles:g}", "mile", by=_who(entries))
+
+
+def _extra_work(job: Job) -> Iterator[Line]:
+    for e in job.live("approval"):
+        time = e.time.isoformat(timespec="seconds")
+        yes = e.text("approved_by") or "nobody named"
+        yield Line("extra work", e.note, approved_by=yes, time=time, by=e.by)
+
+
+def _materials(job: Job) -> Iterator[Line]:
+    names = ("item", "amount_unit")
+    rows = [(tuple(e.text(n).strip() for n in names), e) for e in job.live("material")]
+    for entries, (item, unit) in _alike(rows):
+        amount = sum(_number(entry, "amount", "") for entry in entries)
+        yield Line("material", item, f"{amount:g}", unit, by=_who(entries), note=_notes(entries))
+
+
+def _alike(rows: Iterable[tuple[_Key, Entry]]) -> Iterator[tuple[list[Entry], _Key]]:
+    """Entries under one key, whatever its case, in the order of the log."""
+    found: dict[_Key, tuple[list[Entry], _Key]] = {}
+    for key, entry in rows:
+        folded = tuple(word.casefold() for word in key)
+        found.setdefault(folded, ([], key))[0].append(entry)
+    yield from found.values()
+
+
+def _number(entry: Entry, name: str, unit: str) -> float:
+    return number_in(entry.values[name], unit)
+
+
+def _who(entries: Iterable[Entry]) -> str:
+    return ", ".join(dict.fromkeys(entry.by for entry in entries))
+
+
+def _notes(entries: Iterable[Entry]) -> str:
+    return "; ".join(entry.note for entry in entries if entry.note)

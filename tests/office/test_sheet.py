@@ -1,0 +1,224 @@
+"""The sheet says what the record says and what is wrong with it; no text becomes markup."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from fieldbook.cli import main
+from fieldbook.office.account import Account, account_of, customer_copy
+from fieldbook.office.front import front
+from fieldbook.office.samples import build_job
+from fieldbook.office.sheet import sheet
+from fieldbook.quantities.plain import plain
+from fieldbook.record.entry import Draft, Entry
+from fieldbook.record.job import Job
+from fieldbook.store.book import Book
+from fieldbook.store.home import Home
+from fieldbook.store.seal import seal_hash
+from fieldbook.watch.watcher import Watcher
+from tests.office.test_markup import Reader
+from tests.watch.jobs import STEEL, job_of, says
+from tests.watch.jobs import record as add
+
+
+def told(job: Job, folder: Path) -> Account:
+    """The account of a job in memory, as if nothing on disk were wrong."""
+    with Book.open(folder, "d-reader", write=False) as book:
+        book.job = job
+        return account_of(book)
+
+
+def text_of(html: str) -> str:
+    return " ".join(" ".join(Reader(html).words.values()).split())
+
+
+@pytest.fixture
+def steel(tmp_path: Path) -> Path:
+    return build_job(Home(tmp_path / "home"), "26-127-steel", complete=True)
+
+
+def read(folder: Path) -> str:
+    with Book.open(folder, "d-reader", write=False) as book:
+        return sheet(account_of(book))
+
+
+def record(folder: Path, *drafts: Draft) -> list[Entry]:
+    with Book.open(folder, "d-late") as book:
+        return [book.record(draft) for draft in drafts]
+
+
+def test_a_sealed_job_shows_its_hash_in_full_and_who_sealed_it(steel: Path) -> None:
+    with Book.open(steel, "d-reader", write=False) as book:
+        seal = book.job.last("seal")
+        assert seal is not None
+        words = text_of(sheet(account_of(book)))
+
+    assert "Sealed 2026-05-12 11:52 by LM" in words
+    assert seal_hash(seal) in words.replace(" ", "")
+    assert "NOT SEALED" not in words
+    assert "AFTER THE SEAL" not in words
+
+
+def test_a_job_under_way_says_boldly_that_it_is_not_sealed(tmp_path: Path) -> None:
+    html = read(build_job(Home(tmp_path), "26-131-hose"))
+
+    assert "<strong>NOT SEALED</strong>" in html
+    assert "Break the plug, prove it dry" in html
+    assert "<strong>NOT RELEASED</strong>" in html
+
+
+def test_what_came_after_the_seal_stands_as_such(steel: Path) -> None:
+    record(steel, Draft("note", "QA", note="the laboratory called"))
+
+    words = text_of(read(steel))
+    assert "AFTER THE SEAL" in words
+    assert "the laboratory called" in words
+
+
+def test_a_log_that_was_altered_after_the_seal_is_named_as_damaged(steel: Path) -> None:
+    log = next(steel.glob("*.jsonl"))
+    log.write_bytes(log.read_bytes().replace(b"rust through", b"rust throuqh", 1))
+
+    html = read(steel)
+    assert "SEALED, AND DAMAGED SINCE" in html
+    assert "DAMAGE FOUND" in html
+    assert log.name in html
+
+
+def test_a_clock_that_went_back_is_told(tmp_path: Path) -> None:
+    job = job_of(*STEEL)
+    late = job.entries[-1]
+    job.add(replace(late, id=late.id[:-1] + "0", seq=late.seq + 1,
+                    time=late.time - dt.timedelta(hours=2)))  # fmt: skip
+
+    assert "CLOCK WENT BACK" in sheet(told(job, tmp_path))
+
+
+def test_a_joint_written_afterwards_is_marked_where_it_stands(tmp_path: Path) -> None:
+    joint = says("joint", direction="out", joint_number=1, joint_length=21,
+                 recorded="afterwards, hold not witnessed")  # fmt: skip
+
+    html = sheet(told(job_of(*STEEL, joint), tmp_path))
+    assert "RECORDED AFTERWARDS" in html
+    assert "<strong>recorded afterwards</strong>" in html
+
+
+def test_what_was_struck_is_shown_struck_with_who_and_why(tmp_path: Path) -> None:
+    job = job_of(*STEEL, says("note") | {"note": "the wrong well"})
+    add(job, says("strike", reason="other farm") | {"strikes": job.entries[-1].id, "by": "ZZ"})
+    html = sheet(told(job, tmp_path))
+
+    assert "<s>Note. the wrong well</s>" in html
+    assert "ZZ 2026-05-14" in html
+    assert "other farm" in html
+
+
+def test_a_stop_that_was_noted_stays_in_the_customers_copy(tmp_path: Path) -> None:
+    job = job_of(*STEEL, says("stop_noted", check="lift", reason="rope fouled", share="112 %"))
+
+    for account in (told(job, tmp_path), customer_copy(told(job, tmp_path))):
+        assert "rope fouled" in sheet(account)
+
+
+@pytest.mark.parametrize(
+    ("kind", "values", "for_customer", "shown"),
+    [
+        ("note", {}, None, False),
+        ("note", {}, "yes", True),
+        ("note", {}, "no", False),
+        ("follow_up", {"item": "quote"}, None, True),
+        ("follow_up", {"item": "quote"}, "no", False),
+        ("finding", {"part": "motor", "finding": "worn"}, None, True),
+        ("finding", {"part": "motor", "finding": "worn"}, "no", False),
+        ("finding", {"part": "line", "finding": "gone", "string_state": "lost"}, "no", True),
+    ],
+)
+def test_what_the_customers_copy_leaves_out(
+    tmp_path: Path, kind: str, values: dict[str, Any], for_customer: str | None, shown: bool
+) -> None:
+    marked = values if for_customer is None else values | {"for_customer": for_customer}
+    job = job_of(*STEEL, says(kind, **marked) | {"note": "between ourselves"})
+    account = told(job, tmp_path)
+    copy = customer_copy(account)
+
+    assert "between ourselves" in sheet(account)
+    assert ("between ourselves" in sheet(copy)) is shown
+    assert copy.inside == (0 if shown else 1)
+
+
+def test_a_struck_inside_note_and_its_strike_are_inside_too(tmp_path: Path) -> None:
+    job = job_of(*STEEL, says("note") | {"note": "they never pay"})
+    add(job, says("strike", reason="they do pay") | {"strikes": job.entries[-1].id})
+    html = sheet(customer_copy(told(job, tmp_path)))
+
+    assert "pay" not in html
+
+
+def test_checks_are_the_same_in_every_copy(tmp_path: Path) -> None:
+    account = told(job_of(*STEEL), tmp_path)
+
+    assert customer_copy(account).look == account.look
+    assert account.look.verdict == Watcher(account.job).look().verdict
+
+
+ENTRIES = ("note", "finding", "approval", "follow_up")
+HOSTILE = st.text() | st.sampled_from(
+    ["<script>alert(1)</script>", "</style><b>", "\"'><img src=x onerror=y>", "&lt;", "]]>", "<!--"]
+)
+
+
+@settings(
+    max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
+)
+@given(words=HOSTILE, kind=st.sampled_from(ENTRIES))
+def test_no_text_of_an_entry_becomes_markup(tmp_path: Path, words: str, kind: str) -> None:
+    shown = f"x{words}x"
+    values = {"part": "p", "finding": "f"} if kind == "finding" else {}
+    plain_job = job_of(*STEEL, says(kind, **values) | {"note": "xx"})
+    job = Job(
+        replace(e, note=shown, by=shown[:24]) if e.kind == kind else e for e in plain_job.entries
+    )
+    harmless, hostile = (Reader(sheet(told(j, tmp_path))) for j in (plain_job, job))
+
+    assert hostile.tags == harmless.tags
+    assert plain(shown) in "".join(hostile.words.values())
+
+
+def test_a_hostile_job_title_stays_in_title_heading_and_foot(tmp_path: Path) -> None:
+    title = '</title></style><script>alert("x")</script>'
+    job = job_of(says("job", job_number="1", line="steel", work="pull", job_title=title))
+    html = sheet(told(job, tmp_path))
+
+    assert "<script" not in html
+    assert Reader(html).words["title"].startswith(f"1 {title}")
+
+
+def test_the_sheet_asks_for_nothing_from_anywhere(steel: Path) -> None:
+    read_ = Reader(read(steel))
+    outside = {"src", "href", "srcset", "action", "background", "poster", "data"}
+
+    assert not outside & {name for attributes in read_.attributes for name in attributes}
+    assert "url(" not in read_.words["style"]
+    assert "@import" not in read_.words["style"]
+
+
+def test_a_log_that_does_not_say_what_the_work_is_still_has_a_sheet(tmp_path: Path) -> None:
+    job = job_of(says("note") | {"note": "only this was left"})
+
+    assert "only this was left" in sheet(told(job, tmp_path))
+    assert front(told(Job(), tmp_path))
+
+
+def test_the_command_writes_both_sheets(steel: Path, tmp_path: Path) -> None:
+    out = tmp_path / "file"
+
+    assert main(["--home", str(tmp_path / "home"), "jobfile", str(steel), "--out", str(out)]) == 0
+    assert "Office copy" in (out / "sheet.html").read_text(encoding="utf-8")
+    assert "Customer's copy" in (out / "customer.html").read_text(encoding="utf-8")
