@@ -189,7 +189,7 @@ def _what(entry: Entry, account: Account) -> str:
 
 def findings(account: Account) -> Element | None:
     """What was found, part by part."""
-    rows = [
+    rows: list[list[Child]] = [
         [e.text("part"), element("span", e.text("finding"), f" {e.note}".rstrip()), e.text("cause"),
          _where(e), e.text("kept_at"),
          " and ".join(w for w in (e.by, e.text("witness")) if w)]
