@@ -20,6 +20,8 @@ _MODULE_AND_FUNCTION = {
     "demo": ("screens", "demo"),
     "jobs": ("shelf", "jobs"),
     "find": ("shelf", "find"),
+    "wells": ("overview", "wells"),
+    "due": ("overview", "due"),
     "log": ("shelf", "log"),
     "lift": ("checks", "lift"),
     "watch": ("checks", "watch"),
@@ -63,12 +65,7 @@ def _parser() -> argparse.ArgumentParser:
     jobs = commands.add_parser("jobs", help="the shelf as a table")
     _add_json(jobs)
 
-    find = commands.add_parser("find", help="jobs by owner, well, pump, day and finding")
-    find.add_argument("words", metavar="WORD", nargs="*", help="each stands somewhere in the job")
-    for name in ("owner", "well", "pump", "finding"):
-        find.add_argument(f"--{name}", default="", help=f"words of the {name}")
-    find.add_argument("--since", metavar="DAY", help="saved on this day or later, as 2026-05-14")
-    _add_json(find)
+    _add_overviews(commands)
 
     lift = commands.add_parser("lift", help="the lift check: what hangs, what may be lifted")
     _add_job_or_card(lift)
@@ -115,6 +112,26 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
+def _add_overviews(commands: _Commands) -> None:
+    find = commands.add_parser("find", help="jobs by owner, well, pump, day and finding")
+    find.add_argument("words", metavar="WORD", nargs="*", help="each stands somewhere in the job")
+    for name in ("owner", "well", "pump", "finding"):
+        find.add_argument(f"--{name}", default="", help=f"words of the {name}")
+    find.add_argument("--since", metavar="DAY", help="saved on this day or later, as 2026-05-14")
+    _add_json(find)
+
+    wells = commands.add_parser("wells", help="each well over all its jobs, and what is owed on it")
+    wells.add_argument("words", metavar="WORD", nargs="*", help="of its owner, name or tag")
+    wells.add_argument("--history", action="store_true", help="every reading and job, not the last")
+    _add_on(wells)
+    _add_json(wells)
+
+    due = commands.add_parser("due", help="follow-ups, lab results and records to file, by day")
+    due.add_argument("--within", type=int, metavar="DAYS", help="late, or due in so many days")
+    _add_on(due)
+    _add_json(due)
+
+
 class _Commands:
     """Makes the commands, each of which takes --home after its name too."""
 
@@ -126,6 +143,10 @@ class _Commands:
         words = "the book's folder"
         parser.add_argument("--home", type=Path, default=argparse.SUPPRESS, help=words)
         return parser
+
+
+def _add_on(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--on", metavar="DAY", help="as of this day, as 2026-05-14 (else today)")
 
 
 def _add_json(parser: argparse.ArgumentParser) -> None:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import sys
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
+from fieldbook.quantities.plain import plain
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home
 from fieldbook.store.shelf import NoSuchJob, Shelf
@@ -25,6 +27,18 @@ _LARGEST_CARD = 256 * 1024
 def home_of(given: argparse.Namespace) -> Home:
     """The book's home that the arguments, the environment or the platform name."""
     return Home.find(given.home)
+
+
+def day_of(text: str | None) -> dt.date | None:
+    """The day that an argument names; None where there is no argument.
+
+    Raises:
+        CannotGoOn: It is no day.
+    """
+    try:
+        return dt.date.fromisoformat(text) if text else None
+    except ValueError as error:
+        raise CannotGoOn(f"{plain(text or '')[:40]} is no day; write it as 2026-05-14") from error
 
 
 def find(given: argparse.Namespace, job: str) -> Path:

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import json
 from typing import TYPE_CHECKING
 
-from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import home_of, read_job
+from fieldbook.cli.opening import day_of, home_of, read_job
 from fieldbook.quantities.plain import plain
 from fieldbook.record.codec import to_document
 from fieldbook.store.finding import Wanted
@@ -38,18 +36,11 @@ def find(given: argparse.Namespace) -> int:
         well=given.well,
         pump=given.pump,
         finding=given.finding,
-        since=_day(given.since),
+        since=day_of(given.since),
     )
     found = [shelf.listing(summary) for summary in shelf.find_jobs(wanted)]
     _print(found, otherwise="No job is as wanted.", as_json=given.json)
     return 0
-
-
-def _day(text: str | None) -> dt.date | None:
-    try:
-        return dt.date.fromisoformat(text) if text else None
-    except ValueError as error:
-        raise CannotGoOn(f"{plain(text or '')[:40]} is no day; write it as 2026-05-14") from error
 
 
 def _print(listings: list[Listing], *, otherwise: str, as_json: bool) -> None:

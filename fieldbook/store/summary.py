@@ -20,15 +20,23 @@ if TYPE_CHECKING:
 Summary = dict[str, Any]
 
 HISTORY = {
-    "level": ("water_level", "level_state", "flow", "minutes_off", "minutes_on"),
+    "level": (
+        "water_level",
+        "level_state",
+        "flow",
+        "minutes_off",
+        "minutes_on",
+        "measuring_point",
+    ),
     "meter": ("insulation", "amps_a", "amps_b", "amps_c", "water_temperature", "part"),
-    "prior": ("setting_depth", "datum", "set_on"),
-    "setting": ("setting_depth", "datum"),
+    "prior": ("setting_depth", "datum", "set_on", "water_level", "insulation"),
     "depth": ("setting_depth", "datum"),
     "done": ("setting_depth",),
 }
-"""Kind -> what of its entries is a well's history; the first figures are what makes it one."""
-_TELLING = {"water_level", "insulation", "amps_a", "amps_b", "amps_c", "setting_depth"}
+"""Kind -> what of its entries is a well's history, where one of `_TELLING` is among it.
+
+A setting that is only planned is none."""
+_TELLING = {"set_on", "water_level", "insulation", "amps_a", "amps_b", "amps_c", "setting_depth"}
 _WAITING = {"follow_up": ("item",), "sample": ("sample_id", "sample_tests", "laboratory"),
             "permit": ("record_duty",)}  # fmt: skip
 _NOTHING_OWED = re.compile(
@@ -71,6 +79,7 @@ def summarize(
         "entries": len(entries),
         "problems": [problem.document() for problem in reports],
         "stands": stands(job) if stands is not None else "",
+        "datum": job.text("well", "datum"),
         "history": [kept for kind in HISTORY for e in job.live(kind) if (kept := _kept(e))],
         "seen": _seen(job),
         "waits": list(_waits(job)),

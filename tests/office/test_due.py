@@ -1,0 +1,125 @@
+"""What is owed is told until an answer names it, and never earlier forgotten."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from pathlib import Path
+
+import pytest
+
+from fieldbook.cli import main
+from fieldbook.office.due import Owed, State, owed
+from fieldbook.record.entry import Draft
+from fieldbook.store.book import Book
+from fieldbook.store.home import Home
+from fieldbook.store.shelf import Shelf
+from tests.store.shelves import FIRST, says
+
+ON = dt.date(2026, 5, 16)
+
+
+@pytest.fixture
+def home(tmp_path: Path) -> Home:
+    return Home(tmp_path / "home")
+
+
+def put(home: Home, number: str, *drafts: Draft) -> Path:
+    opening = says("job", job_number=number, line="steel", work="set", owner="A", well_name="B")
+    folder = Shelf(home).create(opening, clock=lambda: FIRST)
+    with Book.open(folder, home.device_id(), clock=lambda: FIRST) as book:
+        for draft in drafts:
+            book.record(draft)
+    return folder
+
+
+def told(home: Home) -> list[Owed]:
+    shelf = Shelf(home)
+    shelf.refresh()
+    return owed(shelf, ON)
+
+
+def test_late_first_then_without_a_day_then_what_comes(home: Home) -> None:
+    put(home, "1", says("follow_up", "look at the amps", item="amps", due="2026-05-20"))
+    put(home, "2", says("sample", sample_id="B-7", sample_tests="coliform", laboratory="county"))
+    put(home, "3", says("permit", record_duty="pump record to the state", due="2026-05-01"))
+    put(home, "4", says("follow_up", "today", due="2026-05-16"))
+
+    found = told(home)
+    assert [(o.job_number, o.state, o.days) for o in found] == [
+        ("3", State.LATE, -15),
+        ("2", State.NO_DAY, None),
+        ("4", State.DUE, 0),
+        ("1", State.DUE, 4),
+    ]
+    assert [o.what for o in found] == ["record to file", "lab result", "follow-up", "follow-up"]
+    assert [o.words for o in found] == [
+        "pump record to the state",
+        "B-7, coliform, county",
+        "today",
+        "amps",
+    ]
+
+
+def test_an_answer_settles_it_after_the_seal_too_and_can_be_struck(home: Home) -> None:
+    folder = put(home, "1", says("sample", sample_id="B-7", due="2026-05-20"), Draft("seal", "QA"))
+    (lab,) = told(home)
+    with Book.open(folder, home.device_id()) as book:
+        answer = book.record(
+            says("answer", answers=lab.id, done_on="2026-05-19", outcome="coliform absent")
+        )
+    assert told(home) == []
+    with Book.open(folder, home.device_id()) as book:
+        reason = says("note", "x", reason="of another bottle").values
+        book.record(Draft("strike", "QA", reason, "", answer.id))
+    assert told(home) == [lab]
+
+
+def test_an_answer_settles_only_what_it_names(home: Home) -> None:
+    folder = put(home, "1", says("follow_up", "a"), says("follow_up", "b"))
+    first, second = told(home)
+    with Book.open(folder, home.device_id()) as book:
+        book.record(says("answer", answers=first.id, done_on="2026-05-19", outcome="done"))
+        book.record(says("answer", answers="something", done_on="2026-05-19", outcome="done"))
+    assert told(home) == [second]
+
+
+@pytest.mark.parametrize(
+    ("duty", "is_owed"),
+    [
+        ("repair in kind: no new record", False),
+        ("none", False),
+        ("None here", False),
+        ("not required", False),
+        ("completion record to the board", True),
+        ("file no. 12 with the county", True),
+    ],
+)
+def test_a_record_to_file_is_owed_unless_the_words_say_there_is_none(
+    home: Home, duty: str, is_owed: bool
+) -> None:
+    put(home, "1", says("permit", licence="P-1", record_duty=duty))
+
+    assert [o.words for o in told(home)] == ([duty] if is_owed else [])
+
+
+def test_a_day_makes_it_owed_whatever_the_words_say(home: Home) -> None:
+    put(home, "1", says("permit", record_duty="none known", due="2026-06-01"))
+
+    assert [o.state for o in told(home)] == [State.DUE]
+
+
+def test_the_command_lists_them(home: Home, capsys: pytest.CaptureFixture[str]) -> None:
+    put(home, "26-1", says("follow_up", "[b]look\x1b[2J", due="2026-05-15"))
+    put(home, "26-2", says("follow_up", "later", due="2026-07-15"))
+    given = ["due", "--on", "2026-05-16", "--home", str(home.path)]
+    assert main([*given]) == 0
+    out = capsys.readouterr().out
+    assert "2026-05-15  1 d late      26-1        follow-up: [b]look?[2J" in out
+    assert "in 60 d" in out
+    assert main([*given, "--within", "30", "--json"]) == 0
+    (document,) = json.loads(capsys.readouterr().out)
+    assert (document["job"], document["state"], document["days"]) == ("26-1", "late", -1)
+    assert main(["due", "--on", "soon"]) == 2
+    assert main(["due", "--home", str(home.path / "none")]) == 0
+    assert capsys.readouterr().out.endswith("Nothing is owed.\n")
