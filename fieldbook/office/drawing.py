@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 from calc.units import magnitude
 from fieldbook.office.axis import Axis, apart
 from fieldbook.office.markup import element
+from fieldbook.record.string import pump_came_out
 from fieldbook.watch.facts import Facts, of_entry
+from fieldbook.watch.pieces import string_record
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -111,24 +113,22 @@ def _levels(job: Job) -> tuple[tuple[str, float], ...]:
 
 
 def _string(account: Account) -> tuple[tuple[Part, ...], float | None]:
-    """The pieces in the well, or as they hung before they came out; and the intake's depth."""
-    now = account.look.now
-    record = now.record
+    """The pieces in the well, or as they were found where nothing hangs; and the intake's depth."""
+    now, job = account.look.now, account.job
+    record = now.record if now.hangs else string_record(job, as_found=True)
     if record.string is None:
         return (), None
-    out = 0.0
+    top = depth = magnitude(now.top, "ft", "top")
     if now.hangs:
-        whole = magnitude(record.string.remaining(out=0), "ft", "length")
-        out = whole - now.hanging_ft
-    depth = magnitude(now.top, "ft", "top") - out
-    top = magnitude(now.top, "ft", "top")
+        depth -= magnitude(record.string.remaining(out=0), "ft", "length") - now.hanging_ft
     parts, intake = [], None
     for piece in record.pieces:
         end = depth + piece.numbers.length
         if end > top:
             parts.append(Part(piece.kind, max(depth, top), end))
         if piece.kind == "pump":
-            below = _feet(Facts(account.job), "intake_below", "pump")
+            facts = Facts(job, until=None if now.hangs else pump_came_out(job))
+            below = _feet(facts, "intake_below", "pump")
             intake = depth + below if below is not None else None
         depth = end
     return tuple(parts), intake

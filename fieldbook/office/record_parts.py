@@ -12,6 +12,7 @@ from fieldbook.office.parts import bullets, day_and_time, facts, said, section, 
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.units import show_unit
 from fieldbook.record.footage import in_feet
+from fieldbook.record.string import string_pieces
 from fieldbook.walk.afterwards import is_afterwards
 from fieldbook.walk.entry_words import figure, title_of, words_of
 
@@ -26,44 +27,43 @@ if TYPE_CHECKING:
 
 _TESTS = ("level", "meter", "load", "drain", "pump_out", "line_test", "depth", "fitted", "chlorine",
           "tank", "sample")  # fmt: skip
+_PUMP = (
+    "pump_model", "pump_serial", "motor_model", "motor_power", "motor_voltage", "motor_phase",
+    "service_amps", "pump_flow", "pump_weight", "pump_length", "intake_below",
+)  # fmt: skip
 _UNITS = ("lbf", "psi", "ft")
 
 
-def string(account: Account) -> Element | None:
-    """The string as recorded, from the top down, and where it hangs."""
+def strings(account: Account) -> list[Child]:
+    """The string from the top down; where another goes in, that one and the one that was found."""
     job = account.job
-    pieces = sorted(job.live("piece"), key=_place)
-    rows = [
-        [e.text("place"), _count(e), e.text("piece"), _size(e), _length(e), _of(e, "piece_weight",
-         "line_weight")]
+    found = string_pieces(job, as_found=True)
+    pieces = string_pieces(job)
+    parts: list[Child] = []
+    if pieces != found:
+        parts.append(section("String that was found, from the top down", _pieces(found)))
+    named = "String that goes in" if pieces != found else "String"
+    below: list[tuple[str, Child]] = [
+        *said(job, "cable", ("cable_size", "cable_length")), *said(job, "pump", _PUMP)
+    ]  # fmt: skip
+    if pieces or below:
+        told = element("div", facts(below), class_="columns") if below else None
+        parts.append(section(f"{named}, from the top down", _pieces(pieces), told))
+    return parts
+
+
+def _pieces(pieces: Iterable[Entry]) -> Element | None:
+    rows: list[list[Child]] = [
+        [e.text("place"), e.text("joint_count") or "1", e.text("piece"), _size(e), _length(e),
+         _of(e, "piece_weight", "line_weight")]
         for e in pieces
     ]  # fmt: skip
-    below: list[tuple[str, Child]] = [
-        *said(job, "cable", ("cable_size", "cable_length")),
-        *said(job, "pump", ("pump_model", "pump_serial", "motor_model", "motor_power",
-                            "motor_voltage", "motor_phase", "service_amps", "pump_flow",
-                            "pump_weight", "pump_length", "intake_below")),
-    ]  # fmt: skip
-    if not rows and not below:
-        return None
     heads = ("#Place", "#How many", "Piece", "Size", "#Length", "#Weight")
-    return section(
-        "String, from the top down",
-        table(heads, rows) if rows else None,
-        element("div", facts(below), class_="columns"),
-    )
-
-
-def _place(entry: Entry) -> float:
-    return entry.values["place"].number or 0.0
+    return table(heads, rows) if rows else None
 
 
 def _of(entry: Entry, *names: str) -> str:
     return next((figure(entry.values[name]) for name in names if name in entry.values), "")
-
-
-def _count(entry: Entry) -> str:
-    return entry.text("joint_count") or "1"
 
 
 def _size(entry: Entry) -> str:

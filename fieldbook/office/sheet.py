@@ -44,7 +44,7 @@ def _body(account: Account) -> list[Child]:
         record_parts.tally(account, "in"),
         record_parts.tests(account),
         record_parts.well(account),
-        record_parts.string(account),
+        *record_parts.strings(account),
         record_parts.checks(account),
         record_parts.rig(account),
         record_parts.bill_part(account),

@@ -1,0 +1,128 @@
+"""The sheet in a real browser: nothing is cut on letter or A4, heads repeat, pages are numbered.
+
+Needs Chromium; without it these tests are skipped and say so.
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from fieldbook.office.account import account_of
+from fieldbook.office.samples import build_job
+from fieldbook.office.sheet import sheet
+from fieldbook.store.book import Book
+from fieldbook.store.home import Home
+from tests.watch.jobs import STEEL, job_of, says
+
+CHROMIUM = next(
+    (found for name in ("chromium", "chromium-browser") if (found := shutil.which(name))), None
+)
+pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="Chromium is not installed")
+
+PAPERS = {"letter": (612, 792), "A4": (595, 842)}  # points, of 1/72 inch
+MARGINS = 2 * 14 / 25.4 * 96  # of the sheet, left and right, in CSS pixels
+JOINTS = 90
+
+# What a browser of that width shows wider than the sheet, by tag and words.
+_MEASURE = """<script>
+const edge = document.querySelector("main").getBoundingClientRect().right + 1;
+const wide = [...document.querySelectorAll("main *")]
+  .filter(e => e.getBoundingClientRect().right > edge)
+  .map(e => e.tagName + ": " + e.textContent.slice(0, 40));
+const text = [...document.querySelectorAll("svg")].flatMap(svg => {
+  const box = svg.getBoundingClientRect();
+  return [...svg.querySelectorAll("text")].filter(t => {
+    const r = t.getBoundingClientRect();
+    return r.left < box.left - 1 || r.right > box.right + 1
+      || r.top < box.top - 1 || r.bottom > box.bottom + 1;
+  }).map(t => "outside the drawing: " + t.textContent);
+});
+document.title = "measured " + JSON.stringify([...wide, ...text]);
+</script>"""
+
+
+def chromium(profile: Path, *arguments: str) -> str:
+    assert CHROMIUM is not None
+    command = [CHROMIUM, "--headless", "--no-sandbox", "--disable-gpu", "--disable-extensions"]
+    command += [f"--user-data-dir={profile}", *arguments]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=120, check=True)
+    return done.stdout
+
+
+def printed(html: str, paper: str, folder: Path) -> list[str]:
+    """The text of each page as it comes out of the printer, on that paper."""
+    on_paper = html.replace("</style>", f"@page {{ size: {paper}; }}</style>")
+    page, pdf = folder / f"{paper}.html", folder / f"{paper}.pdf"
+    page.write_text(on_paper, encoding="utf-8")
+    chromium(folder / "profile", "--no-pdf-header-footer", f"--print-to-pdf={pdf}", page.as_uri())
+    pages = PdfReader(pdf).pages
+    width, height = PAPERS[paper]
+    for one in pages:
+        assert abs(one.mediabox.width - width) < 1
+        assert abs(one.mediabox.height - height) < 1
+    return [" ".join(one.extract_text().split()) for one in pages]
+
+
+def too_wide(html: str, paper: str, folder: Path) -> str:
+    """What stands out of the sheet at the width that paper leaves it."""
+    width = int(PAPERS[paper][0] / 72 * 96 - MARGINS)
+    bare = re.sub(r"<meta http-equiv[^>]*>", "", html, count=1)  # it would forbid the measuring
+    bare = bare.replace("@media screen", "@media speech")
+    page = folder / "measured.html"
+    page.write_text(bare.replace("</body>", f"{_MEASURE}</body>"), encoding="utf-8")
+    dom = chromium(folder / "profile", "--dump-dom", f"--window-size={width},900", page.as_uri())
+    title = re.search(r"<title>measured (.*?)</title>", dom)
+    assert title is not None
+    return title[1]
+
+
+@pytest.fixture
+def written(tmp_path: Path) -> Callable[[str], str]:
+    def make(which: str) -> str:
+        folder = build_job(Home(tmp_path), "26-127-steel", complete=True)
+        with Book.open(folder, "d-reader", write=False) as book:
+            if which == "long":
+                book.job = job_of(
+                    *STEEL,
+                    *(
+                        says("joint", direction="out", joint_number=n, joint_length=21,
+                             gauge_reading=900, pipe_condition="good", on_joint="W" * 60)
+                        for n in range(1, JOINTS + 1)
+                    ),
+                    says("finding", part="p" * 200, finding="f" * 400),
+                    says("note") | {"note": "n" * 3000},
+                    says("note") | {"note": "words " * 600},
+                )  # fmt: skip
+            return sheet(account_of(book))
+
+    return make
+
+
+@pytest.mark.parametrize("which", ["sample", "long"])
+@pytest.mark.parametrize("paper", PAPERS)
+def test_it_prints_on_paper(
+    which: str, paper: str, written: Callable[[str], str], tmp_path: Path
+) -> None:
+    html = written(which)
+    pages = printed(html, paper, tmp_path)
+
+    job = "26-127" if which == "sample" else "S-1"
+    for number, text in enumerate(pages, 1):
+        assert f"page {number} of {len(pages)}" in text
+        assert job in text
+    whole = " ".join(pages)
+    assert "Ratings are for sound, undamaged gear" in whole
+    assert too_wide(html, paper, tmp_path) == "[]"
+    if which == "long":
+        tallied = [text for text in pages if re.search(r"Joint Length Sum, ft Gauge", text)]
+        assert len(tallied) >= 3
+        assert all(f" {n * 21:,.2f} " in whole for n in range(1, JOINTS + 1))
+        assert whole.replace(" ", "").count("n" * 50) >= 1
+        assert whole.count("words") >= 600
