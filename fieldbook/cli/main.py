@@ -31,6 +31,7 @@ _MODULE_AND_FUNCTION = {
     "gather": ("office", "gather"),
     "jobfile": ("office", "jobfile"),
     "verify": ("office", "verify"),
+    "paper": ("paper", "paper"),
 }
 
 
@@ -105,6 +106,14 @@ def _parser() -> argparse.ArgumentParser:
     jobfile = commands.add_parser("jobfile", help="write the job file: tables and everything")
     jobfile.add_argument("job", metavar="JOB")
     jobfile.add_argument("--out", type=Path, required=True, metavar="DIR")
+
+    paper = commands.add_parser("paper", help="the walk on paper, for the day the laptop dies")
+    paper.add_argument("job", metavar="JOB", nargs="?")
+    paper.add_argument("--line", help="an empty form for this drop line")
+    paper.add_argument("--work", help="and this work: pull, set, pull and set, check")
+    paper.add_argument("--joints", type=int, metavar="N", help="rows for N joints, or readings")
+    paper.add_argument("--text", action="store_true", help="plain text, not HTML")
+    paper.add_argument("--out", type=Path, metavar="FILE", help="write it here, not to the screen")
 
     verify = commands.add_parser("verify", help="the journal's checksums and chain, line by line")
     verify.add_argument("paths", metavar="PATH", nargs="+", type=Path)

@@ -5,14 +5,13 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
-from calc.units import magnitude
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
+from fieldbook.watch.readings import band_words
 
 if TYPE_CHECKING:
     from calc.check import Check
-    from calc.gauge import Band
     from calc.units import Quantity
     from fieldbook.walk.stand import Stand
     from fieldbook.watch.watcher import Look
@@ -99,9 +98,9 @@ def _print_readings(look: Look) -> None:
     told = look.readings
     print("\nGauge")
     _line("  read", _shown(told.read))
-    _line("  that means", _band(told.hook_load))
-    _line("  expect, line full", _band(told.expect_full))
-    _line("  expect, line drained", _band(told.expect_drained))
+    _line("  that means", band_words(told.hook_load))
+    _line("  expect, line full", band_words(told.expect_full))
+    _line("  expect, line drained", band_words(told.expect_drained))
     never = f"{_shown(told.never)} ({plain(told.never_of)})" if told.never is not None else ""
     _line("  never pass", never or "unknown")
 
@@ -128,13 +127,6 @@ def _governs(check: Check) -> str:
 
 def _shown(quantity: Quantity | None, otherwise: str = "not read") -> str:
     return show(quantity, "lbf") if quantity is not None else otherwise
-
-
-def _band(band: Band | None) -> str:
-    if band is None:
-        return "unknown"
-    low, high = (magnitude(end, "lbf", "band") for end in (band.low, band.high))
-    return f"{low:,.0f} to {high:,.0f} lbf" if round(low) != round(high) else f"{low:,.0f} lbf"
 
 
 def _line(label: str, words: str) -> None:
