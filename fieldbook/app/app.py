@@ -106,6 +106,12 @@ class FieldbookApp(App[None]):
         except OSError as problem:
             self.notify(f"Not kept for next time: {problem}", markup=False, severity="warning")
 
+    def today(self) -> dt.date:
+        """The day by the clock of the entries."""
+        from fieldbook.store.book import local_time  # noqa: PLC0415 - loads the journal
+
+        return (self._clock or local_time)().date()
+
     def open_job(self, folder: Path, *, lift: bool = False) -> str:
         """Open a job and show its walk, or its lift check; why not, where it cannot be opened."""
         # Opening a job needs the unit registry and the journal; the shelf does not wait for them.

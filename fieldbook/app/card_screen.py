@@ -10,6 +10,7 @@ from textual.screen import Screen
 
 from fieldbook.app.acts import Act, Acts
 from fieldbook.app.deeds import Deeds
+from fieldbook.app.gear_deeds import GearDeeds
 from fieldbook.app.literal import Literal
 from fieldbook.app.rows import Rows
 from fieldbook.quantities.definition import definition
@@ -28,6 +29,8 @@ if TYPE_CHECKING:
 _ACTS = (
     Act("Enter", "change it", "change"),
     Act("x", "strike it", "strike"),
+    Act("u", "gear of the company", "gear"),
+    Act("k", "keep it in the library", "keep"),
     Act("Esc", "back", "back"),
 )
 _LABEL = 24
@@ -53,6 +56,8 @@ class CardScreen(Screen[str | None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,c", "back", "Back"),
         Binding("x", "strike", "Strike the entry the cursor is on"),
+        Binding("u", "gear", "Take an item of the company's library into this job"),
+        Binding("k", "keep", "Keep what the cursor is on in the company's library"),
         Binding("enter", "change", "Change what the cursor is on", show=False),
     ]
 
@@ -150,6 +155,24 @@ class CardScreen(Screen[str | None]):
         if words := await Deeds(self.app, self._session).strike(entry):
             self.query_one("#said", Literal).say(words)
             self._list()
+
+    @work
+    async def action_gear(self) -> None:
+        """Take an item of the library; what the cursor is on says which fit."""
+        at = self.query_one(Rows).highlighted
+        step = self._rows[at].step if at is not None else None
+        if words := await GearDeeds(self.app, self._session).take(step):
+            self._list()
+            self.query_one("#said", Literal).say(words)
+
+    @work
+    async def action_keep(self) -> None:
+        """Keep in the library what the cursor is on."""
+        at = self.query_one(Rows).highlighted
+        if at is not None:
+            row = self._rows[at]
+            words = await GearDeeds(self.app, self._session).keep(row.step, row.entry)
+            self.query_one("#said", Literal).say(words)
 
     def action_back(self) -> None:
         """Back to where we were."""

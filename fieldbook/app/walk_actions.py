@@ -75,6 +75,12 @@ class WalkActions(Screen[None]):
         if chosen := await self.app.push_screen_wait(CardScreen(self._session)):
             await self.show_step(chosen)
 
+    def action_gear(self) -> None:
+        """The company's gear: take an item's figures into this job."""
+        from fieldbook.app.gear_deeds import GearDeeds  # noqa: PLC0415 - shown on demand
+
+        self._do(GearDeeds(self.app, self._session).take(self._step))
+
     def action_lift(self) -> None:
         """The lift check."""
         self.app.show_lift(self._session)
