@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from fieldbook.app.session import Drafts, Session
     from fieldbook.store.home import Home
+    from fieldbook.store.shelf import Shelf
 
 """Folder in the home with a company's own step files."""
 DEMO_INITIALS = "QA"
@@ -148,6 +149,23 @@ class FieldbookApp(App[None]):
         """Let go of the book."""
         if self._session is not None:
             self._session.close()
+
+    def show_wells(self, shelf: Shelf, folder: Path | None) -> None:
+        """Show the wells, the cursor on that of the job in `folder`."""
+        from fieldbook.app.wells_screen import WellsScreen  # noqa: PLC0415 - loads the plot
+
+        self.push_screen(WellsScreen(shelf, folder, self._today()))
+
+    def show_due(self, shelf: Shelf) -> None:
+        """Show what is owed."""
+        from fieldbook.app.due_screen import DueScreen  # noqa: PLC0415 - loads the journal
+
+        self.push_screen(DueScreen(shelf, self._today()))
+
+    def _today(self) -> dt.date:
+        from fieldbook.store.book import local_time  # noqa: PLC0415 - loads the journal
+
+        return (self._clock or local_time)().date()
 
     def show_lift(self, session: Session) -> None:
         """Show the lift check."""

@@ -1,4 +1,4 @@
-"""The field to find jobs in."""
+"""The field to find jobs or wells in."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ class FindField(Input):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("down,enter", "done", "To what was found", show=False),
-        Binding("escape", "leave", "Every job again", show=False),
+        Binding("escape", "leave", "Look for nothing", show=False),
     ]
 
     app: FieldbookApp
@@ -43,11 +43,9 @@ class FindField(Input):
     class Done(Message):
         """The words are typed; what was found is wanted."""
 
-    def __init__(self) -> None:
-        """Nothing is looked for."""
-        super().__init__(
-            placeholder="owner, well, pump, day, finding", select_on_focus=False, classes="gone"
-        )
+    def __init__(self, hint: str) -> None:
+        """Nothing is looked for; `hint` tells what can be."""
+        super().__init__(placeholder=hint, select_on_focus=False, classes="gone")
         self.cursor_blink = False
 
     @property

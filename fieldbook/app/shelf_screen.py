@@ -40,6 +40,8 @@ _ACTS = (
     Act("Enter", "open job", "open"),
     Act("l", "lift check", "lift"),
     Act("/", "find", "find"),
+    Act("w", "wells", "wells"),
+    Act("d", "due", "due"),
     Act("n", "new job", "new"),
     Act("i", "initials", "initials"),
     Act("m", "day, night", "app.day_or_night"),
@@ -69,6 +71,8 @@ class ShelfScreen(Screen[None]):
         Binding("enter", "open", "Open the job the cursor is on"),
         Binding("l", "lift", "Lift check of the job"),
         Binding("slash", "find", "Find jobs by owner, well, pump, day, finding"),
+        Binding("w", "wells", "The wells over the years"),
+        Binding("d", "due", "What is owed: follow-ups, lab results, records to file"),
         Binding("n", "new", "New job"),
         Binding("escape", "leave_finding", "Show every job again"),
         Binding("i", "initials", "Say who records"),
@@ -90,7 +94,7 @@ class ShelfScreen(Screen[None]):
     def compose(self) -> ComposeResult:
         """Title, the field to find in, the jobs, the acts."""
         yield Literal(_TITLE, id="title")
-        yield FindField()
+        yield FindField("owner, well, pump, day, finding")
         yield Literal("Reading the shelf ...", id="empty")
         yield JobRows()
         yield Literal("", id="said", classes="gone")
@@ -151,7 +155,6 @@ class ShelfScreen(Screen[None]):
         rows.take(count, listing, self._go_to)
         if rows.chosen is not None and rows.chosen.folder == self._go_to:
             self._go_to = None
-        rows.set_class(not count, "gone")
         empty = self.query_one("#empty", Literal)
         empty.say(otherwise)
         empty.set_class(bool(count), "gone")
@@ -216,6 +219,17 @@ class ShelfScreen(Screen[None]):
         """Open the job the cursor is on."""
         if (listing := self.query_one(JobRows).chosen) is not None:
             self._open(listing.folder)
+
+    def action_wells(self) -> None:
+        """Show the wells, first that of the job the cursor is on."""
+        if self._shelf is not None:
+            chosen = self.query_one(JobRows).chosen
+            self.app.show_wells(self._shelf, chosen.folder if chosen is not None else None)
+
+    def action_due(self) -> None:
+        """Show what is owed."""
+        if self._shelf is not None:
+            self.app.show_due(self._shelf)
 
     def action_lift(self) -> None:
         """Open the job on its lift check."""

@@ -62,7 +62,7 @@ class Crew:
         """Wait until all that the keys set off has been done."""
         await self.pilot.pause()
         # A dialog waits in a worker for the crew, so only the reading of the shelf is waited for.
-        names = ("reload", "find")
+        names = ("reload", "find", "read")
         if reading := [w for w in self.app.workers if not w.is_finished and w.name in names]:
             await self.app.workers.wait_for_complete(reading)
         await self.pilot.pause()
