@@ -32,6 +32,7 @@ _MODULE_AND_FUNCTION = {
     "jobfile": ("office", "jobfile"),
     "verify": ("office", "verify"),
     "paper": ("paper", "paper"),
+    "attach": ("attaching", "attach"),
 }
 
 
@@ -107,13 +108,7 @@ def _parser() -> argparse.ArgumentParser:
     jobfile.add_argument("job", metavar="JOB")
     jobfile.add_argument("--out", type=Path, required=True, metavar="DIR")
 
-    paper = commands.add_parser("paper", help="the walk on paper, for the day the laptop dies")
-    paper.add_argument("job", metavar="JOB", nargs="?")
-    paper.add_argument("--line", help="an empty form for this drop line")
-    paper.add_argument("--work", help="and this work: pull, set, pull and set, check")
-    paper.add_argument("--joints", type=int, metavar="N", help="rows for N joints, or readings")
-    paper.add_argument("--text", action="store_true", help="plain text, not HTML")
-    paper.add_argument("--out", type=Path, metavar="FILE", help="write it here, not to the screen")
+    _add_paper_and_files(commands)
 
     verify = commands.add_parser("verify", help="the journal's checksums and chain, line by line")
     verify.add_argument("paths", metavar="PATH", nargs="+", type=Path)
@@ -156,6 +151,23 @@ class _Commands:
 
 def _add_on(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--on", metavar="DAY", help="as of this day, as 2026-05-14 (else today)")
+
+
+def _add_paper_and_files(commands: _Commands) -> None:
+    attach = commands.add_parser("attach", help="photos and papers into a job")
+    attach.add_argument("job", metavar="JOB")
+    attach.add_argument("files", metavar="FILE", nargs="+", type=Path)
+    attach.add_argument("--by", required=True, metavar="XX", help="whose initials")
+    attach.add_argument("--note", required=True, metavar="TEXT", help="what they show")
+    attach.add_argument("--part", default="", metavar="TEXT", help="of which part")
+
+    paper = commands.add_parser("paper", help="the walk on paper, for the day the laptop dies")
+    paper.add_argument("job", metavar="JOB", nargs="?")
+    paper.add_argument("--line", help="an empty form for this drop line")
+    paper.add_argument("--work", help="and this work: pull, set, pull and set, check")
+    paper.add_argument("--joints", type=int, metavar="N", help="rows for N joints, or readings")
+    paper.add_argument("--text", action="store_true", help="plain text, not HTML")
+    paper.add_argument("--out", type=Path, metavar="FILE", help="write it here, not to the screen")
 
 
 def _add_json(parser: argparse.ArgumentParser) -> None:

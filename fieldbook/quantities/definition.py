@@ -8,7 +8,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-WORDS = frozenset({"words", "choice", "date", "time of day", "yes or no"})
+WORDS = frozenset({"words", "choice", "date", "time of day", "file", "yes or no"})
 PLAIN = frozenset({"number", "count"})
 
 
@@ -24,7 +24,7 @@ class Definition:
         name: Its key in entries, exports and `enter`.
         label: What a screen calls it.
         dimension: A section of units.toml, or `number`, `count`, `words`, `choice`, `date`,
-            `time of day`, `yes or no`.
+            `time of day`, `file`, `yes or no`.
         unit: Unit understood when none is typed, US customary.
         metric: The same for a book kept in metric.
         plausible: Lowest and highest number, in `unit`, that raises no question.

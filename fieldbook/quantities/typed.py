@@ -73,6 +73,8 @@ def _words(typed: str, quantity: Definition) -> str:
         return _date(typed)
     if quantity.dimension == "time of day":
         return _time_of_day(typed)
+    if quantity.dimension == "file":
+        return _file(typed)
     return typed
 
 
@@ -93,6 +95,13 @@ def _time_of_day(typed: str) -> str:
     if hour > 23 or minute > 59:
         raise NotUnderstood("there is no such time: 00:00 to 23:59")
     return f"{hour:02}:{minute:02}"
+
+
+def _file(typed: str) -> str:
+    """The hash that names a file in the job's folder: nothing else may ever name one there."""
+    if not re.fullmatch(r"[0-9a-f]{64}", typed, re.ASCII):
+        raise NotUnderstood("a file is named by its SHA-256: attach it, nobody types one")
+    return typed
 
 
 def _number_and_unit(typed: str, quantity: Definition) -> tuple[float, str]:

@@ -2,35 +2,84 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import hashlib
 import re
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fieldbook.quantities.plain import plain
+from fieldbook.quantities.typed import plain_value
 from fieldbook.store.disk import write_whole
+from fieldbook.store.problem import Problem
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from fieldbook.record.entry import Entry, Value
+    from fieldbook.store.folder import JobFolder
+
 _NAME = re.compile(r"[0-9a-f]{64}")
+_LONGEST_TITLE = 200
 LARGEST = 64 * 1024 * 1024
 
 
-def attach(folder: Path, source: Path) -> str:
-    """Copy a file into a job's folder and return the hash that names it there.
+@dataclass(frozen=True, slots=True)
+class Attached:
+    """A file that was copied into a job's folder.
 
-    Record the hash in an `attachment` entry afterwards; attaching the same file again changes
+    Attributes:
+        name: Its SHA-256, which names it there.
+        title: What it was called where it came from.
+        size: How many bytes it has.
+        time: When it was last written, by its own device.
+    """
+
+    name: str
+    title: str
+    size: int
+    time: dt.datetime
+
+    def values(self) -> dict[str, Value]:
+        """What the `attachment` entry says of it."""
+        return {
+            "file_hash": plain_value(self.name),
+            "file_title": plain_value(self.title),
+            "file_size": plain_value(str(self.size), float(self.size)),
+            "file_time": plain_value(f"{self.time:%Y-%m-%d %H:%M}"),
+        }
+
+
+def refusal(source: Path) -> str:
+    """Why `source` cannot be attached, in plain words; empty when it can."""
+    try:
+        if not source.is_file():
+            return "there is no such file" if not source.exists() else "this is no file"
+        too_large = source.stat().st_size > LARGEST
+    except (OSError, ValueError) as error:
+        return f"cannot be read: {getattr(error, 'strerror', None) or error}"
+    return f"larger than {LARGEST // 2**20} MB: not taken" if too_large else ""
+
+
+def attach(folder: Path, source: Path) -> Attached:
+    """Copy a file into a job's folder, under its hash.
+
+    Record an `attachment` entry of its `values` afterwards; attaching the same file again changes
     nothing.
 
     Raises:
         OSError: It cannot be read, or the copy is not on disk.
-        ValueError: It is larger than an attachment may be.
+        ValueError: It is no file, or larger than an attachment may be.
     """
+    if why := refusal(source):
+        raise ValueError(why)
     raw = _read(source)
+    made = dt.datetime.fromtimestamp(source.stat().st_mtime).astimezone()
     name = hashlib.sha256(raw).hexdigest()
     target = folder / name
-    if not target.exists():
+    if _trouble(target):
         write_whole(target, raw)
-    return name
+    return Attached(name, plain(source.name)[:_LONGEST_TITLE] or name, len(raw), made)
 
 
 def attachments_of(folder: Path) -> list[Path]:
@@ -58,6 +107,56 @@ def copy_attachment(path: Path, folder: Path) -> bool:
         raise ValueError("it does not hold what its name says: not taken")
     write_whole(target, raw)
     return True
+
+
+def missing_attachments(job: JobFolder) -> list[Problem]:
+    """The attachments that the log of a job names and that are not in its folder."""
+    here = {path.name for path in attachments_of(job.path)}
+    return [
+        Problem(name, 0, f"{_called(entry)}, named by entry {entry.seq}, is not here")
+        for name, entry in _named(job).items()
+        if name not in here
+    ]
+
+
+def attachment_problems(job: JobFolder) -> list[Problem]:
+    """What is wrong with the attachments of a job: missing, altered, or named by no entry.
+
+    Raises:
+        OSError: The folder cannot be read.
+    """
+    found = missing_attachments(job)
+    named = _named(job)
+    for path in attachments_of(job.path):
+        if trouble := _trouble(path):
+            found.append(Problem(path.name, 0, trouble))
+        elif path.name not in named:
+            words = "an attachment that no entry names"
+            found.append(Problem(path.name, 0, words, damage=False))
+    return found
+
+
+def _named(job: JobFolder) -> dict[str, Entry]:
+    """Hash -> the first entry that names it, struck or not."""
+    named: dict[str, Entry] = {}
+    for entry in sorted(job.entries(), key=lambda entry: entry.order):
+        if entry.kind == "attachment":
+            named.setdefault(entry.text("file_hash"), entry)
+    return named
+
+
+def _called(entry: Entry) -> str:
+    title = entry.text("file_title")
+    return f"the attachment '{title}'" if title else "an attachment"
+
+
+def _trouble(path: Path) -> str:
+    """Why the attachment at `path` is not what its name says; empty when it is."""
+    if path.is_symlink() or not path.is_file():
+        return "is no file"
+    with path.open("rb") as file:
+        whole = hashlib.file_digest(file, "sha256").hexdigest() == path.name
+    return "" if whole else "does not hold what its name says: it was altered or is damaged"
 
 
 def _read(path: Path) -> bytes:

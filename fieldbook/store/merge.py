@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from fieldbook.store.attachments import attachments_of, copy_attachment
+from fieldbook.store.attachments import attachments_of, copy_attachment, missing_attachments
 from fieldbook.store.book import local_time
 from fieldbook.store.clashes import clashes
 from fieldbook.store.disk import make_folders, write_whole
@@ -75,7 +75,9 @@ def merge_job(theirs: Path, ours: Path) -> MergeReport:
                 report.new.append(path.name)
         except ValueError as problem:
             report.problems.append(Problem(path.name, 0, str(problem)))
-    report.clashes += clashes(read_folder(ours))
+    whole = read_folder(ours)
+    report.clashes += clashes(whole)
+    report.problems += missing_attachments(whole)
     return report
 
 

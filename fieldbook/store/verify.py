@@ -1,10 +1,11 @@
-"""Checks every line of every log under a path, and every seal, and says what it found."""
+"""Checks every line of every log under a path, every seal and attachment; says what it found."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from fieldbook.store.attachments import attachment_problems
 from fieldbook.store.folder import read_folder
 from fieldbook.store.reading import read_log
 from fieldbook.store.seal import seal_problems
@@ -32,7 +33,7 @@ class Verification:
 
     @property
     def whole(self) -> bool:
-        """Whether every acknowledged line and every seal stands.
+        """Whether every acknowledged line, every seal and every attachment stands.
 
         A torn tail was never acknowledged.
         """
@@ -79,5 +80,5 @@ def verify(path: Path) -> Verification:
         if not folder.is_symlink():
             job = read_folder(folder)
             found.logs += job.logs.values()
-            found.problems += [*job.findings(), *seal_problems(job)]
+            found.problems += [*job.findings(), *seal_problems(job), *attachment_problems(job)]
     return found
