@@ -9,11 +9,12 @@ from textual.containers import VerticalScroll
 from textual.screen import Screen
 
 from fieldbook.app.acts import Act, Acts
-from fieldbook.app.bars import band
 from fieldbook.app.links import chain
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.safety import SAFETY
+from fieldbook.watch.readings import band_words
+from fieldbook.watch.told import out_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -81,7 +82,8 @@ class LiftScreen(Screen[None]):
         check = look.lift.check
         case = f"   ASKED FOR: {self._case()}" if self._case() else ""
         self.query_one("#verdict", Literal).say(
-            f"LIFT: {check.verdict.value.upper()}   {_out(look)}{case}", check.verdict.value
+            f"LIFT: {check.verdict.value.upper()}   {out_words(look.now)}{case}",
+            check.verdict.value,
         )
         place = self.query_one(VerticalScroll)
         await place.remove_children()
@@ -135,15 +137,6 @@ class LiftScreen(Screen[None]):
         self.dismiss(None)
 
 
-def _out(look: Look) -> str:
-    now = look.now
-    if not now.hangs:
-        return "pump out, nothing hangs"
-    if now.footage_out is not None:
-        return f"{show(now.footage_out, 'ft')} of {now.record.hose_ft:,.0f} ft of hose out"
-    return f"{now.joints_out} of {len(now.record.joint_ends)} joints out"
-
-
 def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
     check, told = look.lift.check, look.readings
     if check.missing:
@@ -151,9 +144,8 @@ def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
     if look.lift.loads is not None:
         yield from _loads(look.lift.loads)
     yield Literal(f"Line: {look.draining.words}")
-    yield Literal(
-        f"Gauge, to expect: {band(told.expect_full)} full, {band(told.expect_drained)} drained"
-    )
+    full, drained = band_words(told.expect_full), band_words(told.expect_drained)
+    yield Literal(f"Gauge, to expect: {full} full, {drained} drained")
     never = show(told.never, "lbf") if told.never is not None else "unknown"
     of = f"  ({told.never_of})" if told.never_of else ""
     yield Literal(f"Gauge, NEVER PASS: {never}{of}", classes="title")

@@ -8,10 +8,11 @@ from textual.containers import Vertical
 
 from calc.check import Verdict
 from calc.units import magnitude
-from fieldbook.app.bars import band, bar
+from fieldbook.app.bars import bar
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.convert import show
 from fieldbook.walk.entry_words import figure
+from fieldbook.watch.readings import band_words
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -79,7 +80,7 @@ class LimitsPanel(Vertical):
         line = "drained" if drained else "full"
         self._line(
             "expect",
-            f"Expect {band(expect)} {line}"
+            f"Expect {band_words(expect)} {line}"
             if expect is not None
             else "Expect unknown"
             if look.now.hangs

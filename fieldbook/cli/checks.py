@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 import sys
 from typing import TYPE_CHECKING
@@ -10,6 +11,7 @@ from calc.check import Verdict
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.opening import job_or_card, load_walk, read_job
 from fieldbook.cli.printing import print_lift, print_not_witnessed, print_watch
+from fieldbook.office.lift_paper import lift_paper
 from fieldbook.watch.card import blank_card
 from fieldbook.watch.document import look_document
 from fieldbook.watch.watcher import Watcher
@@ -30,6 +32,10 @@ def lift(given: argparse.Namespace) -> int:
     job = job_or_card(given)
     drained = True if given.drained else False if given.full else None
     look = Watcher(job).look(joints_out=given.joint, drained=drained)
+    if given.print:
+        printed = f"printed {dt.datetime.now().astimezone():%Y-%m-%d %H:%M}"
+        print(lift_paper(job, look, printed=printed), end="")
+        return _code(look.lift.check.verdict)
     return _show(look, as_json=given.json, lift_only=True)
 
 
@@ -52,4 +58,8 @@ def _show(look: Look, *, as_json: bool, lift_only: bool) -> int:
         print_lift(look)
     else:
         print_watch(look)
+    return _code(verdict)
+
+
+def _code(verdict: Verdict) -> int:
     return 1 if verdict in (Verdict.STOP, Verdict.UNKNOWN) else 0

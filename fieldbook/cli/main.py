@@ -69,24 +69,7 @@ def _parser() -> argparse.ArgumentParser:
 
     _add_overviews(commands)
 
-    lift = commands.add_parser("lift", help="the lift check: what hangs, what may be lifted")
-    _add_job_or_card(lift)
-    lift.add_argument("--joint", type=int, metavar="N", help="with N joints out")
-    state = lift.add_mutually_exclusive_group()
-    state.add_argument("--drained", action="store_true", help="take the line as drained")
-    state.add_argument("--full", action="store_true", help="take the line as full")
-    lift.add_argument("--blank", action="store_true", help="print an empty card to fill in")
-    _add_json(lift)
-
-    watch = commands.add_parser("watch", help="every live check of a job")
-    watch.add_argument("job", metavar="JOB")
-    _add_json(watch)
-
-    plan = commands.add_parser("plan", help="PVC, steel and hose side by side: how deep can it go")
-    _add_job_or_card(plan)
-    plan.add_argument("--line", metavar="NAME", help="all about one line, such as 'steel 2 sch 40'")
-    plan.add_argument("--blank", action="store_true", help="print an empty card to fill in")
-    _add_json(plan)
+    _add_checks(commands)
 
     enter = commands.add_parser("enter", help="record entries from standard input, one a line")
     enter.add_argument("job", metavar="JOB")
@@ -114,6 +97,28 @@ def _parser() -> argparse.ArgumentParser:
     verify.add_argument("paths", metavar="PATH", nargs="+", type=Path)
     _add_json(verify)
     return parser
+
+
+def _add_checks(commands: _Commands) -> None:
+    lift = commands.add_parser("lift", help="the lift check: what hangs, what may be lifted")
+    _add_job_or_card(lift)
+    lift.add_argument("--joint", type=int, metavar="N", help="with N joints out")
+    state = lift.add_mutually_exclusive_group()
+    state.add_argument("--drained", action="store_true", help="take the line as drained")
+    state.add_argument("--full", action="store_true", help="take the line as full")
+    lift.add_argument("--print", action="store_true", help="as a paper card, one page of text")
+    lift.add_argument("--blank", action="store_true", help="print an empty card to fill in")
+    _add_json(lift)
+
+    watch = commands.add_parser("watch", help="every live check of a job")
+    watch.add_argument("job", metavar="JOB")
+    _add_json(watch)
+
+    plan = commands.add_parser("plan", help="PVC, steel and hose side by side: how deep can it go")
+    _add_job_or_card(plan)
+    plan.add_argument("--line", metavar="NAME", help="all about one line, such as 'steel 2 sch 40'")
+    plan.add_argument("--blank", action="store_true", help="print an empty card to fill in")
+    _add_json(plan)
 
 
 def _add_overviews(commands: _Commands) -> None:

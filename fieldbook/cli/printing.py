@@ -9,6 +9,7 @@ from fieldbook.quantities.convert import show
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.watch.readings import band_words
+from fieldbook.watch.told import most_loaded, out_words
 
 if TYPE_CHECKING:
     from calc.check import Check
@@ -24,7 +25,7 @@ _UNITS = {"lift": "lbf", "gauge": "lbf", "pressure": "psi", "depth": "ft"}
 def print_lift(look: Look) -> None:
     """The lift check: verdict, loads, readings, every link, what is missing, safety words."""
     check = look.lift.check
-    print(f"LIFT: {check.verdict.value.upper()}   {_stand(look)}")
+    print(f"LIFT: {check.verdict.value.upper()}   {out_words(look.now)}")
     _line("Governs", _governs(check))
     _line("Missing", ", ".join(check.missing))
     loads = look.lift.loads
@@ -38,7 +39,7 @@ def print_lift(look: Look) -> None:
     _print_readings(look)
     if look.lift.links:
         print(f"\n{'Link':<28}{'demand':>11}{'allowed':>12}{'share':>7}  verdict")
-        for check in _most_loaded(look):
+        for check in most_loaded(look.lift.links):
             _print_link(check)
     _line("\nNote", check.note)
     print()
@@ -48,7 +49,7 @@ def print_lift(look: Look) -> None:
 
 def print_watch(look: Look) -> None:
     """Every live check, one a line, with what is missing below it."""
-    print(f"WATCH: {look.verdict.value.upper()}   {_stand(look)}")
+    print(f"WATCH: {look.verdict.value.upper()}   {out_words(look.now)}")
     for check in look.checks:
         unit = _UNITS.get(check.name, "")
         print(f"{check.name:<13}{check.verdict.value:<9}{_figures(check, unit)}")
@@ -71,27 +72,6 @@ def print_not_witnessed(stand: Stand) -> None:
         holds = ", ".join(f"{step.title} (hold {step.hold})" for step in stand.not_witnessed)
         print()
         _line("Hold not witnessed", f"{stand.unwitnessed} recorded afterwards: {plain(holds)}")
-
-
-def _most_loaded(look: Look) -> list[Check]:
-    """Of like joints only the one that is loaded most; every other link by itself."""
-    shown: dict[tuple[str, object, tuple[str, ...]], Check] = {}
-    for link in look.lift.links:
-        check = link.check
-        key = (check.governs.rstrip("0123456789"), str(check.allowable), check.missing)
-        if key not in shown or (check.share or 0.0) > (shown[key].share or 0.0):
-            shown[key] = check
-    return list(shown.values())
-
-
-def _stand(look: Look) -> str:
-    now = look.now
-    if not now.hangs:
-        return "pump out, nothing hangs"
-    if now.footage_out is not None:
-        whole = now.record.hose_ft
-        return f"{show(now.footage_out, 'ft')} of {whole:,.0f} ft of hose out"
-    return f"{now.joints_out} of {len(now.record.joint_ends)} joints out"
 
 
 def _print_readings(look: Look) -> None:

@@ -1,0 +1,177 @@
+"""The lift check on paper: one page of text, for the day the screen is dark.
+
+A limit that exists only in electronic form is gone with its battery (29 CFR 1926.1417(c), taken as
+good practice), so the card carries what must be at hand: loads, the reading never to pass, the
+weakest link, where every figure comes from, and room to sign.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from typing import TYPE_CHECKING
+
+from fieldbook.quantities.convert import show
+from fieldbook.quantities.definition import definition
+from fieldbook.quantities.plain import plain
+from fieldbook.quantities.safety import SAFETY
+from fieldbook.record.entry import Origin
+from fieldbook.walk.entry_words import figure
+from fieldbook.watch.readings import band_words
+from fieldbook.watch.told import most_loaded, out_words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from calc.units import Quantity
+    from fieldbook.record.entry import Entry, Value
+    from fieldbook.record.job import Job
+    from fieldbook.watch.watcher import Look
+
+WIDTH = 78
+LINES = 60
+"""Lines of text that letter and A4 both take at six to the inch."""
+_RULE = "-" * WIDTH
+_LABEL = 26
+_RULING = {
+    "well": ("datum", "stick_up", "deepest_level", "water_temperature"),
+    "cable": ("cable_weight",),
+    "pump": ("pump_weight", "pump_length"),
+    "rig": (
+        "hoist", "parts_of_line", "sheave_factor", "block_weight", "drum_pull", "drum_layer",
+        "rope_breaking", "rope_design_factor", "mast_rating", "hook_rating", "holding_rating",
+        "lifting_sub_rating", "reel_pull", "dry_friction",
+    ),
+    "gauge": ("gauge_place", "turn_angle", "gauge_zero", "gauge_capacity", "gauge_error",
+              "calibrated"),
+    "limit": ("stop_load",),
+}  # fmt: skip
+_PULLEY = ("turn_angle", "sheave_factor", "pulley_rating", "anchor_rating")
+_PIECE = (
+    "line", "nps", "schedule", "steel_grade", "joint_count", "joint_length", "piece_length",
+          "piece_weight", "coupling_weight", "line_weight", "least_wall", "thread_design_factor",
+          "tension_rating", "fitting_rating", "hose_bore", "hose_swell", "hose_density",
+)  # fmt: skip
+
+
+def lift_paper(job: Job, look: Look, *, printed: str) -> str:
+    """The lift check of `job` as one page of text.
+
+    Args:
+        job: The job, or the one that a card describes.
+        look: What the watch sees of it, for the case that is asked about.
+        printed: Date and time of printing, in words.
+    """
+    blocks = (
+        _head(job, look, printed),
+        _loads(look),
+        _links(look),
+        _sources(job, look),
+        (textwrap.fill(words, WIDTH) for words in SAFETY),
+        _signed(),
+    )
+    lines = [line for block in blocks for line in (_RULE, *block)]
+    return "\n".join(part for line in lines for part in line.split("\n")) + "\n"
+
+
+def _head(job: Job, look: Look, printed: str) -> Iterator[str]:
+    number = plain(job.text("job", "job_number"))[:30]
+    yield f"{'LIFT CARD  ' + number:<{WIDTH - len(printed)}}{printed}"
+    named = (job.text("job", name) for name in ("job_title", "well_name", "line", "work"))
+    yield plain(", ".join(filter(None, named)))[:WIDTH]
+    check = look.lift.check
+    yield f"MAY IT BE LIFTED: {check.verdict.value.upper()}     {out_words(look.now)}"
+    if check.missing:
+        yield _told("MISSING", ", ".join(check.missing))
+
+
+def _loads(look: Look) -> Iterator[str]:
+    told, loads = look.readings, look.lift.loads
+    if loads is not None:
+        yield "HOOK LOAD without friction            GAUGE to expect"
+        for name, load, reading in (
+            ("line full", loads.full, band_words(told.expect_full)),
+            ("line drained", loads.drained, band_words(told.expect_drained)),
+            ("full, dry well (design)", loads.design, ""),
+        ):
+            yield f"  {name:<24}{show(load, 'lbf'):>11} {reading}".rstrip()
+        yield _told("  worst still possible", f"{show(loads.worst, 'lbf')}, {loads.worst_case}")
+    never = show(told.never, "lbf") if told.never is not None else "UNKNOWN: do not lift by it"
+    of = f"  set by {told.never_of}" if told.never_of else ""
+    yield _told("NEVER PASS THIS READING", f"{never}{of}")
+    if told.check.missing:
+        yield _told("  the reading needs", ", ".join(told.check.missing))
+    check = look.lift.check
+    if check.share is not None:
+        yield _told("WEAKEST LINK", f"{check.governs}, {check.share:.0%} of what it may carry")
+        yield _told("  by", "; ".join(filter(None, (check.formula, check.source))))
+    if check.note:
+        yield _told("Note", check.note)
+
+
+def _links(look: Look) -> Iterator[str]:
+    yield f"{'LINK':<40}{'demand':>11}{'allowed':>11}{'share':>7} verdict"
+    checks = most_loaded(look.lift.links)
+    for check in checks:
+        demand, allowed = (_figure(q) for q in (check.demand, check.allowable))
+        share = f"{check.share:.0%}" if check.share is not None else "?"
+        name = plain(check.governs or check.name)[:39]
+        yield f"{name:<40}{demand:>11}{allowed:>11}{share:>7} {check.verdict.value}"
+    origins = set(Origin)
+    worked = dict.fromkeys(
+        f"{c.governs.partition(', ')[0]}: {c.source}" for c in checks if c.source not in origins
+    )
+    if reckoned := [words for words in worked if not words.endswith(": ")]:
+        yield _told("  allowed, reckoned", "; ".join(reckoned))
+
+
+def _figure(value: Quantity | None) -> str:
+    return show(value, "lbf") if value is not None else "?"
+
+
+def _sources(job: Job, look: Look) -> Iterator[str]:
+    """Every figure that the check reads, as it was typed, gathered by how it is known."""
+    yield "FIGURES, as recorded, by where each comes from"
+    by_origin: dict[str, list[str]] = {}
+    for kind, names in _RULING.items():
+        for name in names:
+            if (value := job.value(kind, name)) is not None:
+                by_origin.setdefault(value.origin, []).append(_said(name, value))
+    for kind, names in (("redirect", _PULLEY), ("piece", _PIECE)):
+        for number, entry in enumerate(sorted(job.live(kind), key=_place), 1):
+            called = entry.text("piece") or entry.text("part") or f"pulley {number}"
+            for origin, words in _of_entry(entry, names):
+                by_origin.setdefault(origin, []).append(f"{called}: {words}")
+    for source in look.now.record.sources:
+        by_origin.setdefault(Origin.TABLE, []).append(source)
+    for origin, said in by_origin.items():
+        yield _told(f"  {origin}", "; ".join(said), label=18)
+
+
+def _of_entry(entry: Entry, names: tuple[str, ...]) -> Iterator[tuple[str, str]]:
+    told: dict[str, list[str]] = {}
+    for name in names:
+        if (value := entry.values.get(name)) is not None:
+            told.setdefault(value.origin, []).append(_said(name, value))
+    return ((origin, ", ".join(words)) for origin, words in told.items())
+
+
+def _said(name: str, value: Value) -> str:
+    label = definition(name).label
+    return f"{label[:1].lower()}{label[1:]} {figure(value)}"
+
+
+def _place(entry: Entry) -> float:
+    value = entry.values.get("place")
+    return value.number if value is not None and value.number is not None else 0.0
+
+
+def _signed() -> Iterator[str]:
+    yield ""
+    yield "Gauge at zero, seen by ____  Reading at first lift ________ lbf  held ____ min"
+    yield ""
+    yield "Checked by (tech) ______  Seen by (lead) ______  Date __________  Time _______"
+
+
+def _told(head: str, words: str, *, label: int = _LABEL) -> str:
+    indent = " " * label
+    return textwrap.fill(f"{head:<{label}}{plain(words)}", WIDTH, subsequent_indent=indent)

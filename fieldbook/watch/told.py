@@ -1,0 +1,34 @@
+"""What the watch sees in a few plain words, the same on the screen, on paper and in a terminal."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.quantities.convert import show
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from calc.check import Check
+    from fieldbook.watch.links import Link
+    from fieldbook.watch.moment import Moment
+
+
+def out_words(now: Moment) -> str:
+    """How much of the string is out."""
+    if not now.hangs:
+        return "pump out, nothing hangs"
+    if now.footage_out is not None:
+        return f"{show(now.footage_out, 'ft')} of {now.record.hose_ft:,.0f} ft of hose out"
+    return f"{now.joints_out} of {len(now.record.joint_ends)} joints out"
+
+
+def most_loaded(links: Iterable[Link]) -> list[Check]:
+    """Of like joints only the one that is loaded most; every other link by itself."""
+    shown: dict[tuple[str, object, tuple[str, ...]], Check] = {}
+    for link in links:
+        check = link.check
+        key = (check.governs.rstrip("0123456789"), str(check.allowable), check.missing)
+        if key not in shown or (check.share or 0.0) > (shown[key].share or 0.0):
+            shown[key] = check
+    return list(shown.values())
