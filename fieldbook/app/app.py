@@ -188,8 +188,14 @@ class FieldbookApp(App[None]):
     def show_emergency(self, session: Session) -> None:
         """Show where we are and whom to call."""
         from fieldbook.app.emergency_screen import EmergencyScreen  # noqa: PLC0415 - on demand
+        from fieldbook.gear.emergency import load_numbers  # noqa: PLC0415 - on demand
+        from fieldbook.gear.item import BadGear  # noqa: PLC0415 - on demand
 
-        self.push_screen(EmergencyScreen(session.job))
+        try:
+            card = EmergencyScreen(session.job, load_numbers(self.home.emergency_file))
+        except BadGear as problem:  # what the job itself says is shown all the same
+            card = EmergencyScreen(session.job, trouble=str(problem))
+        self.push_screen(card)
 
     def action_help(self) -> None:
         """Help for the screen that is up."""

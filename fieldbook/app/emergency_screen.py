@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical
+from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 
 from fieldbook.app.literal import Literal
@@ -13,19 +13,28 @@ from fieldbook.quantities.definition import definition
 from fieldbook.walk.entry_words import figure
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from textual.app import ComposeResult
 
+    from fieldbook.gear.emergency import Number
     from fieldbook.record.job import Job
 
 _FACTS = (
     ("job", "site"),
+    ("job", "well_name"),
     ("job", "latitude"),
     ("job", "longitude"),
+    ("job", "access"),
     ("job", "emergency"),
     ("arrival", "line_clearance"),
+    ("arrival", "power_line_voltage"),
     ("arrival", "wind"),
+    ("rig", "wind_limit"),
     ("arrival", "lock_number"),
+    ("arrival", "crew"),
 )
+_DO = "Power off before anyone touches the line. No one under a hung load."
 
 
 class EmergencyScreen(ModalScreen[None]):
@@ -34,28 +43,41 @@ class EmergencyScreen(ModalScreen[None]):
     DEFAULT_CSS = """
     EmergencyScreen {
         align: center middle;
-        & > Vertical {
-            width: 90%; height: auto; border: heavy $error; background: $surface; padding: 1 2;
+        & > VerticalScroll {
+            width: 90%; height: auto; max-height: 100%;
+            border: heavy $error; background: $surface; padding: 0 2;
         }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,q,e,enter", "back", "Back")]
 
-    def __init__(self, job: Job) -> None:
-        """Show the card of `job`."""
+    def __init__(self, job: Job, numbers: Iterable[Number] = (), *, trouble: str = "") -> None:
+        """Show the card of `job`.
+
+        Args:
+            job: The job.
+            numbers: Whom the company wants called on every job.
+            trouble: Why those numbers cannot be read, if they cannot.
+        """
         super().__init__()
         self._job = job
+        self._numbers = tuple(numbers)
+        self._trouble = trouble
 
     def compose(self) -> ComposeResult:
         """Each fact, or that it was not written."""
-        with Vertical():
+        with VerticalScroll():
             yield Literal("EMERGENCY: call, and read this aloud", classes="stop")
+            for number in self._numbers:
+                yield Literal(f"Call {number.who}: {number.call}", classes="title")
+            if self._trouble:
+                yield Literal(f"The company's numbers: {self._trouble}", classes="unknown")
             for kind, name in _FACTS:
                 value = self._job.value(kind, name)
                 said = figure(value) if value is not None else "not written on this job"
                 state = "" if value is not None else "unknown"
                 yield Literal(f"{definition(name).label}: {said}", classes=state)
-            yield Literal("Power off before anyone touches the line. No one under a hung load.")
+            yield Literal(_DO)
             yield Literal("Esc: back", classes="muted")
 
     def action_back(self) -> None:

@@ -49,8 +49,9 @@ def sample_lines(name: str, *, complete: bool = False) -> Iterator[dict[str, Any
 
 
 def build_shelf(home: Home, *, complete: bool = False) -> None:
-    """Record every sample job on the shelf of `home`, and give it the sample library of gear."""
+    """Record every sample job on the shelf of `home`, and give it the sample gear and numbers."""
     make_folders(home.gear_folder)
+    write_whole(home.emergency_file, (sample_folder() / "emergency.toml").read_bytes())
     for path in sorted((sample_folder() / "gear").glob("*.toml")):
         write_whole(home.gear_folder / path.name, path.read_bytes())
     for name in sample_names():

@@ -66,6 +66,11 @@ class Home:
         """Where the company's library of gear is."""
         return self.path / "gear"
 
+    @property
+    def emergency_file(self) -> Path:
+        """Where the numbers are that the company wants called on every job."""
+        return self.path / "emergency.toml"
+
     def device_id(self) -> str:
         """The id of this device, made once and kept in the home, never in a job's folder.
 
