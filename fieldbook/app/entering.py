@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldbook.app.form import Form
@@ -67,12 +68,15 @@ def record_form(step: Step, session: Session, by: str, typed: dict[str, Value]) 
     """Record what a form says; None where it says nothing that the job does not say already.
 
     Raises:
-        Refused: It is nonsense.
+        Refused: It is nonsense, or a file that cannot be taken.
+        OSError: A file is not on disk.
         NotSaved: It is not on disk.
     """
     said = dict(typed)
     words = said.pop("words", None)
     at = said.pop(_TIME, None)
+    if "file_hash" in said:
+        said |= session.attach(Path(said["file_hash"].text))
     done = not session.stand.states.get(step.id, State.TO_DO).is_open
     if done and said_already(step, session.job):
         new = news(step, session.job, said)

@@ -11,6 +11,7 @@ from textual.message import Message
 from fieldbook.app.choice import Choice
 from fieldbook.app.field import Field
 from fieldbook.app.literal import Literal
+from fieldbook.app.path_field import PathField, path_value
 from fieldbook.quantities.typed import NotUnderstood, parse
 from fieldbook.quantities.units import show_unit
 
@@ -89,6 +90,8 @@ class FieldLine(Vertical):
             yield Literal(self.definition.label + (" *" if self.must else ""), classes="label")
             if self.definition.choices or self.definition.dimension == "yes or no":
                 yield Choice(self.definition.choices or ("yes", "no"))
+            elif self.definition.dimension == "file":
+                yield PathField(self.definition)
             else:
                 yield Field(self.definition, offers=self._offers)
                 yield Literal(show_unit(self._unit), classes="told muted")
@@ -122,12 +125,17 @@ class FieldLine(Vertical):
             self.trouble("")
             return None
         try:
-            value = parse(self.text, self.definition, metric=self._metric, origin=self._origin)
+            value = self._parsed()
         except NotUnderstood as problem:
             self.trouble(str(problem))
             raise
         self.trouble("")
         return value
+
+    def _parsed(self) -> Value:
+        if self.definition.dimension == "file":
+            return path_value(self.text)
+        return parse(self.text, self.definition, metric=self._metric, origin=self._origin)
 
     def doubted(self, value: Value) -> bool:
         """Whether the crew must be asked about the value; it is asked once for what is typed."""
@@ -155,6 +163,8 @@ class FieldLine(Vertical):
         """Show what is understood as it is typed."""
         event.stop()
         self.trouble("")
+        if self.definition.dimension == "file":
+            return
         told = self.query_one(".told", Literal)
         try:
             value = parse(event.value, self.definition, metric=self._metric)

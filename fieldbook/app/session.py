@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft
+from fieldbook.store.attachments import attach
 from fieldbook.walk.afterwards import Paper, from_paper, paper_problems
 from fieldbook.walk.entry_words import title_of
 from fieldbook.walk.loading import load
@@ -134,6 +135,24 @@ class Session:
             raise
         self.unsaved = ""
         return entry
+
+    def attach(self, path: Path) -> dict[str, Value]:
+        """Copy a file into the job's folder, and return what its entry says of it.
+
+        Raises:
+            Refused: It is no file, or too large, or this book may not be written.
+            OSError: It is not on disk; `unsaved` says why.
+        """
+        if self.book.holder is not None:
+            raise Refused(f"the book cannot be written: {self.book.holder}")
+        try:
+            attached = attach(self.book.folder, path)
+        except ValueError as problem:
+            raise Refused(f"{path.name}: {problem}") from problem
+        except OSError as problem:
+            self.unsaved = problem.strerror or str(problem)
+            raise
+        return attached.values()
 
     def title(self, entry: Entry) -> str:
         """What an entry is, in words."""

@@ -186,6 +186,10 @@ class WalkActions(Screen[None]):
         """Put a paper into the book, or go back to entries made as it happens."""
         self._do(self._deeds.afterwards())
 
+    async def action_attach(self) -> None:
+        """Attach a photo or a paper."""
+        await self.show_step("any_time.photo")
+
     def action_initials(self) -> None:
         """Say who records."""
         self._do(self._deeds.initials())

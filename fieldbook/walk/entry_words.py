@@ -16,8 +16,9 @@ if TYPE_CHECKING:
 
 _UNSAID = frozenset(
     {"step", "direction", "joint_number", "place", "recorded", "written_by", "written_on"}
-    | {"written_at", "entered_by"}
+    | {"written_at", "entered_by", "file_hash", "file_size"}
 )
+_HASH_SHOWN = 8
 _NAMED_BY_STEP = frozenset({"done", "hold", "passed_over", "check_passed"})
 
 
@@ -52,6 +53,8 @@ def words_of(entry: Entry) -> str:
         for name, value in entry.values.items()
         if name not in _UNSAID
     ]
+    if hashed := entry.text("file_hash"):
+        said.append(f"{entry.text('file_size') or '?'} bytes, hash {hashed[:_HASH_SHOWN]}")
     if is_afterwards(entry):
         said.append(_afterwards(entry))
     if entry.note:

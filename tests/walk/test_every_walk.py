@@ -31,7 +31,8 @@ def typed(name: str) -> Any:
     if quantity.dimension == "choice":
         return quantity.choices[0]
     if quantity.is_words:
-        return {"yes or no": "yes", "date": "2026-05-14"}.get(quantity.dimension, "words")
+        words = {"yes or no": "yes", "date": "2026-05-14", "time of day": "9:05", "file": "0" * 64}
+        return words.get(quantity.dimension, "words")
     low, high = quantity.plausible or (1.0, 1.0)
     return round(high) if quantity.dimension == "count" else (low + high) / 2
 
