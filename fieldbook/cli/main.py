@@ -90,6 +90,8 @@ def _parser() -> argparse.ArgumentParser:
     jobfile = commands.add_parser("jobfile", help="write the job file: tables and everything")
     jobfile.add_argument("job", metavar="JOB")
     jobfile.add_argument("--out", type=Path, required=True, metavar="DIR")
+    words = "the place whose record is to be filed, such as MI; its facts, who files, by when"
+    jobfile.add_argument("--locality", metavar="PLACE", help=words)
 
     _add_paper_and_files(commands)
 

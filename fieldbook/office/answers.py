@@ -167,7 +167,7 @@ def notes(account: Account) -> Element | None:
     if not rows:
         return None
     return section(
-        "Notes and what is to come", table(("@When", "What", "Words", "Due", "By"), rows)
+        "Notes and what is to come", table(("@When", "What", "Words", "@Due", "By"), rows)
     )
 
 
@@ -181,7 +181,8 @@ def signatures(account: Account) -> Element:
         if rows
         else element("p", element("strong", "NOT SIGNED"), " in the log.")
     )
-    return section("Signatures", signed, element("div", *_pen_lines(), class_="pen"))
+    pen = element("div", *_pen_lines(), class_="pen")
+    return section("Signatures", signed, pen, class_="end")
 
 
 def _pen_lines() -> Iterator[Element]:

@@ -1,4 +1,4 @@
-"""The bill's lines: hours and miles, extra work and who approved it, materials."""
+"""The bill's lines: hours and miles, what was approved and by whom, materials."""
 
 from __future__ import annotations
 
@@ -24,12 +24,12 @@ class Line:
     """One line of the bill.
 
     Attributes:
-        what: "hours", "miles", "extra work" or "material".
-        item: The person, or what was used or done.
-        amount: How much; empty for extra work, whose hours and materials stand on lines of their
+        what: "hours", "miles", "approval" or "material".
+        item: The person, what was used, or what was said yes to.
+        amount: How much; empty for an approval: the hours and materials stand on lines of their
             own.
         unit: Of the amount.
-        approved_by: Who said yes to extra work, and how.
+        approved_by: Who said yes, and how.
         time: When that was, by the device's clock; empty on a sum.
         by: Initials of those who wrote it.
         note: Their words.
@@ -59,7 +59,7 @@ def bill(job: Job) -> list[Line]:
     Hours are summed a person and miles in all; materials of one name and unit are summed. What is
     spelt differently stands apart, since only a person can tell whether it is the same.
     """
-    return [*_hours(job), *_miles(job), *_extra_work(job), *_materials(job)]
+    return [*_hours(job), *_miles(job), *_approvals(job), *_materials(job)]
 
 
 def _hours(job: Job) -> Iterator[Line]:
@@ -77,11 +77,11 @@ def _miles(job: Job) -> Iterator[Line]:
         yield Line("miles", "driven", f"{miles:g}", "mile", by=_who(entries))
 
 
-def _extra_work(job: Job) -> Iterator[Line]:
+def _approvals(job: Job) -> Iterator[Line]:
     for e in job.live("approval"):
         time = e.time.isoformat(timespec="seconds")
         yes = e.text("approved_by") or "nobody named"
-        yield Line("extra work", e.note, approved_by=yes, time=time, by=e.by)
+        yield Line("approval", e.note, approved_by=yes, time=time, by=e.by)
 
 
 def _materials(job: Job) -> Iterator[Line]:

@@ -83,12 +83,13 @@ def picture_of(account: Account) -> WellPicture:
     if tagged is None:
         tagged = _feet(facts, "tagged_depth", "pump_out")
     from_ground = facts.words("well", "datum") != "top of casing"
+    ground = 0.0 if from_ground else (stick_up or 0.0)  # the well's depth is from the ground down
     parts, intake = _string(account)
     return WellPicture(
         datum=facts.words("well", "datum") or "a datum not named",
-        ground=0.0 if from_ground else (stick_up or 0.0),
+        ground=ground,
         rim=(None if stick_up is None else -stick_up) if from_ground else 0.0,
-        bottom=bottom,
+        bottom=bottom + ground if bottom is not None else None,
         tagged=tagged,
         screen=(low, high) if low is not None and high is not None and high > low else None,
         levels=_levels(account.job),

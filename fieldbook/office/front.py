@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.office.drawing import draw, picture_of
 from fieldbook.office.markup import Child, element
-from fieldbook.office.parts import bullets, day_and_time, facts, notice, said, section
+from fieldbook.office.parts import LINE_WORDS, bullets, day_and_time, facts, notice, said, section
 from fieldbook.walk.entry_words import title_of, words_of
 from fieldbook.walk.steps import PHASES
 
@@ -16,7 +16,6 @@ if TYPE_CHECKING:
 
     from fieldbook.office.account import Account
 
-LINE_WORDS = {"pvc": "threaded PVC", "steel": "galvanized steel", "hose": "riser hose on a reel"}
 _MOST_LISTED = 8
 
 

@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Value
     from fieldbook.record.job import Job
 
+LINE_WORDS = {"pvc": "threaded PVC", "steel": "galvanized steel", "hose": "riser hose on a reel"}
+"""Each drop line as a reader outside the trade may call it."""
+
 _PLAIN_ORIGINS = frozenset({Origin.MEASURED, Origin.STATED})
 _CLASS_OF = {"#": "n", "@": "one"}
 _LONGEST_WORD = 18  # a longer one may be broken anywhere, so that no table grows off the paper

@@ -212,7 +212,7 @@ def _where(entry: Entry) -> str:
 
 
 def bill_part(account: Account) -> Element | None:
-    """Hours and miles, extra work with who approved it, materials."""
+    """Hours and miles, what was approved and by whom, materials."""
     rows: list[list[Child]] = [
         [line.what, line.item, line.amount, show_unit(line.unit), line.approved_by,
          line.time[:16].replace("T", " "), line.by, line.note]
@@ -221,7 +221,13 @@ def bill_part(account: Account) -> Element | None:
     if not rows:
         return None
     heads = ("@What", "Item", "#Amount", "Unit", "Approved by", "@When", "By", "Words")
-    return section("Hours, miles, extra work, materials", table(heads, rows))
+    return section("Hours, miles, approvals, materials", table(heads, rows))
+
+
+def depth(account: Account) -> Element | None:
+    """How deep the intake hangs, or hung, by every way on record."""
+    told = account.look.depth.lines
+    return section("How deep the intake hangs", bullets(told)) if told else None
 
 
 def missing(account: Account) -> Element | None:

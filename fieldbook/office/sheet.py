@@ -6,9 +6,11 @@ from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from fieldbook.office import answers, record_parts
+from fieldbook.office.filing import filing
+from fieldbook.office.filing_part import filing_part
 from fieldbook.office.front import front, title_words
 from fieldbook.office.markup import Child, css_text, element, page
-from fieldbook.office.parts import section
+from fieldbook.office.parts import bullets, section
 from fieldbook.office.plot import plot
 from fieldbook.quantities.safety import SAFETY
 
@@ -16,13 +18,22 @@ if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
     from fieldbook.office.account import Account
+    from fieldbook.office.localities import Locality
 
 
-def sheet(account: Account) -> str:
-    """The sheet as HTML; every word from the log is text in it, and nothing else."""
+def sheet(account: Account, locality: Locality | None = None) -> str:
+    """The sheet as HTML; every word from the log is text in it, and nothing else.
+
+    Args:
+        account: The job, told for the office or for the customer.
+        locality: The place whose record is to be filed; without one the office's copy has every
+            fact that any place asks for.
+    """
     title = title_words(account)
     style = (files(__package__) / "sheet.css").read_text(encoding="utf-8")
-    return page(title, f"{style}\n{_running_foot(account)}", [element("main", *_body(account))])
+    return page(
+        title, f"{style}\n{_running_foot(account)}", [element("main", *_body(account, locality))]
+    )
 
 
 def _running_foot(account: Account) -> str:
@@ -35,13 +46,15 @@ def _running_foot(account: Account) -> str:
     )
 
 
-def _body(account: Account) -> list[Child]:
+def _body(account: Account, locality: Locality | None) -> list[Child]:
+    wanted = locality is not None or not account.for_customer
     return [
         *front(account),
         record_parts.findings(account),
         _trace(account),
         record_parts.tally(account, "out"),
         record_parts.tally(account, "in"),
+        record_parts.depth(account),
         record_parts.tests(account),
         record_parts.well(account),
         *record_parts.strings(account),
@@ -54,6 +67,7 @@ def _body(account: Account) -> list[Child]:
         answers.changes_of_hands(account),
         answers.strikes(account),
         answers.notes(account),
+        filing_part(filing(account, locality)) if wanted else None,
         answers.signatures(account),
         _foot(account),
     ]
@@ -66,7 +80,8 @@ def _trace(account: Account) -> Element | None:
         return None
     caption = element("figcaption", "What the gauge should show, and what was read.")
     figure = element("figure", drawn, caption) if drawn is not None else None
-    return section("Trace of the gauge", figure, lacking)
+    tells = bullets(account.look.telling.lines())
+    return section("Trace of the gauge", figure, element("h3", "What it tells"), tells, lacking)
 
 
 def _foot(account: Account) -> Element:

@@ -72,7 +72,7 @@ def events(job: Job) -> str:
 
 
 def bill_table(job: Job) -> str:
-    """Hours, miles, extra work and materials, summed as `bill` sums them, a line a row."""
+    """Hours, miles, approvals and materials, summed as `bill` sums them, a line a row."""
     lines = ([defused(cell) for cell in line.cells] for line in bill(job))
     return _csv([HEADS, *lines])
 

@@ -71,6 +71,11 @@ class Home:
         """Where the numbers are that the company wants called on every job."""
         return self.path / "emergency.toml"
 
+    @property
+    def localities_folder(self) -> Path:
+        """Where the company's own lists of what a place asks for are."""
+        return self.path / "localities"
+
     def device_id(self) -> str:
         """The id of this device, made once and kept in the home, never in a job's folder.
 

@@ -42,19 +42,19 @@ def test_materials_of_one_name_and_unit_are_summed_and_others_stand_apart() -> N
     assert told == [("Splice kit", "3", "each"), ("cable", "40", "ft")]
 
 
-def test_extra_work_says_who_approved_it_and_when() -> None:
+def test_an_approval_says_who_approved_it_and_when() -> None:
     job = job_of(*STEEL, says("approval", approved_by="owner, by telephone") | {"note": "camera"})
     (line,) = bill(job)
 
     assert (line.what, line.item, line.approved_by) == (
-        "extra work",
+        "approval",
         "camera",
         "owner, by telephone",
     )
     assert line.time.startswith("2026-05-14T08:")
 
 
-def test_extra_work_that_nobody_approved_says_so() -> None:
+def test_an_approval_by_nobody_says_so() -> None:
     (line,) = bill(job_of(*STEEL, says("approval") | {"note": "new cap"}))
 
     assert line.approved_by == "nobody named"

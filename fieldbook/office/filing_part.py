@@ -1,0 +1,38 @@
+"""The regulator's facts as a part of the sheet."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.office.filing import CHECK_THE_RULE, Answered, Filing
+from fieldbook.office.markup import Child, element
+from fieldbook.office.parts import bullets, facts, notice, section
+
+if TYPE_CHECKING:
+    from xml.etree.ElementTree import Element
+
+
+def filing_part(filing: Filing) -> Element:
+    """Who files by when, what is missing by name, and each fact in words."""
+    place = filing.locality
+    title = "Facts for a record to file" if place is None else f"Record to file: {place.name}"
+    head = None
+    if place is not None:
+        own = " The list was changed by the company." if place.own else ""
+        head = facts(
+            [
+                ("Due", element("strong", filing.due_words)),
+                ("Who files", place.files),
+                ("Rule", f"{place.source}.{own}"),
+            ]
+        )
+    lacking = notice("MISSING", element("p", ", ".join(filing.missing))) if filing.missing else None
+    also = bullets(place.also) if place is not None and place.also else None
+    told = element("div", facts((a.fact.label, _words(a.how, a.words)) for a in filing.answers))
+    told.set("class", "columns")
+    rule = element("p", element("small", CHECK_THE_RULE))
+    return section(title, head, lacking, told, also, rule)
+
+
+def _words(how: Answered, words: str) -> Child:
+    return element("strong", words) if how is Answered.MISSING else words
