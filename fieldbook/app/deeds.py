@@ -6,12 +6,14 @@ from typing import TYPE_CHECKING
 
 from fieldbook.app.ask_screen import AskScreen, Question
 from fieldbook.app.asking import Asking
+from fieldbook.app.whereabouts import count_words, direction_of
 from fieldbook.quantities.admit import Refused
 from fieldbook.quantities.typed import plain_value
 from fieldbook.walk.afterwards import Paper
 from fieldbook.walk.counts import counts
 from fieldbook.walk.entry_words import words_of
 from fieldbook.walk.form import naming
+from fieldbook.walk.handing_over import counted_otherwise
 from fieldbook.walk.withheld import stop_words
 
 if TYPE_CHECKING:
@@ -125,25 +127,29 @@ class Deeds(Asking):
 
     async def hand_over(self) -> str:
         """Hand the job to another crew lead, both counting aloud."""
-        hose = self._session.job.text("job", "line") == "hose"
-        found = counts(self._session.job)
-        counted = "footage" if hose else "count_now"
-        book = found.where("out")
-        open_holds = ", ".join(step.title for step in self._session.stand.open_holds[:3])
+        session = self._session
+        counted = "footage" if session.job.text("job", "line") == "hose" else "count_now"
+        direction = direction_of(session.job, session.stand.current)
+        open_holds = ", ".join(step.title for step in session.stand.open_holds[:3])
         asked = Question(
             "Hand over",
-            f"Out by the book: {book}. Both count aloud, then the one who takes over puts"
-            f" initials here.\nHolds still open: {open_holds or 'none'}",
+            f"{count_words(session.job, direction)} by the book. Both count aloud, then the one who"
+            f" takes over puts initials here.\nHolds still open: {open_holds or 'none'}",
             ("witness", counted, "gauge_reading", "held_by"),
             ("witness", counted),
             opened_by="h",
         )
+        apart = ""
 
         def record(values: dict[str, Value]) -> None:
-            self._record("handover", values)
+            nonlocal apart
+            said = values | {"direction": plain_value(direction)}
+            entry = self._record("handover", said)
+            apart = counted_otherwise(counts(session.job), direction, entry)
             self._app.set_initials(values["witness"].text)
 
-        return await self._ask(asked, record, said="handed over")
+        answer = await self._ask(asked, record, said="handed over")
+        return f"Handed over, but {apart}: settle it before a lift" if apart else answer
 
     async def suspend(self) -> str:
         """Suspend the work: what holds the string, well covered, locks on."""

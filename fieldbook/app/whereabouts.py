@@ -25,11 +25,16 @@ def direction_of(job: Job, step: Step | None) -> str:
     return "in" if moving_in(job) else "out"
 
 
+def count_words(job: Job, direction: str) -> str:
+    """How much is out or in, of how much, with its length: "IN 2 of 18 joints, 41.9 ft"."""
+    done, total, what = progress(job, direction)
+    return f"{direction.upper()} {done} of {total} {what}{_length(counts(job), direction)}"
+
+
 def whereabouts(job: Job, look: Look, step: Step | None) -> str:
     """Count and intake, with what is missing where one is not known."""
     direction = direction_of(job, step)
-    done, total, what = progress(job, direction)
-    words = [f"{direction.upper()} {done} of {total} {what}{_length(counts(job), direction)}"]
+    words = [count_words(job, direction)]
     datum = job.text("well", "datum")
     if not look.now.hangs:
         words.append("PUMP OUT of the well")
