@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
+from fieldbook.watch.document import unit_of
 from fieldbook.watch.readings import band_words
 from fieldbook.watch.told import most_loaded, out_words
 
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 
 _WIDTH = 78
 _LABEL = 26
-_UNITS = {"lift": "lbf", "gauge": "lbf", "pressure": "psi", "depth": "ft"}
+_DIGITS = {"lbf": 0, "psi": 0, "V": 0}
 
 
 def print_lift(look: Look) -> None:
@@ -51,8 +52,7 @@ def print_watch(look: Look) -> None:
     """Every live check, one a line, with what is missing below it."""
     print(f"WATCH: {look.verdict.value.upper()}   {out_words(look.now)}")
     for check in look.checks:
-        unit = _UNITS.get(check.name, "")
-        print(f"{check.name:<13}{check.verdict.value:<9}{_figures(check, unit)}")
+        print(f"{check.name:<13}{check.verdict.value:<9}{_figures(check)}")
         _line("", _governs(check))
         _line("  missing", ", ".join(check.missing))
         _line("  note", check.note)
@@ -93,11 +93,19 @@ def _print_link(check: Check) -> None:
     )
 
 
-def _figures(check: Check, unit: str) -> str:
-    if check.demand is None or check.allowable is None or not unit:
+def _figures(check: Check) -> str:
+    if check.demand is None or check.allowable is None:
         return ""
+    demand, allowable = (_in_words(figure) for figure in (check.demand, check.allowable))
     share = f"{check.share:.0%}" if check.share is not None else "?"
-    return f"{show(check.demand, unit)} of {show(check.allowable, unit)}, {share}"
+    return f"{demand} of {allowable}, {share}"
+
+
+def _in_words(figure: Quantity) -> str:
+    unit = unit_of(figure)
+    if unit == "dimensionless":
+        return f"{figure.m_as(unit):.1%}"
+    return show(figure, unit, _DIGITS.get(unit, 2))
 
 
 def _governs(check: Check) -> str:

@@ -36,7 +36,10 @@ ROLES = ("crew lead", "tech", "helper", "office", "owner")
 SIGNAL_WORDS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 """ANSI Z535: death or injury will, could; minor injury could; no injury, but damage."""
 
-CHECKS = ("lift", "gauge", "draining", "pressure", "hose window", "gear", "depth")
+CHECKS = (
+    "lift", "gauge", "draining", "pressure", "hose window", "gear", "depth",
+    "supply", "amps", "windings", "insulation", "voltage drop",
+)  # fmt: skip
 """Live checks that a step may wake, each of which the watch makes: a hold leans on them."""
 REPEATS = ("joints", "footage", "pieces", "as needed")
 HOLD_POINTS = range(1, 19)

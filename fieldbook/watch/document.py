@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 
-_UNITS = ("lbf", "psi", "ft", "ft/s", "hp")
+_UNITS = ("lbf", "psi", "ft", "V", "A", "Mohm", "gpm", "ft/s", "hp", "mg/L", "dimensionless")
 """What documents speak in, whatever was typed."""
 
 
@@ -99,11 +99,18 @@ def _depth(deep: Depth) -> dict[str, Any] | None:
     }
 
 
+def unit_of(quantity: Quantity) -> str:
+    """The unit a figure is spoken in."""
+    return next(unit for unit in _UNITS if quantity.is_compatible_with(unit))
+
+
 def _figure(quantity: Quantity | None) -> dict[str, Any] | None:
     if quantity is None:
         return None
-    unit = next(unit for unit in _UNITS if quantity.is_compatible_with(unit))
-    return {"value": round(magnitude(quantity, unit, "figure"), 3), "unit": unit}
+    unit = unit_of(quantity)
+    share = unit == "dimensionless"
+    number = round(magnitude(quantity, unit, "figure"), 5 if share else 3)
+    return {"value": number, "unit": "" if share else unit}
 
 
 def _band(band: Band | None) -> dict[str, Any] | None:

@@ -7,16 +7,21 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
+from fieldbook.watch.amps import amps
 from fieldbook.watch.depth import Depth, depth
 from fieldbook.watch.draining import Draining, draining_check, judge_draining
 from fieldbook.watch.gear_dates import gear_dates
+from fieldbook.watch.insulation import insulation
 from fieldbook.watch.lift import Lift, lift
 from fieldbook.watch.listen.hearing import Hearing
+from fieldbook.watch.metered import metered
 from fieldbook.watch.moment import Moment, moment
 from fieldbook.watch.pieces import StringRecord, key_of, string_record
 from fieldbook.watch.pressure import pressure
 from fieldbook.watch.readings import Instrument, Readings, instrument, readings
 from fieldbook.watch.rigging import Rigging, gauge, rigging
+from fieldbook.watch.supply import cable_drop, supply
+from fieldbook.watch.windings import windings
 from fieldbook.watch.window import window
 
 if TYPE_CHECKING:
@@ -109,6 +114,7 @@ class Watcher:
             # The day of the record, not of the reader: an old job is no worse for its age.
             gear_dates(job, job.entries[-1].time.date()) if job.entries else None,
             deep.check,
+            *self._electrical(stands),
         )
         others = (check for check in asked if check is not None)
         checks = (answer.check, told.check, pressure(job, now), *others)
@@ -120,6 +126,17 @@ class Watcher:
     ) -> Telling:
         missing = lacking or (rig.missing if tool is None else ())
         return self._hearing.tell(now, tool, rig, missing)
+
+    def _electrical(self, now: Moment) -> tuple[Check | None, ...]:
+        job = self._job
+        read = metered(job)
+        return (
+            supply(job, read),
+            amps(job, read),
+            windings(job, read),
+            insulation(job, read, now),
+            cable_drop(job, read),
+        )
 
     def _string(self, *, as_found: bool = False) -> StringRecord:
         key = key_of(self._job)

@@ -13,10 +13,38 @@ from fieldbook.quantities.definition import definition
 from fieldbook.quantities.kinds import kinds
 from fieldbook.watch.document import look_document
 from fieldbook.watch.watcher import Watcher
-from tests.watch.jobs import HOSE, STEEL, job_of, record
+from tests.watch.jobs import HOSE, STEEL, job_of, record, says
 
 _KINDS = ("well", "rig", "redirect", "gauge", "limit", "piece", "cable", "pump", "level", "drain",
-          "load", "joint", "footage")  # fmt: skip
+          "load", "joint", "footage", "meter", "depth", "pump_out", "rack", "prior",
+          "hose_sheet")  # fmt: skip
+_HEAD = (
+    says("well", head_kind="well seal", stick_up=1.2),
+    says("pump", intake_below=1.5, motor_voltage=460, motor_phase="3", service_amps=10),
+    says("cable", cable_size="10 AWG", cable_length=400),
+)
+_METER = says(
+    "meter", volts_ab=460, volts_bc=455, volts_ca=450, amps_a=9, amps_b=9, amps_c=8, ohms_ab=4,
+    ohms_bc=4, ohms_ca=4, insulation=30,
+)  # fmt: skip
+PULLED = (
+    *STEEL,
+    *_HEAD,
+    *(
+        says("joint", direction="out", joint_number=n, joint_length=21, gauge_reading=900 - 40 * n)
+        for n in range(1, 19)
+    ),
+    says("pump_out", rack_count=18, wet_joint=9, wet_mark=1),
+    _METER,
+)
+HUNG = (
+    *HOSE,
+    *_HEAD,
+    *(says("footage", direction="in", footage=60 * n, gauge_reading=90 * n) for n in range(1, 8)),
+    says("depth", datum="ground", depth_by_tape=422, depth_by_cable=425),
+    _METER,
+    _METER,
+)
 
 
 def figures(name: str) -> st.SearchStrategy[Any]:
@@ -43,9 +71,11 @@ def documents(draw: st.DrawFn, more: tuple[str, ...] = ()) -> dict[str, Any]:
     }
 
 
-@pytest.mark.parametrize("base", [HOSE, STEEL], ids=["hose", "steel"])
-@settings(max_examples=300, deadline=None)
-@given(st.lists(documents(), max_size=5))
+@pytest.mark.parametrize(
+    "base", [HOSE, STEEL, PULLED, HUNG], ids=["hose", "steel", "pulled", "hung"]
+)
+@settings(max_examples=150, deadline=None)
+@given(st.lists(documents(), max_size=6))
 def test_no_figure_breaks_the_watch(
     base: tuple[dict[str, Any], ...], written: list[dict[str, Any]]
 ) -> None:
