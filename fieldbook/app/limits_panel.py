@@ -60,10 +60,11 @@ class LimitsPanel(Vertical):
         check = look.lift.check
         loads = look.lift.loads
         hangs = show(loads.worst, "lbf") if loads is not None else "?"
-        if not look.now.hangs:
+        if not look.now.has_load:
             hangs = "nothing hangs"
         share = f" {check.share:.0%}" if check.share is not None else ""
-        self._line("load", f"Hook load {hangs}{share} {check.verdict.value}", check.verdict.value)
+        what = "Planned load" if look.now.planned else "Hook load"
+        self._line("load", f"{what} {hangs}{share} {check.verdict.value}", check.verdict.value)
         self._line("bar", bar(check.share) if check.share is not None else "")
         self._line("governs", f"Governs: {check.governs}" if check.governs else "")
         self._line("missing", _missing(check), "unknown" if check.missing else "")
@@ -83,17 +84,17 @@ class LimitsPanel(Vertical):
             f"Expect {band_words(expect)} {line}"
             if expect is not None
             else "Expect unknown"
-            if look.now.hangs
+            if look.now.has_load
             else "",
         )
         never = show(told.never, "lbf") if told.never is not None else "unknown"
         known = told.never is not None
         self._line(
-            "never", f"NEVER PASS {never}" if look.now.hangs else "", "" if known else "unknown"
+            "never", f"NEVER PASS {never}" if look.now.has_load else "", "" if known else "unknown"
         )
         lacking = ", ".join(look.readings.check.missing[:3])
         words = told.never_of if known else f"needs {lacking}"
-        self._line("of", f"  {words}" if look.now.hangs else "")
+        self._line("of", f"  {words}" if look.now.has_load else "")
 
     def _show_gear(self, look: Look) -> None:
         """Gear past its date; there is no room to say so of what is good."""

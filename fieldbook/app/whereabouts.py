@@ -37,7 +37,7 @@ def whereabouts(job: Job, look: Look, step: Step | None) -> str:
     words = [count_words(job, direction)]
     datum = job.text("well", "datum")
     if not look.now.hangs:
-        words.append("PUMP OUT of the well")
+        words.append("NOTHING HANGS yet" if look.now.planned else "PUMP OUT of the well")
         return "   ".join(words)
     depth, missing = intake_depth(job, look.now)
     if depth is not None:

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 LENGTHS = ("joint", "pup", "hose")
 """Pieces that are drop line, and not a valve or a fitting in it."""
 
+_PLANNING = ("piece", "pump", "cable", "setting", "limit")
+
 
 def pump_came_out(job: Job) -> Entry | None:
     """The entry by which the pump was out, on a job that sets one afterwards."""
@@ -53,6 +55,32 @@ def string_pieces(job: Job, *, as_found: bool = False) -> list[Entry]:
     renewed = {_is_length(piece) for piece in written}
     kept = [piece for piece in found if _is_length(piece) not in renewed]
     return sorted([*kept, *written], key=_place)
+
+
+def is_planned(job: Job, at: Entry | None = None) -> bool:
+    """Whether the string is written down that is to go in, and nothing of it has gone in yet.
+
+    Args:
+        job: The job.
+        at: Ask about the moment of this entry, with nothing that came after it.
+    """
+    if job.text("job", "work") not in ("set", "pull and set"):
+        return False
+    moves = (*_before(job, "joint", at), *_before(job, "footage", at))
+    if any(entry.text("direction") == "in" for entry in moves):
+        return False
+    boundary = pump_came_out(job)
+    if boundary is None:
+        return job.text("job", "work") == "set"
+    return any(
+        is_described_after(job, entry, boundary)
+        for kind in _PLANNING
+        for entry in _before(job, kind, at)
+    )
+
+
+def _before(job: Job, kind: str, at: Entry | None) -> list[Entry]:
+    return [entry for entry in job.live(kind) if at is None or entry.order < at.order]
 
 
 def joints_in(pieces: list[Entry]) -> int:

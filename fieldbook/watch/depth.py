@@ -73,7 +73,7 @@ def depth(job: Job, now: Moment, tool: Instrument | None) -> Depth:
 def _direction(job: Job, now: Moment) -> str | None:
     """Whether the depth of a set or of a pull is asked for; None while the string is on its way."""
     if not now.hangs:
-        return "out"
+        return "out" if job.last("pump_out") is not None else None
     out, agreed = job.last("pump_out"), job.last("depth")
     if agreed is not None and (out is None or agreed.order > out.order):
         return "in"

@@ -10,6 +10,7 @@ from calc.fill import Fill
 from calc.units import magnitude, quantity
 from fieldbook.watch.facts import Facts
 from fieldbook.watch.links import Link, hook_links, line_links, reel_links, string_links
+from fieldbook.watch.moment import PLANNED
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -64,7 +65,7 @@ class Lift:
 
 def lift(job: Job, now: Moment, rig: Rigging, draining: Draining) -> Lift:
     """Check every link for the worst load still possible at this moment."""
-    if not now.hangs:
+    if not now.has_load:
         check = Check(NAME, Verdict.WITHIN, governs="nothing hangs", note="the pump is out")
         return Lift(check, (), None, None, "")
     if now.record.string is None:
@@ -127,7 +128,8 @@ def _overall(links: Sequence[Link], now: Moment, loads: Loads) -> Check:
     checks = [link.check for link in links]
     ruling = governing(checks)
     missing = tuple(dict.fromkeys(lack for check in checks for lack in check.missing))
-    notes = [loads.worst_case]
+    notes = [PLANNED] if now.planned else []
+    notes.append(loads.worst_case)
     if now.deepest is None:
         notes.append("no deepest level was given, so none is counted on")
     notes += now.record.sources

@@ -10,6 +10,7 @@ from calc.fill import Fill
 from calc.units import magnitude, quantity
 from calc.water import weight_density
 from fieldbook.record.footage import footage
+from fieldbook.record.string import is_planned
 from fieldbook.record.tally import tally
 from fieldbook.watch.facts import Facts, of_entry
 
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from fieldbook.record.job import Job
     from fieldbook.watch.pieces import StringRecord
 
+PLANNED = "nothing hangs yet: the whole string as it is to hang"
 _HEAVIEST_WATER = quantity(39.2, "degF")
 
 
@@ -36,6 +38,7 @@ class Moment:
         level: Outside level to expect; None when none was recorded.
         water_weight: Of the water, a volume.
         hangs: Whether anything still hangs.
+        planned: Nothing hangs yet, and this is the whole string as it is to hang.
     """
 
     record: StringRecord
@@ -47,6 +50,12 @@ class Moment:
     level: Quantity | None
     water_weight: Quantity
     hangs: bool
+    planned: bool
+
+    @property
+    def has_load(self) -> bool:
+        """Whether there is a load to reckon: of what hangs, or of what is to."""
+        return self.hangs or self.planned
 
     def load(
         self, level: Quantity | None, fill: Fill, *, raised: Quantity | None = None
@@ -100,6 +109,7 @@ def moment(
     hose_out = footage_out(job, record, at) if record.hose_ft and joints_out is None else None
     count = joints_off(job, record, at) if joints_out is None else joints_out
     last = job.last("level")
+    planned = joints_out is None and is_planned(job, at)
     return Moment(
         record=record,
         out=hose_out if hose_out is not None else pieces_off(record, count),
@@ -109,15 +119,16 @@ def moment(
         deepest=facts.get("well", "deepest_level"),
         level=of_entry(last, "water_level") if last is not None else None,
         water_weight=_water_weight(facts.get("well", "water_temperature")),
-        hangs=_hangs(job),
+        hangs=joints_out is not None or _hangs(job, planned=planned),
+        planned=planned,
     )
 
 
-def _hangs(job: Job) -> bool:
+def _hangs(job: Job, *, planned: bool) -> bool:
     """Whether a string is in the well: not once the pump is out, until pipe or hose goes in."""
     out = job.last("pump_out")
-    if out is None:
-        return True
+    if out is None or planned:
+        return not planned
     moves = (*job.live("joint"), *job.live("footage"))
     return any(e.order > out.order and e.text("direction") == "in" for e in moves)
 
@@ -162,6 +173,8 @@ def joints_off(job: Job, record: StringRecord, at: Entry | None = None) -> int:
     moves = _moves(job, "joint", at)
     if moving_in(job, at):
         return max(total - tally(moves, "in").count, 0)
+    if is_planned(job, at):
+        return 0
     return min(tally(moves, "out").count, total)
 
 
@@ -175,6 +188,8 @@ def pieces_off(record: StringRecord, joints: int) -> int:
 def footage_out(job: Job, record: StringRecord, at: Entry | None = None) -> Quantity:
     """Hose out of the well, by the counter as corrected at the last mark, at most all of it."""
     direction = "in" if moving_in(job, at) else "out"
+    if is_planned(job, at):
+        return quantity(0.0, "ft")
     moved = footage(_moves(job, "footage", at), direction, record.hose_ft).feet or 0.0
     run = min(max(moved, 0.0), record.hose_ft)
     return quantity(record.hose_ft - run if direction == "in" else run, "ft")

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.rigging import Rigging
 
 NAME = "gauge"
+_FORMULA = "reading / least limit as a reading, zero, parts and friction the worst way"
 READING_KINDS = ("load", "joint", "footage", "drain", "resume", "handover", "pump_out")
 """Kinds of entry that may hold a gauge reading."""
 
@@ -126,12 +127,17 @@ def readings(
 ) -> Readings:
     """What the gauge says, held against the reading never to pass."""
     found = newest_reading(job)
-    read = found[0] if found is not None else None
+    # What was read while the old string hung says nothing of the one that is to go in.
+    read = found[0] if found is not None and not now.planned else None
     never = tool.expect(answer.limit).low if tool and answer.limit is not None else None
     if never is not None and tool is not None and tool.gauge.capacity is not None:
         never = min(never, tool.gauge.capacity)
     full, drained = _expected(now, tool)
-    check = _check(read, never, answer, tool, missing)
+    check = (
+        _check(read, full, never, answer, tool, missing)
+        if now.has_load
+        else Check(NAME, Verdict.WITHIN, governs="nothing hangs")
+    )
     return Readings(
         check, read, _meaning(read, tool), full, drained, never, _never_of(never, answer, tool)
     )
@@ -154,7 +160,7 @@ def _meaning(read: Quantity | None, tool: Instrument | None) -> Band | None:
 
 
 def _expected(now: Moment, tool: Instrument | None) -> tuple[Band | None, Band | None]:
-    if tool is None or now.record.string is None or not now.hangs or now.level is None:
+    if tool is None or now.record.string is None or not now.has_load or now.level is None:
         return None, None
     return (
         tool.expect(now.load(now.level, Fill.FULL)),
@@ -164,6 +170,7 @@ def _expected(now: Moment, tool: Instrument | None) -> tuple[Band | None, Band |
 
 def _check(
     read: Quantity | None,
+    full: Band | None,
     never: Quantity | None,
     answer: Lift,
     tool: Instrument | None,
@@ -172,7 +179,7 @@ def _check(
     lacking = list(missing)
     if never is None and not lacking:
         lacking.append("a limit to hold it against")
-    if read is None:
+    if read is None and full is None:
         lacking.append("a gauge reading")
     capacity = tool.gauge.capacity if tool is not None else None
     if read is not None and capacity is not None and read >= capacity:
@@ -188,12 +195,15 @@ def _check(
     incomplete = answer.check.verdict is Verdict.UNKNOWN
     return judge(
         NAME,
-        read,
+        # Before anything was read: what the gauge is going to show.
+        read if read is not None or full is None else full.high,
         never if never is not None and never.magnitude > 0 else None,
         unit="lbf",
         caution_share=CAUTION_SHARE,
         governs=answer.limit_of,
         missing=[*lacking, *(answer.check.missing if incomplete else ())],
-        formula="reading / least limit as a reading, zero, parts and friction the worst way",
+        formula=_FORMULA
+        if read is not None
+        else f"nothing read yet, so the one to expect: {_FORMULA}",
         source="API RP 9B sheave friction; statics",
     )

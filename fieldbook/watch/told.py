@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.quantities.convert import show
+from fieldbook.watch.moment import PLANNED
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
 
 def out_words(now: Moment) -> str:
     """How much of the string is out."""
+    if now.planned:
+        return PLANNED
     if not now.hangs:
         return "pump out, nothing hangs"
     if now.footage_out is not None:
