@@ -46,7 +46,13 @@ def question(item: Item, step: Step, job: Job, today: dt.date) -> Question:
     more = [n for n in step.must if n not in said and n not in need] if step.repeat else []
     counted = {n: v.text for n, v in starts_with(step, job).items() if n in need}
     seen = standing(item.dates, today)
-    words = (f"{item.source} ({item.origin})", f"Dates: {seen.words}", item.notes, _LOOK)
+    words = (
+        f"{item.source} ({item.origin})",
+        f"Dates: {seen.words}",
+        item.notes,
+        _staying(item, job),
+        _LOOK,
+    )
     figures = [n for n in kept_names(item.kind) if n in item.values]
     names = (*need, *figures, *more, *(n for n in DATES if n in item.dates))
     return Question(
@@ -57,6 +63,15 @@ def question(item: Item, step: Step, job: Job, today: dt.date) -> Question:
         state=_STATES.get(seen.stands, ""),
         texts=tuple((counted | {n: v.text for n, v in said.items()}).items()),
     )
+
+
+def _staying(item: Item, job: Job) -> str:
+    """What the job says of rig or pump that the item does not, and that therefore stands on."""
+    if kinds()[item.kind].needs or item.kind == "gauge":
+        return ""  # a thing by itself: nothing of another one is taken for its own
+    names = [n for n in kept_names(item.kind) if n not in item.values and n not in DATES]
+    labels = [definition(n).label.lower() for n in names if job.value(item.kind, n) is not None]
+    return f"Stays as this job says it: {', '.join(labels)}" if labels else ""
 
 
 def taken(

@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING
 from calc.gauge import Gauge, GaugePlace
 from calc.hoist import Redirect, Reeving
 from calc.units import magnitude, quantity
+from fieldbook.record.job import Job
 from fieldbook.watch.facts import Facts, of_entry
 
 if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
-    from fieldbook.record.job import Job
 
 REEL = "hose reel"
 
@@ -112,7 +112,7 @@ def gauge(job: Job) -> tuple[Gauge | None, tuple[str, ...]]:
 
     Its error is asked for too: without it no reading can prove anything.
     """
-    facts = Facts(job)
+    facts = Facts(_of_gauge_in_use(job))
     place = facts.need_words("gauge", "gauge_place")
     zero = facts.need("gauge", "gauge_zero")
     error = facts.need("gauge", "gauge_error")
@@ -123,3 +123,19 @@ def gauge(job: Job) -> tuple[Gauge | None, tuple[str, ...]]:
         return None, tuple(facts.missing)
     capacity = facts.get("gauge", "gauge_capacity")
     return Gauge(_PLACES[place], zero, capacity, error, wrap), ()
+
+
+def _of_gauge_in_use(job: Job) -> Job:
+    """What was written of the gauge since another one was taken from the company's gear.
+
+    A gauge that takes the place of another has a zero of its own, not yet read.
+    """
+    entries = job.live("gauge")
+    since = 0
+    named: set[str] = set()
+    for at, entry in enumerate(entries):
+        names = {entry.text("library_item"), entry.text("gauge_name")} - {""}
+        if entry.text("library_item") and named and named.isdisjoint(names):
+            since, named = at, set()
+        named |= names
+    return Job(entries[since:]) if since else job

@@ -102,6 +102,17 @@ async def test_a_figure_that_was_written_otherwise_is_the_crews_own(
     assert "otherwise here: holding tool rating" in entry.note
 
 
+async def test_what_the_item_does_not_say_and_the_job_does_is_named(home: Home, gear: Path) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter", "escape", "u")
+        await look_at(crew, "Elevator")
+        crew.sees("Stays as this job says it:", "hook rating")
+        await crew.press("escape", "escape", "u")
+        await look_at(crew, "Line gauge 1")
+        crew.sees_not("Stays as")
+
+
 async def test_what_is_retired_or_asked_for_nowhere_is_not_taken(home: Home, rigging: Path) -> None:
     async with at_the_keys(home, LARGE) as crew:
         await crew.press("enter", "escape", "u", "a")

@@ -9,7 +9,14 @@ from pathlib import Path
 import pytest
 
 from fieldbook.cli import main
-from fieldbook.office.samples import build_job, build_shelf, sample_lines, sample_names
+from fieldbook.gear.library import load as load_gear
+from fieldbook.office.samples import (
+    build_job,
+    build_shelf,
+    sample_folder,
+    sample_lines,
+    sample_names,
+)
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.job import Job
 from fieldbook.store.book import Book
@@ -101,3 +108,31 @@ def test_the_shelf_of_the_demo_holds_them_all(tmp_path: Path) -> None:
     build_shelf(home)
 
     assert {job.job_number for job in Shelf(home).jobs()} == {"26-127", "26-131"}
+
+
+@pytest.mark.parametrize(
+    ("name", "kind", "titles"),
+    [
+        (
+            "26-127-steel",
+            "rig",
+            ("Derrick 1", "Wire rope 7 of derrick 1", "Elevator and slips 2 in"),
+        ),
+        ("26-127-steel", "gauge", ("Line gauge 1",)),
+        ("26-131-hose", "rig", ("Reel truck 2",)),
+        ("26-131-hose", "gauge", ("Load pin 3",)),
+        ("26-131-hose", "hose_sheet", ("Window of riser hose A",)),
+    ],
+)
+def test_the_sample_gear_is_what_the_sample_jobs_were_rigged_with(
+    tmp_path: Path, name: str, kind: str, titles: tuple[str, ...]
+) -> None:
+    job = read(build_job(Home(tmp_path), name))
+    items = [item for item in load_gear(sample_folder() / "gear") if item.title in titles]
+
+    assert len(items) == len(titles)
+    for item in items:
+        for figure, value in item.values.items():
+            said = job.value(kind, figure)
+            assert said is not None, figure
+            assert (said.number, said.unit) == (value.number, value.unit), figure

@@ -196,3 +196,21 @@ def test_every_check_that_a_step_may_wake_is_one_that_the_watch_makes() -> None:
     made = {check.name for job in jobs for check in Watcher(job).look().checks}
 
     assert made == set(CHECKS)
+
+
+def test_another_gauge_from_the_library_needs_a_zero_of_its_own() -> None:
+    pin = {"gauge_place": "hook", "gauge_capacity": 5000, "gauge_error": 10}
+    job = job_of(*STEEL, says("gauge", gauge_name="Line 1"))
+    assert "gauge zero" not in Watcher(job).look().readings.check.missing
+
+    record(job, says("gauge", library_item="Pin 3", **pin))
+    assert "gauge zero" in Watcher(job).look().readings.check.missing
+    record(job, says("gauge", gauge_zero=5))
+    assert "gauge zero" not in Watcher(job).look().readings.check.missing
+
+
+def test_the_same_gauge_taken_again_keeps_its_zero() -> None:
+    job = job_of(*STEEL, says("gauge", library_item="Line 1 of derrick", gauge_name="Line 1"))
+    record(job, says("gauge", library_item="Line 1", calibrated="2026-05-01"))
+
+    assert "gauge zero" not in Watcher(job).look().readings.check.missing
