@@ -31,8 +31,10 @@ def title_words(account: Account) -> str:
 
 
 def days_of(account: Account) -> str:
-    """The first and the last day on which something was recorded."""
-    days = sorted({f"{entry.time:%Y-%m-%d}" for entry in account.job.entries})
+    """The first and the last day on which something was recorded before the seal."""
+    seal = account.seal.seal
+    until = [e for e in account.job.entries if seal is None or e.order <= seal.order]
+    days = sorted({f"{entry.time:%Y-%m-%d}" for entry in until})
     return " to ".join(dict.fromkeys((days[0], days[-1]))) if days else "nothing recorded"
 
 
@@ -72,7 +74,11 @@ def _seal(account: Account) -> Element:
             hashed,
             class_="seal open",
         )
-    return element("div", element("strong", words), hashed, class_="seal")
+    how = (
+        "SHA-256 over the seal, naming the last line of every log: fieldbook verify tells it."
+    )
+    told = element("small", how)
+    return element("div", element("strong", words), hashed, told, class_="seal")
 
 
 def _in_groups(digits: str) -> list[Child]:
@@ -86,13 +92,8 @@ def _warnings(account: Account) -> Iterator[Child]:
         yield notice("DAMAGE FOUND", bullets(str(problem) for problem in seal.damage))
     if seal.clashes:
         yield notice("LOGS DISAGREE", bullets(seal.clashes))
-    if seal.after:
-        told = [
-            f"{day_and_time(e.time)} {e.by}: {title_of(e, account.walk)}. {words_of(e)}"
-            for e in seal.after
-            if account.job.get(e.id) is not None
-        ]
-        yield notice("AFTER THE SEAL", _short(told)) if told else None
+    if told := _after_the_seal(account):
+        yield notice("AFTER THE SEAL", _short(told))
     if stand.open_holds and account.walk.steps:
         yield notice("HOLDS NOT RELEASED", _short([step.title for step in stand.open_holds]))
     if stand.unwitnessed:
@@ -104,6 +105,22 @@ def _warnings(account: Account) -> Iterator[Child]:
         yield notice("COUNTS DO NOT AGREE", bullets(account.counts.problems))
     if seal.jumps:
         yield notice("CLOCK WENT BACK", _short([str(problem) for problem in seal.jumps]))
+
+
+def _after_the_seal(account: Account) -> list[str]:
+    """What came after the seal, in this copy's words; where it is broken, what it leaves open."""
+    seal = account.seal
+    if seal.seal is None:
+        return []
+    told = [
+        f"{day_and_time(e.time)} {e.by}: {title_of(e, account.walk)}. {words_of(e)}"
+        for e in seal.after
+        if account.job.get(e.id) is not None and (not seal.damage or e.order > seal.seal.order)
+    ]
+    before = sum(1 for e in seal.after if e.order < seal.seal.order)
+    if seal.damage and before:
+        told.append(f"{before} entries made before the seal are no longer covered by it")
+    return told
 
 
 def _short(words: list[str]) -> Element:

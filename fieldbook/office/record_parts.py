@@ -86,7 +86,8 @@ def well(account: Account) -> Element | None:
         for title, kind in (("As recorded on this job", "well"), ("By the last record", "prior"))
         if (rows := said(account.job, kind))
     ]
-    return section("Well", element("div", *columns, class_="two")) if columns else None
+    side_by_side = "two" if len(columns) > 1 else "columns"
+    return section("Well", element("div", *columns, class_=side_by_side)) if columns else None
 
 
 def rig(account: Account) -> Element | None:

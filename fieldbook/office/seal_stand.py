@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fieldbook.store.attachments import attachment_problems
 from fieldbook.store.clashes import clashes
 from fieldbook.store.clockwork import jump
 from fieldbook.store.folder import read_folder
@@ -53,7 +54,8 @@ def seal_stand(book: Book) -> SealStand:
     logs = read_folder(book.folder)
     seals = book.job.live("seal")
     newest = seals[-1] if seals else None
-    found = {str(problem): problem for problem in (*book.reports, *seal_problems(logs))}
+    problems = (*book.reports, *seal_problems(logs), *attachment_problems(logs))
+    found = {str(problem): problem for problem in problems}
     return SealStand(
         seal=newest,
         hash=seal_hash(newest) if newest is not None else "",

@@ -39,7 +39,9 @@ def sheet(account: Account, locality: Locality | None = None) -> str:
 def _running_foot(account: Account) -> str:
     """The foot of every printed page: whose it is, whether it is sealed, and its number."""
     stand = account.seal
-    seal = f"seal {stand.hash[:16]}" if stand.holds else "NOT SEALED"
+    seal = "NOT SEALED" if stand.seal is None else "SEALED, AND DAMAGED SINCE"
+    if stand.holds:
+        seal = f"seal {stand.hash[:16]}"
     return (
         f"@page {{ @bottom-left {{ content: {css_text(title_words(account)[:70])}; }}"
         f" @bottom-center {{ content: {css_text(seal)}; }} }}"
@@ -80,8 +82,14 @@ def _trace(account: Account) -> Element | None:
         return None
     caption = element("figcaption", "What the gauge should show, and what was read.")
     figure = element("figure", drawn, caption) if drawn is not None else None
-    tells = bullets(account.look.telling.lines())
-    return section("Trace of the gauge", figure, element("h3", "What it tells"), tells, lacking)
+    return section("Trace of the gauge", figure, *_telling(account), lacking)
+
+
+def _telling(account: Account) -> list[Child]:
+    """What explains the readings, while something hangs on the gauge."""
+    if not account.look.now.hangs:
+        return []
+    return [element("h3", "What it tells"), bullets(account.look.telling.lines())]
 
 
 def _foot(account: Account) -> Element:

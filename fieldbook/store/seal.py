@@ -52,11 +52,16 @@ def broken_seals(folder: Path, seal: Entry) -> list[str]:
     return [name for name, head in sealed_heads(seal).items() if not _is_sealed(logs, name, head)]
 
 
+def seals_of(logs: JobFolder) -> list[Entry]:
+    """The seals among `logs`, each once, in the order of the log; struck ones too."""
+    seals = {entry.id: entry for entry in logs.entries() if entry.kind == "seal"}
+    return sorted(seals.values(), key=lambda entry: entry.order)
+
+
 def seal_problems(logs: JobFolder) -> list[Problem]:
     """Every file that is no longer what a seal among `logs` names."""
     found = []
-    seals = {entry.id: entry for entry in logs.entries() if entry.kind == "seal"}
-    for seal in sorted(seals.values(), key=lambda entry: entry.order):
+    for seal in seals_of(logs):
         whose = f"the seal of {seal.time:%Y-%m-%d %H:%M} by {seal.by}"
         for name, head in sealed_heads(seal).items():
             if name not in logs.logs:

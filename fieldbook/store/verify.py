@@ -5,14 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from fieldbook.quantities.plain import plain
 from fieldbook.store.attachments import attachment_problems
 from fieldbook.store.folder import read_folder
 from fieldbook.store.reading import read_log
-from fieldbook.store.seal import seal_problems
+from fieldbook.store.seal import seal_hash, seal_problems, seals_of
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from fieldbook.record.entry import Entry
     from fieldbook.store.logfile import LogFile
     from fieldbook.store.problem import Problem
 
@@ -24,11 +26,13 @@ class Verification:
     Attributes:
         path: The path.
         logs: Every log file that was read.
+        seals: Every seal in them, struck ones too.
         problems: Everything that is wrong, file by file and line by line.
     """
 
     path: Path
     logs: list[LogFile] = field(default_factory=list)
+    seals: list[Entry] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
 
     @property
@@ -42,6 +46,10 @@ class Verification:
     def __str__(self) -> str:
         lines = [f"{self.path}: {'whole' if self.whole else 'NOT WHOLE'}"]
         lines += [f"  {self._name(log)}: {log.lines} lines, {log.head[:16]}" for log in self.logs]
+        lines += [
+            f"  seal of {seal.time:%Y-%m-%d %H:%M} by {plain(seal.by)}: {seal_hash(seal)}"
+            for seal in self.seals
+        ]
         lines += [f"  {problem}" for problem in self.problems]
         if not self.logs:
             lines.append("  there is no log here")
@@ -59,6 +67,11 @@ class Verification:
                 {"file": self._name(log), "lines": log.lines, "entries": len(log.entries),
                  "head": log.head}
                 for log in self.logs
+            ],
+            "seals": [
+                {"id": seal.id, "by": seal.by, "time": seal.time.isoformat(timespec="seconds"),
+                 "hash": seal_hash(seal)}
+                for seal in self.seals
             ],
             "problems": [problem.document() for problem in self.problems],
         }  # fmt: skip
@@ -80,5 +93,6 @@ def verify(path: Path) -> Verification:
         if not folder.is_symlink():
             job = read_folder(folder)
             found.logs += job.logs.values()
+            found.seals += seals_of(job)
             found.problems += [*job.findings(), *seal_problems(job), *attachment_problems(job)]
     return found

@@ -33,7 +33,7 @@ def title_of(entry: Entry, walk: Walk) -> str:
     if direction := entry.text("direction"):
         words.append(direction)
     title = " ".join(words)
-    if entry.kind in _NAMED_BY_STEP:
+    if entry.kind in _NAMED_BY_STEP and entry.text("step"):
         title += f", {_step_title(entry.text('step'), walk)}"
     return plain(title)
 

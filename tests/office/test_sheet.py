@@ -22,6 +22,7 @@ from fieldbook.record.job import Job
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home
 from fieldbook.store.seal import seal_hash
+from fieldbook.store.verify import verify
 from fieldbook.watch.watcher import Watcher
 from tests.office.test_markup import Reader
 from tests.watch.jobs import STEEL, job_of, says
@@ -60,6 +61,8 @@ def test_a_sealed_job_shows_its_hash_in_full_and_who_sealed_it(steel: Path) -> N
         assert seal is not None
         words = text_of(sheet(account_of(book)))
 
+    told = str(verify(steel)).replace(" ", "")
+    assert f"byLM:{seal_hash(seal)}" in told
     assert "Sealed 2026-05-12 11:52 by LM" in words
     assert seal_hash(seal) in words.replace(" ", "")
     assert "NOT SEALED" not in words
@@ -89,6 +92,7 @@ def test_a_log_that_was_altered_after_the_seal_is_named_as_damaged(steel: Path) 
     html = read(steel)
     assert "SEALED, AND DAMAGED SINCE" in html
     assert "DAMAGE FOUND" in html
+    assert "no longer covered by it" in html
     assert log.name in html
 
 
