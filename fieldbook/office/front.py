@@ -74,9 +74,7 @@ def _seal(account: Account) -> Element:
             hashed,
             class_="seal open",
         )
-    how = (
-        "SHA-256 over the seal, naming the last line of every log: fieldbook verify tells it."
-    )
+    how = "SHA-256 over the seal, naming the last line of every log: fieldbook verify tells it."
     told = element("small", how)
     return element("div", element("strong", words), hashed, told, class_="seal")
 
