@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
-from fieldbook.watch.document import unit_of
 from fieldbook.watch.readings import band_words
-from fieldbook.watch.told import most_loaded, out_words
+from fieldbook.watch.told import in_words, most_loaded, out_words
 
 if TYPE_CHECKING:
     from calc.check import Check
@@ -20,7 +19,6 @@ if TYPE_CHECKING:
 
 _WIDTH = 78
 _LABEL = 26
-_DIGITS = {"lbf": 0, "psi": 0, "V": 0}
 
 
 def print_lift(look: Look) -> None:
@@ -96,16 +94,9 @@ def _print_link(check: Check) -> None:
 def _figures(check: Check) -> str:
     if check.demand is None or check.allowable is None:
         return ""
-    demand, allowable = (_in_words(figure) for figure in (check.demand, check.allowable))
+    demand, allowable = (in_words(figure) for figure in (check.demand, check.allowable))
     share = f"{check.share:.0%}" if check.share is not None else "?"
     return f"{demand} of {allowable}, {share}"
-
-
-def _in_words(figure: Quantity) -> str:
-    unit = unit_of(figure)
-    if unit == "dimensionless":
-        return f"{figure.m_as(unit):.1%}"
-    return show(figure, unit, _DIGITS.get(unit, 2))
 
 
 def _governs(check: Check) -> str:

@@ -5,23 +5,21 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc.check import Verdict
-from calc.units import magnitude
 from fieldbook.office.bill import bill
 from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import bullets, day_and_time, facts, said, section, table
-from fieldbook.quantities.convert import show
 from fieldbook.quantities.units import show_unit
 from fieldbook.record.footage import in_feet
 from fieldbook.record.string import string_pieces
 from fieldbook.walk.afterwards import is_afterwards
 from fieldbook.walk.entry_words import figure, title_of, words_of
+from fieldbook.watch.told import in_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
     from xml.etree.ElementTree import Element
 
     from calc.check import Check
-    from calc.units import Quantity
     from fieldbook.office.account import Account
     from fieldbook.record.entry import Entry
 
@@ -31,7 +29,6 @@ _PUMP = (
     "pump_model", "pump_serial", "motor_model", "motor_power", "motor_voltage", "motor_phase",
     "service_amps", "pump_flow", "pump_weight", "pump_length", "intake_below",
 )  # fmt: skip
-_UNITS = ("lbf", "psi", "ft")
 
 
 def strings(account: Account) -> list[Child]:
@@ -113,18 +110,10 @@ def _check(check: Check) -> list[Child]:
     return [
         check.name,
         element("strong", verdict) if loud else check.verdict.value,
-        _shown(check.demand),
-        _shown(check.allowable),
+        *("" if one is None else in_words(one) for one in (check.demand, check.allowable)),
         f"{check.share:.0%}" if check.share is not None else "",
         words,
     ]
-
-
-def _shown(quantity: Quantity | None) -> str:
-    if quantity is None:
-        return ""
-    unit = next((unit for unit in _UNITS if quantity.is_compatible_with(unit)), "")
-    return show(quantity, unit) if unit else f"{magnitude(quantity, '', 'figure'):,.2f}"
 
 
 def tally(account: Account, direction: str) -> Element | None:

@@ -5,14 +5,26 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.quantities.convert import show
+from fieldbook.watch.document import unit_of
 from fieldbook.watch.moment import PLANNED
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from calc.check import Check
+    from calc.units import Quantity
     from fieldbook.watch.links import Link
     from fieldbook.watch.moment import Moment
+
+_DIGITS = {"lbf": 0, "psi": 0, "V": 0}
+
+
+def in_words(figure: Quantity) -> str:
+    """A figure of a check in the unit that documents speak in; a plain share as percent."""
+    unit = unit_of(figure)
+    if unit == "dimensionless":
+        return f"{figure.m_as(unit):.1%}"
+    return show(figure, unit, _DIGITS.get(unit, 2))
 
 
 def out_words(now: Moment) -> str:
