@@ -14,6 +14,8 @@ from fieldbook.walk.counts import counts
 from fieldbook.walk.entry_words import words_of
 from fieldbook.walk.form import naming
 from fieldbook.walk.handing_over import counted_otherwise
+from fieldbook.walk.release import same
+from fieldbook.walk.suspension import left_open
 from fieldbook.walk.withheld import stop_words
 
 if TYPE_CHECKING:
@@ -149,7 +151,18 @@ class Deeds(Asking):
             self._app.set_initials(values["witness"].text)
 
         answer = await self._ask(asked, record, said="handed over")
-        return f"Handed over, but {apart}: settle it before a lift" if apart else answer
+        if apart:
+            return f"Handed over, but {apart}: settle it before a lift"
+        # Who locked it out takes the lock off; the new crew locks out before that.
+        stand = session.stand
+        locked = {
+            by
+            for name, by in stand.holders.items()
+            if stand.states[name].is_open and not same(by, self._app.initials)
+        }
+        if answer and locked:
+            return f"{answer}; locked out by {', '.join(sorted(locked))}: put your own lock on (w)"
+        return answer
 
     async def suspend(self) -> str:
         """Suspend the work: what holds the string, well covered, locks on."""
@@ -160,7 +173,14 @@ class Deeds(Asking):
             ("held_by", "well_covered", "locks_on"),
             opened_by="z",
         )
-        return await self._ask(asked, lambda v: self._record("suspend", v), said="suspended")
+        left = ""
+
+        def record(values: dict[str, Value]) -> None:
+            nonlocal left
+            left = left_open(self._record("suspend", values))
+
+        answer = await self._ask(asked, record, said="suspended")
+        return f"Suspended, but {left}: nobody leaves it like this" if left else answer
 
     async def read_gauge(self) -> str:
         """Read the gauge."""

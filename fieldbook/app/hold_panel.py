@@ -33,13 +33,18 @@ class HoldPanel(Vertical):
     def compose(self) -> ComposeResult:
         """Words and the way on."""
         yield Literal("", id="hold-words", classes="caution")
-        yield Literal("The string is not moved before each has its yes, or is passed by name.")
+        yield Literal("The string is not moved before each is done, or passed by name.")
         yield Acts((Act("Enter", "go to the first", "go_on"),))
 
     def show_holds(self, holds: Sequence[Step]) -> None:
         """Show the open hold points, or hide where there are none."""
         self.set_class(not holds, "gone")
-        lines = [f"HOLD {step.hold} not released: {step.title}" for step in holds[:_MOST]]
+        lines = [_words(step) for step in holds[:_MOST]]
         if len(holds) > _MOST:
             lines.append(f"and {len(holds) - _MOST} more")
         self.query_one("#hold-words", Literal).say("\n".join(lines), "caution")
+
+
+def _words(step: Step) -> str:
+    """A step that waits; work to be taken up again is no hold point, and waits as one."""
+    return f"HOLD {step.hold} not released: {step.title}" if step.hold else f"First: {step.title}"

@@ -29,11 +29,12 @@ class StepCard(Vertical):
 
     def compose(self) -> ComposeResult:
         """Title, words, caution, hold."""
-        for name in ("title", "do", "caution", "hold"):
+        for name in ("title", "do", "aside", "caution", "hold"):
             yield Literal("", id=f"step-{name}")
 
-    def show_step(self, step: Step | None, state: State | None) -> None:
-        """Show a step; None when the walk is at its end."""
+    def show_step(self, step: Step | None, state: State | None, aside: str = "") -> None:
+        """Show a step, with what is to be compared; None when the walk is at its end."""
+        self._line("aside", aside)
         if step is None:
             self._line("title", "Every step is done")
             self._line("do", "The log can be read with v, and the office takes the job from here.")

@@ -11,6 +11,7 @@ from fieldbook.app.entering import form_of, keep_draft, record_form, same_again,
 from fieldbook.app.form import Form
 from fieldbook.app.walk_actions import WalkActions
 from fieldbook.quantities.admit import Refused
+from fieldbook.walk.suspension import left_open
 
 if TYPE_CHECKING:
     from fieldbook.app.session import Session
@@ -115,6 +116,8 @@ class WalkEntry(WalkActions):
             self.say("Nothing was changed")
             return
         self.say(f"{session.title(entry)} saved {entry.time:%H:%M:%S}")
+        if entry.kind in ("suspend", "resume") and (left := left_open(entry)):
+            self.say(f"{session.title(entry)}, but {left}: see to it first", "stop")
         if step.hold is not None and not step.each_entry_is_the_yes:
             self.release(step, {})
 

@@ -24,6 +24,7 @@ from fieldbook.app.walk_style import STYLE
 from fieldbook.app.well_drawing import WellDrawing, well_of
 from fieldbook.app.whereabouts import whereabouts
 from fieldbook.walk.barring import held_up, stopped
+from fieldbook.walk.suspension import as_left
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -118,7 +119,8 @@ class WalkScreen(WalkEntry):
         stand, look = session.stand, session.look()
         self.query_one(PhaseStrip).show_phases(stand.progress, step.phase if step else "")
         state = stand.states.get(step.id) if step is not None else None
-        self.query_one(StepCard).show_step(step, state)
+        aside = as_left(step, session.job) if step is not None else ""
+        self.query_one(StepCard).show_step(step, state, aside)
         self.query_one("#where", Literal).say(whereabouts(session.job, look, step))
         self.query_one(Glance).show_look(session.job, look, step)
         self.query_one(LimitsPanel).show_look(look, session.job)

@@ -41,6 +41,8 @@ def problems(draft: Draft) -> list[str]:
         found.append(f"the note is longer than {_LONGEST_NOTE} characters")
     if draft.kind == "strike" and draft.strikes is None:
         found.append("a strike names the entry it strikes")
+    if draft.kind == "handover" and _said(draft, "witness") == draft.by.strip().casefold():
+        found.append("nobody hands over to himself: the second person puts initials here")
     known = definitions()
     found += [f"{known[n].label.lower()} is needed" for n in kind.needs if n not in draft.values]
     for name, value in draft.values.items():
@@ -49,6 +51,11 @@ def problems(draft: Draft) -> list[str]:
         elif problem := _value_problem(known[name], value):
             found.append(f"{known[name].label.lower()}: {problem}")
     return found
+
+
+def _said(draft: Draft, name: str) -> str:
+    value = draft.values.get(name)
+    return value.text.strip().casefold() if value is not None else ""
 
 
 def _value_problem(definition: Definition, value: Value) -> str:

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
 
+_BEFORE_ANY_MOVE = ("work suspended", "rig moved")
 _OF_THE_WALK = ("done", "hold", "passed_over")
 
 
@@ -85,11 +86,20 @@ class Stand:
     not_witnessed: tuple[Step, ...]
 
     def holds_before(self, step: Step) -> tuple[Step, ...]:
-        """The hold points, not released yet, that the walk meets before it comes to `step`."""
+        """The hold points, not released yet, that the walk meets before it comes to `step`.
+
+        First what cannot wait: work that was stopped is taken up again, a rig that was moved is
+        surveyed and set up anew. A string that is lost holds nothing up: what is in hand comes out.
+        """
         if step not in self.steps or step.phase == ANY_TIME:
             return ()
+        at_once = [
+            other
+            for other in self.steps
+            if other.when in _BEFORE_ANY_MOVE and self.states[other.id].is_open
+        ]
         before = set(self.steps[: self.steps.index(step)])
-        return tuple(hold for hold in self.open_holds if hold in before)
+        return (*at_once, *(hold for hold in self.open_holds if hold in before))
 
 
 def stand(steps: Sequence[Step], job: Job) -> Stand:

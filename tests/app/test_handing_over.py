@@ -48,3 +48,40 @@ async def test_a_hose_is_handed_over_by_its_footage_and_a_difference_is_said(hom
     handed = crew.job(folder).last("handover")
     assert handed is not None
     assert handed.values["footage"].number == 150
+
+
+async def test_work_that_was_stopped_is_compared_and_taken_up_before_the_next_joint(
+    home: Home,
+) -> None:
+    folder = put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "z")
+        await crew.types("slips and clamp", "enter")
+        await crew.types("870", "enter")
+        await crew.press("n", "enter", "y", "enter")
+        crew.sees("Suspended, but the well is NOT covered", "Take up the work again")
+        crew.sees("As it was left 05-14", "slips and clamp, gauge 870 lbf")
+        await crew.press("escape", "pageup")
+        while "Joint out" not in crew.screen:
+            await crew.press("pageup")
+        crew.sees("First: Take up the work again")
+        crew.sees_not("Length *")
+
+    assert crew.job(folder).last("suspend") is not None
+    assert crew.joints(folder) == []
+
+
+async def test_the_lock_of_the_crew_that_leaves_is_named(home: Home) -> None:
+    folder = put_job(home, STEEL, before="test.lockout")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("7", "enter")
+        await crew.types("0", "enter")
+        await crew.press("enter", "c", "enter")
+        crew.sees("released")
+        await crew.press("escape", "h")
+        await crew.types("CD", "enter")
+        await crew.types("0", "enter", "enter")
+        crew.sees("locked out by QA: put your own lock on")
+
+    assert crew.job(folder).last("handover") is not None

@@ -9,6 +9,7 @@ from fieldbook.walk.states import State
 from fieldbook.walk.steps import ANY_TIME
 from tests.walk.logs import Log
 
+SAFE = {"well_covered": "yes", "locks_on": "yes"}
 WALK = load("steel", "pull and set")
 
 
@@ -80,19 +81,19 @@ def test_more_about_what_is_lost_does_not_ask_again() -> None:
 def test_suspended_work_is_taken_up_before_it_goes_on() -> None:
     log = Log()
     before = now(log)
-    log.write("suspend", held_by="slips and clamp", well_covered="yes", locks_on="yes")
+    log.write("suspend", held_by="slips and clamp", **SAFE)
     assert "any_time.resume" == now(log)
 
-    log.write("resume", step="any_time.resume", held_by="slips and clamp", locks_on="yes")
+    log.write("resume", step="any_time.resume", held_by="slips and clamp", **SAFE)
     assert before == now(log)
-    log.write("suspend", held_by="hanger")
+    log.write("suspend", held_by="hanger", **SAFE)
     assert "any_time.resume" == now(log)
 
 
 def test_striking_the_resumption_suspends_again() -> None:
     log = Log()
-    log.write("suspend", held_by="slips")
-    resumed = log.write("resume", held_by="slips")
+    log.write("suspend", held_by="slips", **SAFE)
+    resumed = log.write("resume", held_by="slips", **SAFE)
     log.strike(resumed)
 
     assert "any_time.resume" == now(log)
@@ -124,6 +125,6 @@ def test_an_arrival_that_does_not_move_the_rig_asks_nothing() -> None:
 def test_the_phase_is_that_of_the_work_that_waits() -> None:
     log = Log()
     before = WALK.stand(log.job).phase
-    log.write("suspend", held_by="slips")
+    log.write("suspend", held_by="slips", **SAFE)
 
     assert before == WALK.stand(log.job).phase != ""
