@@ -14,7 +14,20 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 
-_UNITS = ("lbf", "psi", "ft", "V", "A", "Mohm", "gpm", "ft/s", "hp", "mg/L", "dimensionless")
+_UNITS = (
+    "lbf",
+    "psi",
+    "ft",
+    "V",
+    "A",
+    "Mohm",
+    "gpm",
+    "ft/s",
+    "hp",
+    "mg/L",
+    "hour",
+    "dimensionless",
+)
 """What documents speak in, whatever was typed."""
 
 

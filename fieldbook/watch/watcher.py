@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
 from fieldbook.watch.amps import amps
+from fieldbook.watch.capacity import capacity
 from fieldbook.watch.depth import Depth, depth
 from fieldbook.watch.draining import Draining, draining_check, judge_draining
 from fieldbook.watch.gear_dates import gear_dates
@@ -20,7 +21,9 @@ from fieldbook.watch.pieces import StringRecord, key_of, string_record
 from fieldbook.watch.pressure import pressure
 from fieldbook.watch.readings import Instrument, Readings, instrument, readings
 from fieldbook.watch.rigging import Rigging, gauge, rigging
+from fieldbook.watch.setting import setting
 from fieldbook.watch.supply import cable_drop, supply
+from fieldbook.watch.treated import chlorine, precharge
 from fieldbook.watch.windings import windings
 from fieldbook.watch.window import window
 
@@ -114,7 +117,7 @@ class Watcher:
             # The day of the record, not of the reader: an old job is no worse for its age.
             gear_dates(job, job.entries[-1].time.date()) if job.entries else None,
             deep.check,
-            *self._electrical(stands),
+            *self._pump_and_well(stands),
         )
         others = (check for check in asked if check is not None)
         checks = (answer.check, told.check, pressure(job, now), *others)
@@ -127,7 +130,7 @@ class Watcher:
         missing = lacking or (rig.missing if tool is None else ())
         return self._hearing.tell(now, tool, rig, missing)
 
-    def _electrical(self, now: Moment) -> tuple[Check | None, ...]:
+    def _pump_and_well(self, now: Moment) -> tuple[Check | None, ...]:
         job = self._job
         read = metered(job)
         return (
@@ -136,6 +139,10 @@ class Watcher:
             windings(job, read),
             insulation(job, read, now),
             cable_drop(job, read),
+            setting(job, read),
+            capacity(job, read),
+            precharge(job, read),
+            chlorine(job),
         )
 
     def _string(self, *, as_found: bool = False) -> StringRecord:

@@ -192,6 +192,13 @@ def test_every_check_that_a_step_may_wake_is_one_that_the_watch_makes() -> None:
     jobs = (
         job_of(*HOSE, drained(1170, 670)),
         job_of(*HOSE, says("depth", datum="top of casing"), says("cable", cable_size="8"), meter),
+        job_of(
+            *HOSE,
+            says("footage", direction="in", footage=10),
+            says("tank", precharge=38),
+            says("chlorine", chlorine_dose=60),
+            says("level", water_level=230, level_state="pumping", flow=20),
+        ),
     )
     made = {check.name for job in jobs for check in Watcher(job).look().checks}
 

@@ -1,0 +1,242 @@
+"""Setting, specific capacity, air charge and chlorine of a job.
+
+Published: 10 ft over the intake, South Dakota ARSD 74:02:04:60. The rest are hand calculations and
+common practice, labelled so.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from calc.check import Check, Verdict
+from fieldbook.record.job import Job
+from fieldbook.watch.watcher import Watcher
+from tests.watch.jobs import STEEL, job_of, says
+
+WELL = says(
+    "well", datum="top of casing", stick_up=1.2, well_depth=440, casing_diameter="6 in",
+    screen_top=400, screen_bottom=436, water_temperature="50 F", deepest_level=230,
+)  # fmt: skip
+PUMP = says(
+    "pump", pump_weight=104, pump_length=4, intake_below=1.5, motor_diameter="3.75 in",
+    pump_flow="20 gpm",
+)  # fmt: skip
+PLAN = says("setting", datum="top of casing", setting_depth=380, pumping_level=240)
+SET = says("joint", direction="in", joint_number=1, joint_length=21)
+
+
+def job(*more: dict[str, Any], plan: dict[str, Any] = PLAN) -> Job:
+    return job_of(*STEEL, WELL, PUMP, plan, *more)
+
+
+def check(name: str, made: Job) -> Check:
+    return next(c for c in Watcher(made).look().checks if c.name == name)
+
+
+def names(made: Job) -> set[str]:
+    return {c.name for c in Watcher(made).look().checks}
+
+
+def planned(**values: Any) -> dict[str, Any]:
+    return PLAN | {"values": PLAN["values"] | values}
+
+
+def test_a_sound_setting_is_within() -> None:
+    """380 - 240 = 140 ft over the intake; the motor ends at 382.5, 57.5 ft off the bottom.
+
+    20 gpm past 3.75 in in 6 in: 6^2 - 3.75^2 = 21.94, x 0.0408 = 0.895 gal/ft, so 0.37 ft/s of the
+    0.25 that a 4 in motor asks (common practice, no published source).
+    """
+    found = check("setting", job())
+
+    assert found.verdict is Verdict.WITHIN
+    assert found.governs == "0.37 ft/s past the motor"
+
+
+@pytest.mark.parametrize(
+    ("level", "verdict", "words"),
+    [
+        (370.5, Verdict.CAUTION, "9.5 ft of water over the intake, 10 asked"),
+        (369.5, Verdict.WITHIN, ""),
+        (381, Verdict.STOP, "-1.0 ft of water over the intake"),
+    ],
+)
+def test_water_over_the_intake(level: float, verdict: Verdict, words: str) -> None:
+    found = check("setting", job(plan=planned(pumping_level=level)))
+
+    assert found.verdict is verdict
+    assert words in found.note
+
+
+def test_the_deepest_pumping_level_counts() -> None:
+    seen = says("level", water_level=375, level_state="pumping")
+
+    assert "5.0 ft of water over the intake" in check("setting", job(seen)).governs
+
+
+@pytest.mark.parametrize(
+    ("well", "verdict"),
+    [
+        ({"well_depth": 393}, Verdict.WITHIN),
+        ({"well_depth": 392}, Verdict.CAUTION),  # 9.5 ft below a motor that ends at 382.5
+        ({"well_depth": 440, "tagged_depth": 388}, Verdict.WITHIN),  # 5.5 ft above fill
+        ({"well_depth": 440, "tagged_depth": 387}, Verdict.CAUTION),
+        ({"well_depth": 440, "tagged_depth": 382}, Verdict.STOP),
+    ],
+)
+def test_room_below_the_motor(well: dict[str, float], verdict: Verdict) -> None:
+    """Common practice, no published source: 10 ft off the bottom, 5 above fill."""
+    made = job(says("well", screen_top=500, **well))
+
+    assert check("setting", made).verdict is verdict
+
+
+def test_a_motor_in_still_water_needs_a_sleeve() -> None:
+    """A screen that ends above the intake: the water comes from above the motor."""
+    assert check("setting", job(says("well", screen_top=300, screen_bottom=350))).verdict is (
+        Verdict.STOP
+    )
+
+
+def test_the_agreed_depth_goes_before_the_plan_and_is_brought_to_the_datum() -> None:
+    """375 ft below ground is 376.2 below the casing's top, 1.2 above it: 6.2 over 370."""
+    made = job(says("depth", datum="ground", setting_depth=375), plan=planned(pumping_level=370))
+
+    assert "6.2 ft of water over the intake" in check("setting", made).governs
+
+
+@pytest.mark.parametrize(
+    ("kind", "name", "word"),
+    [
+        ("setting", "pumping_level", "pumping level"),
+        ("pump", "pump_length", "pump and motor length"),
+        ("pump", "intake_below", "intake below discharge"),
+        ("pump", "motor_diameter", "outside diameter of the motor"),
+        ("pump", "pump_flow", "flow of the pump"),
+        ("well", "well_depth", "well depth"),
+        ("well", "casing_diameter", "bore at the motor"),
+        ("well", "datum", "datum"),
+    ],
+)
+def test_what_a_setting_needs_is_named(kind: str, name: str, word: str) -> None:
+    documents = [
+        d | {"values": {k: v for k, v in d["values"].items() if k != name}}
+        if d["kind"] == kind
+        else d
+        for d in (*STEEL, WELL, PUMP, PLAN)
+    ]
+    found = check("setting", job_of(*documents))
+
+    assert found.verdict is Verdict.UNKNOWN
+    assert word in found.missing
+
+
+def test_a_setting_is_not_asked_while_the_old_string_comes_out() -> None:
+    out = says("joint", direction="out", joint_number=1, joint_length=21)
+
+    assert "setting" not in names(job_of(*STEEL, WELL, PUMP))
+    assert "setting" not in names(job(out))
+
+
+# --- the well, now against before -----------------------------------------------------------------
+
+
+def pumped(static: float, pumping: float, flow: float) -> list[dict[str, Any]]:
+    return [
+        says("level", water_level=static, level_state="static"),
+        says("level", water_level=pumping, level_state="pumping", flow=flow, minutes_on=60),
+    ]
+
+
+OUT = (
+    says("joint", direction="out", joint_number=1, joint_length=21),
+    says("pump_out", rack_count=18),
+)
+
+
+def test_a_well_that_gives_less_is_told() -> None:
+    """20 / (208 - 168) = 0.50 before, 18 / (218 - 168) = 0.36 now, by hand."""
+    found = check("specific capacity", job(*pumped(168, 208, 20), *OUT, SET, *pumped(168, 218, 18)))
+
+    assert found.verdict is Verdict.CAUTION
+    assert found.governs == "0.36 gpm/ft after 60 min, before 0.50 gpm/ft after 60 min"
+
+
+def test_a_well_that_gives_as_before_is_within() -> None:
+    made = job(*pumped(168, 208, 20), *OUT, SET, *pumped(168, 209, 20))
+
+    assert check("specific capacity", made).verdict is Verdict.WITHIN
+
+
+def test_the_planned_figure_stands_in_for_a_test_before() -> None:
+    made = job(says("duty", specific_capacity=0.6), *OUT, SET, *pumped(168, 208, 20))
+
+    assert "before 0.60 gpm/ft as planned" in check("specific capacity", made).governs
+
+
+def test_nothing_to_compare_with_is_named() -> None:
+    made = job(*OUT, SET, *pumped(168, 208, 20))
+
+    assert check("specific capacity", made).missing == ("specific capacity before",)
+    assert "specific capacity" not in names(job(*pumped(168, 208, 20)))
+    assert "specific capacity" not in names(job(*OUT, SET))
+
+
+# --- tank and chlorine ----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("charge", "verdict"), [(38, Verdict.WITHIN), (40, Verdict.CAUTION), (41, Verdict.STOP)]
+)
+def test_air_charge_against_cut_in(charge: float, verdict: Verdict) -> None:
+    """Common practice: 2 psi below cut-in; above it the tank is empty before the pump starts."""
+    assert check("tank precharge", job(says("tank", precharge=charge, cut_in=40))).verdict is (
+        verdict
+    )
+
+
+def test_what_the_air_charge_needs_is_named() -> None:
+    assert check("tank precharge", job(says("tank", precharge=38))).verdict is Verdict.UNKNOWN
+    lacks = check("tank precharge", job(SET, says("tank", cut_in=40, cut_out=60)))
+    assert lacks.missing == ("precharge with the tank empty",)
+    assert "tank precharge" not in names(job(says("tank", cut_in=40)))
+    assert "tank precharge" not in names(job(says("tank", precharge=45, cut_in=40), OUT[0]))
+
+
+def dosed(**values: Any) -> dict[str, Any]:
+    said = {"chlorine_rule": "Texas", "chlorine_dose": 60, "chlorine_asked": 50}
+    return says("chlorine", **(said | values))
+
+
+@pytest.mark.parametrize(
+    ("values", "verdict"),
+    [
+        ({}, Verdict.WITHIN),
+        ({"chlorine_dose": 40}, Verdict.STOP),
+        ({"contact_asked": "8 h", "contact_time": "9 h"}, Verdict.WITHIN),
+        ({"contact_asked": "8 h", "contact_time": "6 h"}, Verdict.STOP),
+    ],
+)
+def test_chlorine_by_the_rule_of_the_place(values: dict[str, Any], verdict: Verdict) -> None:
+    assert check("chlorine", job(dosed(**values))).verdict is verdict
+
+
+def test_how_much_chlorine_the_well_takes() -> None:
+    """440 - 168 = 272 ft x 1.469 gal = 399.5 gal x 3.785 x 60 mg/L = 90.7 g, by hand."""
+    assert "272 ft of water, 400 gal: 91 g" in check("chlorine", job(dosed())).note
+
+
+@pytest.mark.parametrize(
+    ("name", "word"),
+    [("chlorine_rule", "by whose rule"), ("chlorine_dose", "dose"),
+     ("chlorine_asked", "dose the rule asks")],
+)  # fmt: skip
+def test_what_chlorine_needs_is_named(name: str, word: str) -> None:
+    said = dosed()
+    values = {k: v for k, v in said["values"].items() if k != name}
+    found = check("chlorine", job(said | {"values": values}))
+
+    assert found.verdict is Verdict.UNKNOWN
+    assert word in found.missing
