@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+from collections import deque
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Self
 
-from fieldbook.record.job import Job
-from fieldbook.store.folder import JobFolder, read_folder
-from fieldbook.store.logfile import log_files
-from fieldbook.store.merge import MergeReport, merge_job
-from fieldbook.store.names import folder_name
+from fieldbook.store.disk import DISK, make_folders
+from fieldbook.store.folder import read_folder
+from fieldbook.store.merge import MergeReport, merge_read
+from fieldbook.store.places import Places, job_folders
 from fieldbook.store.problem import Problem
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Sequence
+    from concurrent.futures import Future
     from pathlib import Path
+
+    from fieldbook.store.folder import JobFolder
+
+_AT_ONCE = 6
 
 
 @dataclass(slots=True)
@@ -58,86 +64,95 @@ class Gathering:
         }
 
 
-def gather(sources: Iterable[Path], into: Path) -> Gathering:
+def gather(
+    sources: Sequence[Path],
+    into: Path,
+    *,
+    told: Callable[[int, int], None] = lambda _done, _of: None,
+) -> Gathering:
     """Merge every job found under `sources` into the shelf of the home at `into`.
 
     A job that the shelf does not have gets the folder of its number, or that name and a piece of
     its id where another job has the name. A folder that cannot be read stops none of the others.
+    Stopped at any moment, by an exception out of `told` too, it leaves both sides whole; run again
+    it goes on.
+
+    Args:
+        sources: Folders with jobs in them, however deep.
+        into: The home.
+        told: Is told how many of how many job folders are gathered; each of them is on disk.
 
     Raises:
-        OSError: The shelf cannot be read.
+        OSError: The shelf cannot be read or made.
     """
+    shelf = into / "jobs"
+    make_folders(shelf)
+    places = Places(shelf)
     gathering = Gathering()
-    shelf = _Shelf(into / "jobs")
-    for source in sources:
-        for folder in _job_folders(source):
-            try:
-                _gather_job(folder, shelf, gathering)
-            except OSError as error:
-                words = f"cannot be gathered: {error.strerror or error}"
-                gathering.problems.append(Problem(folder.name, 0, words))
+    of = sum(1 for source in sources for _ in job_folders(source))
+    done = 0
+    told(0, of)
+    with _Merging(gathering) as merging:
+        for source in sources:
+            for folder in job_folders(source):
+                try:
+                    there = read_folder(folder)
+                    if not there.job_id and not any(there.entries()):
+                        gathering.problems += there.findings()
+                        words = "no log here can be told the job of: not taken"
+                        gathering.problems.append(Problem(folder.name, 0, words))
+                    else:
+                        merging.add(there, places.place_of(there))
+                except OSError as error:
+                    gathering.problems.append(_not_gathered(folder, error))
+                done += 1
+                told(done - merging.waiting, of)
+    told(done, of)
     return gathering
 
 
-def gather_job(sources: Iterable[Path], into: Path) -> list[MergeReport]:
-    """Merge several folders of one job into ours, one after the other.
+class _Merging:
+    """Merges a few jobs at once, as most of the time goes by waiting for the disk to answer."""
 
-    Raises:
-        OSError: One of the folders cannot be read, or ours cannot be written.
-    """
-    return [merge_job(source, into) for source in sources]
+    def __init__(self, gathering: Gathering) -> None:
+        self._gathering = gathering
+        self._pool = ThreadPoolExecutor(_AT_ONCE)
+        self._merging: deque[tuple[Path, JobFolder, Future[MergeReport]]] = deque()
 
+    def __enter__(self) -> Self:
+        return self
 
-def _gather_job(folder: Path, shelf: _Shelf, gathering: Gathering) -> None:
-    there = read_folder(folder)
-    if not there.job_id and not any(there.entries()):
-        gathering.problems += there.findings()
-        words = "no log here can be told the job of: not taken"
-        gathering.problems.append(Problem(folder.name, 0, words))
-    else:
-        gathering.jobs.append(merge_job(folder, shelf.place_of(folder, there)))
+    def __exit__(self, kind: type[BaseException] | None, *_: object) -> None:
+        try:
+            while kind is None and self._merging:
+                self._take_oldest()
+        finally:
+            self._pool.shutdown(wait=True, cancel_futures=True)
 
+    @property
+    def waiting(self) -> int:
+        """Jobs that are not on disk yet."""
+        return len(self._merging)
 
-class _Shelf:
-    """Which of our folders a job belongs to: told by its id, or by any entry where that is lost."""
+    def add(self, there: JobFolder, place: Path) -> None:
+        """Merge a job into its place; not while another is being merged there."""
+        while len(self._merging) >= _AT_ONCE or any(p == place for p, _, _ in self._merging):
+            self._take_oldest()
+        self._merging.append((place, there, self._pool.submit(_merge, there, place)))
 
-    def __init__(self, path: Path) -> None:
-        self._path = path
-        self._by_job: dict[str, Path] = {}
-        self._by_entry: dict[str, Path] = {}
-        for folder in _job_folders(path):
-            self._know(folder, read_folder(folder))
-
-    def place_of(self, folder: Path, job: JobFolder) -> Path:
-        place = self._by_job.get(job.job_id)
-        if place is None:
-            known = (self._by_entry.get(entry.id) for entry in job.entries())
-            place = next((found for found in known if found is not None), None)
-        if place is None:
-            place = self._free(folder, job)
-        self._know(place, job)
-        return place
-
-    def _know(self, place: Path, job: JobFolder) -> None:
-        if job.job_id:
-            self._by_job.setdefault(job.job_id, place)
-        for entry in job.entries():
-            self._by_entry.setdefault(entry.id, place)
-
-    def _free(self, folder: Path, job: JobFolder) -> Path:
-        entries = Job(job.entries())
-        name = folder_name(entries.text("job", "job_number") or folder.name)
-        place = self._path / name
-        if not place.exists():
-            return place
-        mark = job.job_id or (entries.entries[0].id if entries.entries else "")
-        return self._path / folder_name(f"{name}-{mark[-6:]}")
+    def _take_oldest(self) -> None:
+        _, there, merged = self._merging.popleft()
+        try:
+            self._gathering.jobs.append(merged.result())
+        except OSError as error:
+            self._gathering.problems.append(_not_gathered(there.path, error))
 
 
-def _job_folders(root: Path) -> Iterator[Path]:
-    """Every folder under `root`, itself too, that holds logs; links are not followed."""
-    if not root.is_dir():
-        return
-    for folder in (root, *sorted(p for p in root.rglob("*") if p.is_dir() and not p.is_symlink())):
-        if log_files(folder)[0]:
-            yield folder
+def _merge(there: JobFolder, place: Path) -> MergeReport:
+    DISK.make_folder(place)
+    DISK.sync_folder(place.parent)
+    return merge_read(there, place)
+
+
+def _not_gathered(folder: Path, error: OSError) -> Problem:
+    return Problem(folder.name, 0, f"cannot be gathered: {error.strerror or error}")

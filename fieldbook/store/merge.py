@@ -6,7 +6,7 @@ from theirs; if neither, somebody altered one of them: both are kept and a perso
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from fieldbook.store.attachments import attachments_of, copy_attachment, missing_attachments
@@ -16,6 +16,7 @@ from fieldbook.store.disk import make_folders, write_whole
 from fieldbook.store.folder import read_folder
 from fieldbook.store.holder import Hold
 from fieldbook.store.line import hash_of
+from fieldbook.store.logfile import log_files
 from fieldbook.store.problem import Problem
 from fieldbook.store.reading import read_log
 from fieldbook.store.writing import set_aside
@@ -23,6 +24,7 @@ from fieldbook.store.writing import set_aside
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from fieldbook.store.folder import JobFolder
     from fieldbook.store.logfile import LogFile
 
 
@@ -59,26 +61,51 @@ def merge_job(theirs: Path, ours: Path) -> MergeReport:
     Raises:
         OSError: One of the folders cannot be read, or ours cannot be written.
     """
-    report = MergeReport(ours)
     make_folders(ours)
-    there = read_folder(theirs)
+    return merge_read(read_folder(theirs), ours)
+
+
+def merge_read(there: JobFolder, ours: Path) -> MergeReport:
+    """Merge a folder that was just read into ours, which exists; see `merge_job`.
+
+    Raises:
+        OSError: One of the folders cannot be read, or ours cannot be written.
+    """
+    report = MergeReport(ours)
     report.problems += there.findings()
-    job_id = read_folder(ours).job_id
+    before = replace(there, path=ours) if _is_same(there, ours) else read_folder(ours)
     for log in there.logs.values():
-        if job_id and log.job_id and log.job_id != job_id:
+        if before.job_id and log.job_id and log.job_id != before.job_id:
             report.problems.append(Problem(log.path.name, 1, "belongs to another job: not taken"))
         elif log.lines and not log.is_newer:
             _take(log, ours, report)
-    for path in attachments_of(theirs):
+    for path in attachments_of(there.path):
         try:
             if copy_attachment(path, ours):
                 report.new.append(path.name)
         except ValueError as problem:
             report.problems.append(Problem(path.name, 0, str(problem)))
-    whole = read_folder(ours)
+    whole = _after(there, before, report)
     report.clashes += clashes(whole)
     report.problems += missing_attachments(whole)
     return report
+
+
+def _is_same(there: JobFolder, ours: Path) -> bool:
+    """Whether our logs are theirs byte for byte, so that reading one of the two tells of both."""
+    mine, refused = log_files(ours)
+    if refused or there.refused or [path.name for path in mine] != sorted(there.logs):
+        return False
+    return all(path.read_bytes() == there.logs[path.name].path.read_bytes() for path in mine)
+
+
+def _after(there: JobFolder, before: JobFolder, report: MergeReport) -> JobFolder:
+    """Ours as it is now; read again only where it is not one of the two that were read."""
+    if not report.new and not report.grown:
+        return before
+    if not before.logs and not before.refused and set(there.logs) <= set(report.new):
+        return replace(there, path=before.path)
+    return read_folder(before.path)
 
 
 def _take(log: LogFile, ours: Path, report: MergeReport) -> None:
@@ -99,6 +126,8 @@ def _extend(mine: Path, raw: bytes, report: MergeReport) -> None:
     if not mine.exists():
         write_whole(mine, raw)
         report.new.append(mine.name)
+        return
+    if mine.read_bytes() == raw:
         return
     log = read_log(mine)
     known = mine.read_bytes()[: log.whole_bytes]

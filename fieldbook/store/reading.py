@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from typing import TYPE_CHECKING, BinaryIO
 
 from fieldbook.quantities.admit import problems
@@ -28,6 +29,22 @@ def read_log(path: Path) -> LogFile:
     with path.open("rb") as file:
         _read(log, file)
     return log
+
+
+def job_named(path: Path) -> str:
+    """The job that a log's first line names; empty where it cannot be read.
+
+    Raises:
+        OSError: It cannot be read.
+    """
+    log = named(path)
+    with path.open("rb") as file:
+        raw = file.readline(LONGEST + 2)
+    with contextlib.suppress(BadLine):
+        line = decode(raw.removesuffix(b"\n"))
+        if line.key == "head":
+            log.header = line.body
+    return log.job_id
 
 
 def read_on(log: LogFile) -> list[Entry]:

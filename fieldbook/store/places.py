@@ -1,0 +1,93 @@
+"""Which of our folders a job from elsewhere belongs to."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from fieldbook.record.job import Job
+from fieldbook.store.folder import read_folder
+from fieldbook.store.logfile import log_files
+from fieldbook.store.names import folder_name
+from fieldbook.store.reading import job_named
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from fieldbook.store.folder import JobFolder
+
+
+class Places:
+    """The folders of a shelf by the job they hold.
+
+    A job is told by its id, which the first line of a log names, so that a shelf of thousands is
+    known without reading it. Only where that line is lost is a job told by any of its entries.
+    """
+
+    def __init__(self, shelf: Path) -> None:
+        """Look at the folders of `shelf`.
+
+        Raises:
+            OSError: One of them cannot be read.
+        """
+        self._shelf = shelf
+        self._by_job: dict[str, str] = {}
+        self._by_entry: dict[str, str] = {}
+        self._every_entry = False
+        self._promised: set[str] = set()
+        for folder in job_folders(shelf):
+            ids = {job_named(path) for path in log_files(folder)[0]}
+            if len(ids) == 1 and "" not in ids:
+                self._by_job.setdefault(ids.pop(), str(folder))
+            else:
+                self.know(folder, read_folder(folder))
+
+    def place_of(self, job: JobFolder) -> Path:
+        """Our folder of that job, which need not be there yet.
+
+        Raises:
+            OSError: One of our folders cannot be read.
+        """
+        place = self._by_job.get(job.job_id) or self._by_an_entry(job)
+        if place is None:
+            place = str(self._free(job))
+        if job.job_id:
+            self._by_job.setdefault(job.job_id, place)
+        else:
+            self.know(Path(place), job)
+        return Path(place)
+
+    def know(self, place: Path, job: JobFolder) -> None:
+        """Take note of a job in one of our folders, by its entries too."""
+        if job.job_id:
+            self._by_job.setdefault(job.job_id, str(place))
+        for entry in job.entries():
+            self._by_entry.setdefault(entry.id, str(place))
+
+    def _by_an_entry(self, job: JobFolder) -> str | None:
+        if not job.job_id and not self._every_entry:
+            self._every_entry = True
+            for folder in job_folders(self._shelf):
+                self.know(folder, read_folder(folder))
+        known = (self._by_entry.get(entry.id) for entry in job.entries())
+        return next((found for found in known if found is not None), None)
+
+    def _free(self, job: JobFolder) -> Path:
+        entries = Job(job.entries())
+        name = folder_name(entries.text("job", "job_number") or job.path.name)
+        place = self._shelf / name
+        if not place.exists() and str(place) not in self._promised:
+            self._promised.add(str(place))
+            return place
+        mark = job.job_id or (entries.entries[0].id if entries.entries else "")
+        return self._shelf / folder_name(f"{name}-{mark[-6:]}")
+
+
+def job_folders(root: Path) -> Iterator[Path]:
+    """Every folder under `root`, itself too, that holds logs; links are not followed."""
+    for folder, names, _ in os.walk(root):
+        names.sort()
+        path = Path(folder)
+        if log_files(path)[0]:
+            yield path
