@@ -29,7 +29,7 @@ def gear(given: argparse.Namespace) -> int:
     try:
         items = sorted(load(folder), key=lambda item: KINDS.index(item.kind))
     except BadGear as problem:
-        raise CannotGoOn(str(problem)) from problem
+        raise CannotGoOn(plain(str(problem))) from problem
     seen = [(item, standing(item.dates, today)) for item in items]
     if given.json:
         documents = [_document(item, stands) for item, stands in seen]

@@ -19,7 +19,8 @@ def load(folder: Path) -> tuple[Item, ...]:
     """
     items: list[Item] = []
     try:
-        for path in sorted(folder.glob("*.toml")):
+        # A name that begins with a dot is an editor's or a file system's own.
+        for path in sorted(folder.glob("[!.]*.toml")):
             for item in read_items(path.read_bytes(), path.name):
                 _check_alone(item, items)
                 items.append(item)

@@ -81,6 +81,19 @@ def test_a_broken_file_is_named_with_item_and_key(
     assert "a.toml: a: hook_rating: has no unit" in capsys.readouterr().err
 
 
+def test_what_a_broken_file_says_is_no_escape(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = Home(tmp_path).gear_folder
+    folder.mkdir()
+    (folder / "a.toml").write_text('"\\u001b[2J" = 1\n', encoding="utf-8")
+
+    assert main(["--home", str(tmp_path), "gear"]) == 2
+    told = capsys.readouterr().err
+    assert "unknown key" in told
+    assert "\x1b" not in told
+
+
 @pytest.mark.parametrize("day", ["tomorrow", "2026-02-30", ""])
 def test_a_day_that_is_none_is_refused(
     home: Path, capsys: pytest.CaptureFixture[str], day: str

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import contextlib
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from fieldbook.gear.item import KINDS, BadGear, Item, kept_names
 from fieldbook.gear.library import load
-from fieldbook.gear.reading import read_items
+from fieldbook.gear.reading import _item, read_items
+from fieldbook.quantities.dates import DATES
 from fieldbook.quantities.kinds import kinds
 from fieldbook.record.entry import Origin
 
@@ -188,3 +192,35 @@ def test_a_file_that_is_no_text_or_far_too_large_is_told() -> None:
         read_items(b"\xff\xfe", "hooks.toml")
     with pytest.raises(BadGear, match=r"hooks\.toml: larger than"):
         read_items(b"#" * 1_000_001, "hooks.toml")
+
+
+def test_what_an_editor_leaves_beside_a_file_is_no_item(tmp_path: Path) -> None:
+    (tmp_path / ".rigs.toml.swp").write_bytes(b"\xff")
+    (tmp_path / "._rigs.toml").write_bytes(b"\xff")
+
+    assert load(tmp_path) == ()
+
+
+_ANY = st.one_of(
+    st.none(), st.booleans(), st.integers(), st.floats(), st.text(), st.dates(), st.datetimes(),
+    st.lists(st.integers(), max_size=2),
+    st.dictionaries(st.sampled_from(["value", "unit", "origin", "x"]), st.text(), max_size=3),
+)  # fmt: skip
+_KEYS = ["id", "title", "kind", "origin", "source", "notes", "retired", "values", *DATES, "odd"]
+_SAID = ["hook_rating", "parts_of_line", "hoist", "piece", "gauge_zero", "inspected", "odd"]
+
+
+@given(
+    table=st.dictionaries(st.sampled_from(_KEYS), _ANY, max_size=4),
+    figures=st.dictionaries(st.sampled_from(_SAID), _ANY, max_size=3),
+    kind=st.sampled_from(KINDS),
+)
+def test_whatever_a_file_holds_is_read_or_refused(
+    table: dict[str, object], figures: dict[str, object], kind: str
+) -> None:
+    """TOML cannot hold all of it; what a table can hold is tried without going through text."""
+    whole = {"id": "a", "title": "A", "kind": kind, "origin": "stated", "source": "plate"}
+    with contextlib.suppress(BadGear):
+        item = _item({**whole, "values": figures, **table}, "hooks.toml")
+        assert item.values
+        assert set(item.values) <= set(kept_names(item.kind))
