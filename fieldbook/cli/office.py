@@ -24,11 +24,19 @@ def jobfile(given: argparse.Namespace) -> int:
     locality = _locality(given)
     with open_book(given, given.job, write=False) as book:
         try:
-            company = home_of(given).company_steps
-            written = write_jobfile(book, given.out, company=company, locality=locality)
+            home = home_of(given)
+            written = write_jobfile(
+                book,
+                given.out,
+                company=home.company_steps,
+                locality=locality,
+                letterhead=home.letterhead,
+            )
         except OSError as error:
             where = error.filename or given.out
             raise CannotGoOn(f"cannot write {where}: {error.strerror}") from error
+        except UnicodeDecodeError as error:
+            raise CannotGoOn("letterhead.txt is not UTF-8 text: save it as such") from error
         except BadWalk as problem:
             raise CannotGoOn(str(problem)) from problem
     for path in written:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from fieldbook.office.seal_stand import SealStand, seal_stand
@@ -21,7 +21,13 @@ if TYPE_CHECKING:
     from fieldbook.store.book import Book
     from fieldbook.walk.stand import Stand
 
-_MAY_BE_INSIDE = frozenset({"note", "finding", "follow_up", "material"})
+_MAY_BE_INSIDE = frozenset({"note", "finding", "follow_up", "material", "attachment"})
+
+DESCRIBES = frozenset({
+    "job", "well", "prior", "permit", "rig", "gauge", "limit", "piece", "cable", "pump",
+    "curve_point", "line_choice", "hose_sheet", "rack", "done",
+})  # fmt: skip
+"""Kinds of entry that say how something is; words written beside one stand with the notes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +42,9 @@ class Account:
         trace: Expected and read over what is out.
         counts: Joints and footage.
         seal: What the disk says of its record.
-        inside: How many entries this copy leaves out; None when it is the office's own.
+        inside: How many entries, or words beside them, this copy leaves out; None when it is the
+            office's own.
+        letterhead: Whose sheet it is, line by line.
     """
 
     job: Job
@@ -47,6 +55,7 @@ class Account:
     counts: Counts
     seal: SealStand
     inside: int | None = None
+    letterhead: tuple[str, ...] = ()
 
     @property
     def for_customer(self) -> bool:
@@ -54,12 +63,15 @@ class Account:
         return self.inside is not None
 
 
-def account_of(book: Book, company: Path | None = None) -> Account:
+def account_of(
+    book: Book, company: Path | None = None, letterhead: tuple[str, ...] = ()
+) -> Account:
     """The account of `book` as it stands.
 
     Args:
         book: The open book.
         company: Folder of a company's own step files, if it has one.
+        letterhead: Whose sheet it is, line by line.
 
     Raises:
         OSError: A log cannot be read.
@@ -76,6 +88,7 @@ def account_of(book: Book, company: Path | None = None) -> Account:
         trace=trace(job, look),
         counts=counts(job),
         seal=seal_stand(book),
+        letterhead=letterhead,
     )
 
 
@@ -99,23 +112,16 @@ def customer_copy(account: Account) -> Account:
         for entry in account.job.entries
         if entry.id not in left_out and (entry.kind != "strike" or entry.strikes not in left_out)
     ]
-    return Account(
-        job=Job(kept),
-        walk=account.walk,
-        stand=account.stand,
-        look=account.look,
-        trace=account.trace,
-        counts=account.counts,
-        seal=account.seal,
-        inside=len(left_out),
-    )
+    beside = sum(1 for entry in kept if entry.note and entry.kind in DESCRIBES)
+    shown = (replace(entry, note="") if entry.kind in DESCRIBES else entry for entry in kept)
+    return replace(account, job=Job(shown), inside=len(left_out) + beside)
 
 
 def is_inside(entry: Entry) -> bool:
     """Whether an entry is the company's own affair and not the customer's.
 
-    A note is, unless it is marked for the customer; a finding, a follow-up or a material is only
-    when it is marked not to be for the customer. That a string is lost is never inside.
+    A note is, unless it is marked for the customer; a finding, a follow-up, a material or an
+    attachment is only when it is marked not to be for the customer. That a string is lost never is.
     """
     if entry.kind not in _MAY_BE_INSIDE or "string_state" in entry.values:
         return False

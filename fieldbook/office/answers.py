@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from fieldbook.office.account import DESCRIBES
 from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import day_and_time, section, table
 from fieldbook.walk.afterwards import is_afterwards
@@ -24,11 +25,9 @@ _AFTERWARDS = "recorded afterwards, hold not witnessed"
 def holds(account: Account) -> Element | None:
     """Every hold point of the walk, and who released it or passed it by name."""
     steps = [step for step in account.stand.steps if step.hold is not None]
-    if not steps:
-        return None
-    rows = [_hold(account, step) for step in steps]
+    rows = [*(_hold(account, step) for step in steps), *_other_holds(account)]
     heads = ("#HP", "Hold point", "Stands", "By", "As", "@When", "Words")
-    return section("Hold points", table(heads, rows))
+    return section("Hold points", table(heads, rows)) if rows else None
 
 
 def _hold(account: Account, step: Step) -> list[Child]:
@@ -40,10 +39,22 @@ def _hold(account: Account, step: Step) -> list[Child]:
     if state.is_open or entry is None:
         return [*number, element("strong", "NOT RELEASED"), "", "", "", ""]
     stands = "passed by name" if state is State.PASSED_BY_NAME else "released"
-    by = " and ".join(word for word in (entry.by, entry.text("witness")) if word)
     return [
-        *number, stands, by, entry.text("role"), day_and_time(entry.time), _reasons(entry),
+        *number, stands, _by(entry), entry.text("role"), day_and_time(entry.time), _reasons(entry),
     ]  # fmt: skip
+
+
+def _other_holds(account: Account) -> Iterator[list[Child]]:
+    """Yeses to steps that this walk does not have, such as those of a company's own."""
+    known = {step.id for step in account.stand.steps}
+    for e in account.job.live("hold"):
+        if e.text("step") not in known:
+            yield ["", e.text("step"), "released", _by(e), e.text("role"), day_and_time(e.time),
+                   _reasons(e)]  # fmt: skip
+
+
+def _by(entry: Entry) -> str:
+    return " and ".join(word for word in (entry.by, entry.text("witness")) if word)
 
 
 def _answer(account: Account, step: Step, state: State) -> Entry | None:
@@ -82,6 +93,8 @@ def _reasons(entry: Entry) -> Child:
     told = [entry.text("reason")] if entry.text("reason") else []
     if relies := entry.text("relies_on"):
         told.append(f"relies on: {relies}")
+    if held := entry.text("held_by"):
+        told.append(f"held by {held}")
     if entry.note:
         told.append(entry.note)
     if not is_afterwards(entry):
@@ -157,18 +170,32 @@ def changes_of_hands(account: Account) -> Element | None:
 
 
 def notes(account: Account) -> Element | None:
-    """Notes and what is still to come."""
-    kinds = ("note", "follow_up")
+    """Notes, words beside what was described, what is to come, and what of it has come."""
+    kinds = ("note", "follow_up", "answer")
     entries = [entry for kind in kinds for entry in account.job.live(kind)]
-    rows = [
-        [day_and_time(e.time), e.text("item") or "Note", e.note, e.text("due"), e.by]
+    entries += [e for kind in DESCRIBES for e in account.job.live(kind) if e.note]
+    rows: list[list[Child]] = [
+        [day_and_time(e.time), e.text("item") or title_of(e, account.walk),
+         "; ".join(word for word in (e.text("outcome"), e.note) if word),
+         e.text("due") or e.text("done_on"), e.by]
         for e in sorted(entries, key=lambda entry: entry.order)
+    ]  # fmt: skip
+    if not rows:
+        return None
+    heads = ("@When", "What", "Words", "@Due or done", "By")
+    return section("Notes and what is to come", table(heads, rows))
+
+
+def attachments(account: Account) -> Element | None:
+    """Files that belong to the job, by name and by what they hold."""
+    rows: list[list[Child]] = [
+        [day_and_time(e.time), e.text("file_title"), e.note, e.text("file_hash")[:16], e.by]
+        for e in account.job.live("attachment")
     ]
     if not rows:
         return None
-    return section(
-        "Notes and what is to come", table(("@When", "What", "Words", "@Due", "By"), rows)
-    )
+    heads = ("@When", "File", "Words", "SHA-256 begins", "By")
+    return section("Files attached", table(heads, rows))
 
 
 def signatures(account: Account) -> Element:

@@ -63,18 +63,21 @@ def bill(job: Job) -> list[Line]:
 
 
 def _hours(job: Job) -> Iterator[Line]:
-    said = [entry for entry in job.live("hours") if "hours" in entry.values]
+    said = [e for e in job.live("hours") if "hours" in e.values or "miles" not in e.values]
     rows = [((entry.text("crew").strip() or NOBODY,), entry) for entry in said]
     for entries, (person,) in _alike(rows):
-        hours = sum(_number(entry, "hours", "hour") for entry in entries)
-        yield Line("hours", person, f"{hours:g}", "hour", by=_who(entries), note=_notes(entries))
+        hours = [_number(entry, "hours", "hour") for entry in entries if "hours" in entry.values]
+        amount = f"{sum(hours):g}" if hours else ""
+        yield Line("hours", person, amount, "hour", by=_who(entries), note=_notes(entries))
 
 
 def _miles(job: Job) -> Iterator[Line]:
     entries = [entry for entry in job.live("hours") if "miles" in entry.values]
     if entries:
         miles = sum(_number(entry, "miles", "mile") for entry in entries)
-        yield Line("miles", "driven", f"{miles:g}", "mile", by=_who(entries))
+        alone = [entry for entry in entries if "hours" not in entry.values]
+        words = _notes(alone)
+        yield Line("miles", "driven", f"{miles:g}", "mile", by=_who(entries), note=words)
 
 
 def _approvals(job: Job) -> Iterator[Line]:

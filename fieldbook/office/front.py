@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fieldbook.office.drawing import draw, picture_of
+from fieldbook.office.drawing import draw
 from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import LINE_WORDS, bullets, day_and_time, facts, notice, said, section
+from fieldbook.office.well_picture import picture_of
 from fieldbook.walk.entry_words import title_of, words_of
 from fieldbook.walk.steps import PHASES
 
@@ -42,8 +43,10 @@ def _title(account: Account) -> Element:
     job = account.job
     work, line = job.text("job", "work"), job.text("job", "line")
     copy = "Customer's copy" if account.for_customer else "Office copy"
+    whose = [element("span", line) for line in account.letterhead]
     return element(
         "header",
+        element("div", *whose, class_="letterhead") if whose else None,
         element("p", f"Record of work on a water well · {copy}", class_="over"),
         element(
             "h1",

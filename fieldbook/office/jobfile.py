@@ -20,7 +20,12 @@ _BOM = "\ufeff"  # spreadsheets take UTF-8 for what it is only with it
 
 
 def write_jobfile(
-    book: Book, folder: Path, *, company: Path | None = None, locality: Locality | None = None
+    book: Book,
+    folder: Path,
+    *,
+    company: Path | None = None,
+    locality: Locality | None = None,
+    letterhead: tuple[str, ...] = (),
 ) -> list[Path]:
     """Write the job file of `book` into `folder`, replacing an earlier one file by file.
 
@@ -29,6 +34,7 @@ def write_jobfile(
         folder: Where to; it is made if it is not there.
         company: Folder of a company's own step files, if it has one.
         locality: The place whose record is to be filed, if one was named.
+        letterhead: Whose sheet it is, line by line.
 
     Returns:
         The files written.
@@ -37,7 +43,7 @@ def write_jobfile(
         OSError: The folder cannot be made or written, or a log cannot be read.
         BadWalk: A company's step file is wrong.
     """
-    account = account_of(book, company)
+    account = account_of(book, company, letterhead)
     texts = {
         "sheet.html": sheet(account, locality),
         "customer.html": sheet(customer_copy(account), locality),

@@ -52,6 +52,11 @@ def finished_on(account: Account) -> dt.date | None:
     return days[-1] if days and (complete or job.live("seal")) else None
 
 
+def contractor(account: Account) -> str:
+    """Whose sheet it is, by its letterhead."""
+    return ", ".join(account.letterhead)
+
+
 def started(account: Account) -> str:
     """The first day at the well."""
     days = _at_the_well(account.job)
@@ -170,8 +175,8 @@ def signed(account: Account) -> str:
 RECKONED: dict[str, Callable[[Account], str]] = {
     function.__name__: function
     for function in (
-        started, finished, position, drawdown, specific_capacity, shut_in, drop_line, line_length,
-        joints, lab_result, found_wrong, signed,
+        contractor, started, finished, position, drawdown, specific_capacity, shut_in, drop_line,
+        line_length, joints, lab_result, found_wrong, signed,
     )
 }  # fmt: skip
 """By the name that facts.toml gives them; an empty text is a fact that is missing."""

@@ -8,6 +8,7 @@ from calc.check import Verdict
 from fieldbook.office.bill import bill
 from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import bullets, day_and_time, facts, said, section, table
+from fieldbook.quantities.definition import definition
 from fieldbook.quantities.units import show_unit
 from fieldbook.record.footage import in_feet
 from fieldbook.record.string import string_pieces
@@ -23,11 +24,9 @@ if TYPE_CHECKING:
     from fieldbook.office.account import Account
     from fieldbook.record.entry import Entry
 
-_TESTS = ("level", "meter", "load", "drain", "pump_out", "line_test", "depth", "fitted", "chlorine",
-          "tank", "sample")  # fmt: skip
-_PUMP = (
-    "pump_model", "pump_serial", "motor_model", "motor_power", "motor_voltage", "motor_phase",
-    "service_amps", "pump_flow", "pump_weight", "pump_length", "intake_below",
+_TESTS = (
+    "arrival", "duty", "setting", "level", "meter", "load", "drain", "pump_out", "line_test",
+    "depth", "fitted", "chlorine", "tank", "sample",
 )  # fmt: skip
 
 
@@ -40,9 +39,7 @@ def strings(account: Account) -> list[Child]:
     if pieces != found:
         parts.append(section("String that was found, from the top down", _pieces(found)))
     named = "String that goes in" if pieces != found else "String"
-    below: list[tuple[str, Child]] = [
-        *said(job, "cable", ("cable_size", "cable_length")), *said(job, "pump", _PUMP)
-    ]  # fmt: skip
+    below = [*said(job, "cable"), *said(job, "pump")]
     if pieces or below:
         told = element("div", facts(below), class_="columns") if below else None
         parts.append(section(f"{named}, from the top down", _pieces(pieces), told))
@@ -154,9 +151,16 @@ def _joint_rows(joints: Iterable[Entry]) -> list[list[Child]]:
 
 
 def _late(entry: Entry) -> Child:
+    """What a row of the tally says besides its columns, and whether it was written afterwards."""
+    told = [
+        f"{definition(name).label.lower()} {figure(entry.values[name])}"
+        for name in ("raised", "held_by", "ties", "witness", "reason")
+        if name in entry.values
+    ]
+    words = ", ".join([*told, *([entry.note] if entry.note else [])])
     if not is_afterwards(entry):
-        return entry.note
-    return element("span", element("strong", "recorded afterwards"), f" {entry.note}".rstrip())
+        return words
+    return element("span", element("strong", "recorded afterwards"), f" {words}".rstrip())
 
 
 def tests(account: Account) -> Element | None:

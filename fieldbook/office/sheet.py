@@ -69,6 +69,7 @@ def _body(account: Account, locality: Locality | None) -> list[Child]:
         answers.changes_of_hands(account),
         answers.strikes(account),
         answers.notes(account),
+        answers.attachments(account),
         filing_part(filing(account, locality)) if wanted else None,
         answers.signatures(account),
         _foot(account),

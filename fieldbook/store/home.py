@@ -15,6 +15,7 @@ import platformdirs
 from fieldbook.store.disk import make_folders, write_whole
 
 VARIABLE = "FIELDBOOK_HOME"
+_MOST_LINES, _LONGEST_LINE = 6, 80  # of a letterhead
 _DEVICE = re.compile(r"d-[0-9a-f]{8}")
 
 
@@ -75,6 +76,21 @@ class Home:
     def localities_folder(self) -> Path:
         """Where the company's own lists of what a place asks for are."""
         return self.path / "localities"
+
+    @property
+    def letterhead(self) -> tuple[str, ...]:
+        """What stands at the head of every sheet: name, address, telephone; empty without one.
+
+        Raises:
+            OSError: The file is there and cannot be read.
+            UnicodeDecodeError: It is not UTF-8 text.
+        """
+        path = self.path / "letterhead.txt"
+        try:
+            lines = path.read_text(encoding="utf-8-sig").splitlines()
+        except FileNotFoundError:
+            return ()
+        return tuple(line.strip()[:_LONGEST_LINE] for line in lines if line.strip())[:_MOST_LINES]
 
     def device_id(self) -> str:
         """The id of this device, made once and kept in the home, never in a job's folder.

@@ -67,3 +67,9 @@ def test_the_table_is_defused_and_has_a_head_for_every_column() -> None:
     assert tuple(rows[0]) == HEADS
     assert rows[1][:3] == ["material", "'=1+1", "1"]
     assert all(len(row) == len(HEADS) for row in rows)
+
+
+def test_hours_that_name_no_figure_are_not_lost() -> None:
+    (line,) = bill(job_of(*STEEL, says("hours", crew="TK") | {"note": "to be asked"}))
+
+    assert (line.item, line.amount, line.note) == ("TK", "", "to be asked")

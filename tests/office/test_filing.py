@@ -9,11 +9,11 @@ import pytest
 
 from fieldbook.cli import main
 from fieldbook.office.account import Account
-from fieldbook.office.drawing import picture_of
 from fieldbook.office.filing import Answered, Filing, filing
 from fieldbook.office.localities import BadLocality, facts, localities
 from fieldbook.office.reckoned import RECKONED
 from fieldbook.office.samples import build_job
+from fieldbook.office.well_picture import picture_of
 from fieldbook.store.home import Home
 from tests.office.test_sheet import told
 from tests.watch.jobs import HOSE, STEEL, job_of, record, says

@@ -12,12 +12,14 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fieldbook.cli import main
-from fieldbook.office.account import Account, account_of, customer_copy
+from fieldbook.office.account import DESCRIBES, Account, account_of, customer_copy
 from fieldbook.office.front import front
 from fieldbook.office.samples import build_job
 from fieldbook.office.sheet import sheet
+from fieldbook.quantities.definition import Definition, definition
+from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.plain import plain
-from fieldbook.record.entry import Draft, Entry
+from fieldbook.record.entry import Draft, Entry, Value
 from fieldbook.record.job import Job
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home
@@ -226,3 +228,94 @@ def test_the_command_writes_both_sheets(steel: Path, tmp_path: Path) -> None:
     assert main(["--home", str(tmp_path / "home"), "jobfile", str(steel), "--out", str(out)]) == 0
     assert "Office copy" in (out / "sheet.html").read_text(encoding="utf-8")
     assert "Customer's copy" in (out / "customer.html").read_text(encoding="utf-8")
+
+
+ELSEWHERE = {
+    "curve_point": "the planner's; in events.csv",
+    "line_choice": "the planner's; in events.csv",
+    "hose_sheet": "its window shows in the checks; in events.csv",
+    "rack": "the tally has the joints that went in; in events.csv",
+    "done": "the hold points and steps passed over tell; in events.csv",
+}
+"""Kinds whose figures the sheet does not repeat, and where they are."""
+
+
+@pytest.mark.parametrize("kind", sorted(set(kinds()) - {"attachment"}))
+def test_words_written_beside_any_entry_are_on_the_office_sheet(tmp_path: Path, kind: str) -> None:
+    values = {name: _some(definition(name)) for name in kinds()[kind].needs}
+    job = job_of(*STEEL[:1], says(kind, **values) | {"note": "beside the entry"} if kind != "strike"
+                 else says("note") | {"note": "beside the entry"})  # fmt: skip
+    account = told(job, tmp_path)
+
+    assert ("beside the entry" in sheet(account)) is (kind != "seal")  # a seal's words are hashes
+    if kind in DESCRIBES | {"note"} and kind != "strike":
+        assert "beside the entry" not in sheet(customer_copy(account))
+        assert customer_copy(account).inside == 1
+
+
+@pytest.mark.parametrize(
+    "kind", sorted(set(kinds()) - set(ELSEWHERE) - {"strike", "seal", "job", "attachment"})
+)
+def test_what_any_entry_says_is_on_the_office_sheet(tmp_path: Path, kind: str) -> None:
+    said = {name: _some(definition(name)) for name in (*kinds()[kind].needs, *kinds()[kind].may)}
+    values = {name: word for name, word in said.items() if name in kinds()[kind].needs}
+    own = set(kinds()["job"].may) | {
+        "step",
+        "role",
+        "witness",
+        "part",
+        "recorded",
+        "for_customer",
+        "answers",
+    }
+    own |= {"written_by", "written_on", "written_at", "entered_by", "reason", "relies_on"}
+    free = [n for n in said if definition(n).dimension == "words" and n not in own]
+    if not free:
+        pytest.skip("it says nothing in words of its own")
+    values |= {name: f"said of {name}" for name in free}
+    job = job_of(*STEEL[:1], says(kind, **values) | {"note": "n"})
+    html = sheet(told(job, tmp_path))
+
+    assert [name for name in free if f"said of {name}" not in html] == []
+
+
+def _some(quantity: Definition) -> Any:
+    if quantity.dimension == "choice":
+        return quantity.choices[0]
+    plain_words = {"date": "2026-05-14", "yes or no": "yes", "time of day": "09:05", "words": "x"}
+    return plain_words.get(quantity.dimension, 3)
+
+
+def test_the_letterhead_of_the_company_stands_on_every_sheet(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    home = Home(tmp_path / "home")
+    build_job(home, "26-127-steel")
+    command = ["--home", str(home.path), "jobfile", "26-127", "--out", str(tmp_path / "file")]
+    (home.path / "letterhead.txt").write_text("Alder & <Wells>\n\n2 Pump Row\n", encoding="utf-8")
+
+    assert main(command) == 0
+    for name in ("sheet.html", "customer.html"):
+        html = (tmp_path / "file" / name).read_text(encoding="utf-8")
+        assert "<span>Alder &amp; &lt;Wells&gt;</span><span>2 Pump Row</span>" in html
+    (home.path / "letterhead.txt").write_bytes(b"\xff\xfe\xff")
+    assert main(command) == 2
+    assert "letterhead.txt is not UTF-8" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("for_customer", [True, False])
+def test_a_file_that_was_attached_is_named_with_its_words(
+    tmp_path: Path, for_customer: bool
+) -> None:
+    job = job_of(*STEEL)
+    words = {"file_hash": "ab" * 32, "file_title": "<wellhead>.jpg"}
+    if not for_customer:
+        words["for_customer"] = "no"
+    values = {name: Value(text) for name, text in words.items()}
+    last = job.entries[-1]
+    job.add(replace(last, id=last.id[:-1] + "f", seq=last.seq + 1, kind="attachment",
+                    values=values, note="before"))  # fmt: skip
+    account = told(job, tmp_path)
+
+    assert "&lt;wellhead&gt;.jpg" in sheet(account)
+    assert ("&lt;wellhead&gt;.jpg" in sheet(customer_copy(account))) is for_customer
