@@ -8,7 +8,6 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 
 from fieldbook.app.acts import Acts
-from fieldbook.app.depth_panel import DepthPanel
 from fieldbook.app.glance import Glance
 from fieldbook.app.hold_panel import HoldPanel
 from fieldbook.app.limits_panel import LimitsPanel
@@ -23,6 +22,7 @@ from fieldbook.app.walk_entry import WalkEntry
 from fieldbook.app.walk_style import STYLE
 from fieldbook.app.well_drawing import WellDrawing, well_of
 from fieldbook.app.whereabouts import whereabouts
+from fieldbook.app.woken_panel import WokenPanel
 from fieldbook.walk.barring import held_up, stopped
 from fieldbook.walk.suspension import as_left
 
@@ -59,7 +59,7 @@ class WalkScreen(WalkEntry):
                 yield StepCard()
                 yield StopPanel()
                 yield HoldPanel()
-                yield DepthPanel()
+                yield WokenPanel()
                 yield Vertical(id="form")
                 yield Recent()
             with Vertical(id="right"):
@@ -124,7 +124,7 @@ class WalkScreen(WalkEntry):
         self.query_one("#where", Literal).say(whereabouts(session.job, look, step))
         self.query_one(Glance).show_look(session.job, look, step)
         self.query_one(LimitsPanel).show_look(look, session.job)
-        self.query_one(DepthPanel).show_depth(look, step)
+        self.query_one(WokenPanel).show_look(look, session.job, step)
         self.query_one(WellDrawing).show_well(well_of(session.job, look))
         stops = [check.name for check in look.stops]
         barred = step is not None and stopped(step, stops)

@@ -48,6 +48,21 @@ def whereabouts(job: Job, look: Look, step: Step | None) -> str:
     return "   ".join(words)
 
 
+def reel_words(job: Job, direction: str) -> str:
+    """The reel: its counter, the correction of the last mark, what is out or in, what is to go."""
+    found = counts(job)
+    hose = found.hose_out if direction == "out" else found.hose_in
+    whole, gone = found.hose_ft, hose.feet if hose.feet is not None else 0.0
+    to_go = f"{max(whole - gone, 0.0):,.0f} ft to go" if whole is not None else "to go: ?"
+    if hose.counted_ft is None or hose.feet is None:
+        return f"Reel not read yet, {to_go}"
+    mark = "no mark yet"
+    if hose.off_ft is not None:
+        mark = f"correction {hose.off_ft:+,.1f} ft by mark"
+    counter = f"Reel {hose.counted_ft:,.1f} ft, {mark}"
+    return f"{counter}: {hose.feet:,.1f} ft {direction}, {to_go}"
+
+
 def _length(found: Counts, direction: str) -> str:
     feet = found.out_ft if direction == "out" else found.into_ft
     return f", {feet:,.1f} ft" if feet else ""

@@ -1,0 +1,56 @@
+"""Beside a step stands what it asks after: the reel, the depth by its ways, the checks it wakes."""
+
+from __future__ import annotations
+
+import pytest
+
+from fieldbook.store.home import Home
+from tests.app.crew import LARGE, SMALL, at_the_keys
+from tests.app.scenes import put_job
+from tests.watch.jobs import HOSE, STEEL, says
+
+
+@pytest.mark.parametrize("size", [SMALL, LARGE])
+async def test_the_reel_shows_correction_and_footage_to_go(
+    home: Home, size: tuple[int, int]
+) -> None:
+    """The mark at 100 ft passed at 98: the counter is 2 ft short, and 420 - 150 = 270 are to go."""
+    put_job(home, HOSE, before="pull.footage")
+    async with at_the_keys(home, size) as crew:
+        await crew.press("enter")
+        crew.sees("Reel not read yet, 420 ft to go")
+        await crew.types("98", "enter")
+        await crew.types("100", "enter", "enter")
+        crew.sees("correction +2.0 ft by mark")
+        await crew.types("148", "enter", "enter")
+        crew.sees("Reel 148.0 ft", "150.0 ft out", "270 ft to go")
+
+
+@pytest.mark.parametrize("size", [SMALL, LARGE])
+async def test_a_step_shows_the_checks_it_wakes_and_no_others(
+    home: Home, size: tuple[int, int]
+) -> None:
+    nameplate = says("pump", motor_voltage=230, motor_phase="1", service_amps=12)
+    read = says("meter", volts_ab=200)
+    put_job(home, (*STEEL, nameplate, read), before="test.supply")
+    async with at_the_keys(home, size) as crew:
+        await crew.press("enter")
+        crew.sees("Supply stop: 200 V, -13.0% of nameplate")
+        await crew.press("escape", "pageup")
+        crew.sees_not("Supply stop")
+
+
+async def test_the_step_that_asks_for_the_depth_shows_every_way(home: Home) -> None:
+    job = (
+        *(
+            d | {"values": d["values"] | {"work": "set"}} if d["kind"] == "job" else d
+            for d in STEEL
+        ),
+        says("well", head_kind="well seal", stick_up=1.2),
+        says("pump", intake_below=1.5),
+        *(says("joint", direction="in", joint_number=n, joint_length=21) for n in range(1, 19)),
+    )
+    put_job(home, job, before="set.depth")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter")
+        crew.sees("Intake 380.5", "tally", "a second way of knowing the depth")
