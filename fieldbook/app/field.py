@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
+from textual.geometry import Size
 from textual.message import Message
+from textual.reactive import reactive
 from textual.widgets import Input
 
 if TYPE_CHECKING:
@@ -25,6 +27,9 @@ class Field(Input):
     ]
 
     app: FieldbookApp
+
+    virtual_size = reactive(Size(0, 0))
+    """How long the text is. The field stays as wide as it is: a key lays out no screen anew."""
 
     @dataclass
     class Key(Message):

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from textual.containers import Horizontal, Vertical
+from textual.content import Content
 from textual.message import Message
+from textual.widget import Widget
 
 from fieldbook.app.choice import Choice
 from fieldbook.app.field import Field
 from fieldbook.app.literal import Literal
-from fieldbook.app.path_field import PathField, path_value
 from fieldbook.quantities.typed import NotUnderstood, parse
 from fieldbook.quantities.units import show_unit
 
@@ -22,22 +22,25 @@ if TYPE_CHECKING:
     from fieldbook.quantities.definition import Definition
     from fieldbook.record.entry import Origin, Value
 
+_LABEL = 15  # cells before the field
+_FIELD = 13  # cells of a field for a figure
 
-class FieldLine(Vertical):
-    """A quantity on a form."""
+
+class FieldLine(Widget):
+    """A quantity on a form.
+
+    It draws its label and what was understood itself: a widget for each would make a form four
+    times as slow.
+    """
 
     DEFAULT_CSS = """
     FieldLine {
-        height: auto;
-        & Horizontal { height: 1; }
-        & .label { width: 15; height: 1; text-overflow: ellipsis; text-wrap: nowrap; }
-        & Input { width: 13; background: $panel; }
-        &.-words Input { width: 1fr; }
-        & Input:focus { background: $primary; color: $background; }
-        & Input:nocolor:focus { text-style: reverse; }
-        & Choice { width: 1fr; }
-        & .told { width: 1fr; height: 1; padding: 0 0 0 1; text-wrap: nowrap; }
-        &.-words .told { display: none; }
+        height: auto; layout: vertical; text-wrap: nowrap;
+        & Field, & Choice { margin: 0 0 0 15; }
+        & Field { width: 13; background: $panel; }
+        &.-words Field, & Choice { width: 1fr; }
+        & Field:focus { background: $primary; color: $background; }
+        & Field:nocolor:focus { text-style: reverse; }
         & .trouble { padding: 0 0 0 2; color: $error; text-style: bold; }
         & .trouble.caution { color: $warning; }
     }
@@ -80,40 +83,46 @@ class FieldLine(Vertical):
         self._unit = definition.metric if metric else definition.unit
         self._metric = metric
         self._origin = origin
-        self._offers = offers
         self._asked_about = ""
         self.set_class(definition.is_words, "-words")
+        self._field = _field_for(definition, offers)
+        self._told = show_unit(self._unit) if isinstance(self._field, Field) else ""
+        self._trouble = Literal("", classes="trouble gone")
 
     def compose(self) -> ComposeResult:
-        """Label, field and what was understood; trouble below."""
-        with Horizontal():
-            yield Literal(self.definition.label + (" *" if self.must else ""), classes="label")
-            if self.definition.choices or self.definition.dimension == "yes or no":
-                yield Choice(self.definition.choices or ("yes", "no"))
-            elif self.definition.dimension == "file":
-                yield PathField(self.definition)
-            else:
-                yield Field(self.definition, offers=self._offers)
-                yield Literal(show_unit(self._unit), classes="told muted")
-        yield Literal("", classes="trouble gone")
+        """The field; trouble below."""
+        yield self._field
+        yield self._trouble
+
+    def render(self) -> Content:
+        """The label before the field, what was understood behind it."""
+        label = self.definition.label + (" *" if self.must else "")
+        if len(label) > _LABEL:
+            label = f"{label[: _LABEL - 1]}…"
+        told = "" if self.has_class("-words") else self._told
+        return Content.assemble(label.ljust(_LABEL + _FIELD + 1), (told, "$muted"))
 
     @property
     def text(self) -> str:
         """What is typed or chosen."""
-        for field in self.query(Field):
-            return field.value
-        return self.query_one(Choice).chosen
+        return self._field.value if isinstance(self._field, Field) else self._field.chosen
 
     @text.setter
     def text(self, text: str) -> None:
-        for field in self.query(Field):
-            field.value = text
-        for choice in self.query(Choice):
-            choice.chosen = text
+        if isinstance(self._field, Field):
+            self._field.value = text
+        else:
+            self._field.chosen = text
+
+    def start_again(self, text: str) -> None:
+        """Forget what was typed and what was said about it, and start with `text`."""
+        self.text = text
+        self._asked_about = ""
+        self.trouble("")
 
     def focus_field(self) -> None:
         """Put the cursor into the line."""
-        self.query_one("Field, Choice").focus()
+        self._field.focus()
 
     def value(self) -> Value | None:
         """What is typed, as a value; None where nothing is typed.
@@ -134,6 +143,8 @@ class FieldLine(Vertical):
 
     def _parsed(self) -> Value:
         if self.definition.dimension == "file":
+            from fieldbook.app.path_field import path_value  # noqa: PLC0415 - for the few files only
+
             return path_value(self.text)
         return parse(self.text, self.definition, metric=self._metric, origin=self._origin)
 
@@ -151,13 +162,12 @@ class FieldLine(Vertical):
     @property
     def troubled(self) -> bool:
         """Whether something is said to be wrong with the line, or was asked about it."""
-        return bool(self.query_one(".trouble", Literal).text)
+        return bool(self._trouble.text)
 
     def trouble(self, words: str, *, caution: bool = False) -> None:
         """Show what is wrong, or nothing."""
-        line = self.query_one(".trouble", Literal)
-        line.say(words, "caution" if caution else "")
-        line.set_class(not words, "gone")
+        self._trouble.say(words, "caution" if caution else "")
+        self._trouble.set_class(not words, "gone")
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Show what is understood as it is typed."""
@@ -165,14 +175,16 @@ class FieldLine(Vertical):
         self.trouble("")
         if self.definition.dimension == "file":
             return
-        told = self.query_one(".told", Literal)
         try:
             value = parse(event.value, self.definition, metric=self._metric)
         except NotUnderstood:
-            told.say(show_unit(self._unit))
-            return
-        shown = f"= {value.number:,.6g} {show_unit(value.unit)}" if value.number is not None else ""
-        told.say(shown if value.unit else "")
+            told = show_unit(self._unit)
+        else:
+            known = value.number is not None and value.unit
+            told = f"= {value.number:,.6g} {show_unit(value.unit)}" if known else ""
+        if told != self._told:
+            self._told = told
+            self.refresh()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Enter: the form decides where to go."""
@@ -188,3 +200,13 @@ class FieldLine(Vertical):
         """`=` or `-`: the form decides what it means."""
         event.stop()
         self.post_message(self.Key(self, event.key))
+
+
+def _field_for(definition: Definition, offers: tuple[str, ...]) -> Field | Choice:
+    if definition.choices or definition.dimension == "yes or no":
+        return Choice(definition.choices or ("yes", "no"))
+    if definition.dimension == "file":
+        from fieldbook.app.path_field import PathField  # noqa: PLC0415 - for the few files only
+
+        return PathField(definition)
+    return Field(definition, offers=offers)

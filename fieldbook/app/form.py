@@ -79,22 +79,32 @@ class Form(Vertical):
         self._origin = origin
         self._offers = offers
         self._asked_why = False
+        self.lines: list[FieldLine] = []
+        """The lines, from the top, once the form stands."""
 
     def compose(self) -> ComposeResult:
         """A line for each quantity."""
-        for name in self._asks:
-            yield FieldLine(
+        self.lines = [
+            FieldLine(
                 definition(name),
                 must=name in self._must,
                 metric=self._metric,
                 origin=self._origin,
                 offers=self._offers if name == "reason" else (),
             )
+            for name in self._asks
+        ]
+        yield from self.lines
+
+    def asks_as(self, other: Form) -> bool:
+        """Whether another form asks the very same, so that this one can be used in its place."""
+        return self._nature == other._nature
 
     @property
-    def lines(self) -> list[FieldLine]:
-        """The lines, from the top."""
-        return list(self.query(FieldLine))
+    def _nature(self) -> tuple[object, ...]:
+        return (
+            self._asks, self._must, self._excusable, self._metric, self._origin, self._offers,
+        )  # fmt: skip
 
     @property
     def texts(self) -> dict[str, str]:
@@ -106,6 +116,12 @@ class Form(Vertical):
         for line in self.lines:
             if line.definition.name in texts:
                 line.text = texts[line.definition.name]
+
+    def start_again(self, texts: Mapping[str, str]) -> None:
+        """Forget what was typed, asked and found wrong, and start with `texts`."""
+        self._asked_why = False
+        for line in self.lines:
+            line.start_again(texts.get(line.definition.name, ""))
 
     def begin(self) -> None:
         """Put the cursor into the first empty line, or the first."""

@@ -41,11 +41,24 @@ class Literal(Static):
 
     def say(self, text: str, state: str = "") -> None:
         """Show other text, and wear the class of `state`."""
-        if text != self.text:
-            self.text = text
-            self.update(_content(text))
+        self.show(text, _content(text))
         for name in STATES:
             self.set_class(name == state, name)
+
+    def show(self, text: str, content: Content) -> None:
+        """Show `content`, unless `text` says that it is what is shown already."""
+        if text != self.text:
+            self.text = text
+            self.update(content, layout=not self._fits(content))
+
+    def _fits(self, content: Content) -> bool:
+        """Whether other text takes just the lines that there are, so that nothing else moves."""
+        if not self.styles.auto_dimensions:
+            return True
+        width, height = self.content_size
+        if not width or self.styles.is_auto_width:
+            return False
+        return content.get_height(self.styles.get_render_rules(), width) == height
 
 
 def _content(text: str) -> Content:

@@ -32,16 +32,27 @@ class WalkEntry(WalkActions):
         raise NotImplementedError
 
     async def put_form(self, step: Step | None) -> None:
-        """Put up the form of a step, with what was half typed into it."""
+        """Put up the form of a step, with what was half typed into it.
+
+        A step that repeats keeps its form: to build it anew for each joint would take longer than
+        all the checks.
+        """
         self._step = step
         place = self.query_one("#form", Vertical)
+        if step is None:
+            await place.remove_children()
+            return
+        self._start = start_of(step, self._session)
+        texts = self._start | self._session.drafts.get(step.id, {})
+        from_paper = self._session.paper is not None
+        form = form_of(step, self._start, metric=self.app.metric, from_paper=from_paper)
+        shown = next(iter(place.query(Form)), None)
+        if shown is not None and shown.asks_as(form):
+            shown.start_again(texts)
+            return
         await place.remove_children()
-        if step is not None:
-            self._start = start_of(step, self._session)
-            from_paper = self._session.paper is not None
-            form = form_of(step, self._start, metric=self.app.metric, from_paper=from_paper)
-            await place.mount(form)
-            form.fill(self._start | self._session.drafts.get(step.id, {}))
+        await place.mount(form)
+        form.fill(texts)
 
     @property
     def form(self) -> Form | None:

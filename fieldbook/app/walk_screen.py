@@ -134,7 +134,7 @@ class WalkScreen(WalkEntry):
         # What a paper says has happened is written down, whatever stands in the way of more of it.
         kept_back = (barred or bool(holds)) and session.paper is None
         self.query_one("#form").set_class(kept_back, "gone")
-        self.set_class(barred or bool(holds), "-barred")
+        self.query_one(StepCard).set_class(barred or bool(holds), "-barred")
         if kept_back:
             self.set_focus(None)
         self.query_one(Recent).show_entries(session)
@@ -144,7 +144,7 @@ class WalkScreen(WalkEntry):
         """Say which keys act now, and whether all is saved."""
         asleep = self.focused is not None
         self.query_one("#acts").set_class(asleep, "-asleep")
-        self.set_class(not asleep, "-awake")
+        self.query_one(WellDrawing).set_class(not asleep, "-awake")
         self.query_one("#keys", Literal).say(self._keys())
         self.query_one(TopLine).show_state(self._session, self.app.initials)
 

@@ -13,9 +13,9 @@ WalkScreen {
     & .gone { display: none; }
     &.-tall #form, &.-tall Recent { margin: 1 0 0 0; }
     &.-short StepCard.-known #step-do { display: none; }
-    &.-barred #step-do, &.-barred #step-hold { display: none; }
+    & StepCard.-barred #step-do, & StepCard.-barred #step-hold { display: none; }
     &.-tall StopPanel, &.-tall HoldPanel { margin: 1 0; }
-    &.-short #acts.-asleep, &.-short.-awake WellDrawing { display: none; }
+    &.-short #acts.-asleep, &.-short WellDrawing.-awake { display: none; }
     & #acts.-asleep { color: $muted; }
     &.-wide #right { width: 42; }
     & Glance { display: none; }

@@ -9,8 +9,6 @@ from typing import TYPE_CHECKING
 
 from fieldbook.app import run
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import home_of
-from fieldbook.office.samples import build_shelf
 from fieldbook.store.home import Home
 
 if TYPE_CHECKING:
@@ -20,12 +18,14 @@ if TYPE_CHECKING:
 def open_app(given: argparse.Namespace) -> int:
     """Open the app on the book's home."""
     _need_terminal()
-    run(home_of(given))
+    run(Home.find(given.home))
     return 0
 
 
 def demo(given: argparse.Namespace) -> int:
     """Open the app on a scratch copy of the sample jobs, or on the one that --home names."""
+    from fieldbook.office.samples import build_shelf  # noqa: PLC0415 - the app opens without it
+
     _need_terminal()
     if given.home is not None:
         home = Home.find(given.home)

@@ -38,7 +38,7 @@ class NotSeen(AssertionError):
 
 
 class Terminal:
-    """`fieldbook` with arguments, in a terminal of `columns` x `rows`."""
+    """`fieldbook` with arguments, or another program, in a terminal of `columns` x `rows`."""
 
     def __init__(
         self,
@@ -47,6 +47,7 @@ class Terminal:
         columns: int = 80,
         rows: int = 24,
         extra: dict[str, str] | None = None,
+        program: tuple[str, ...] = ("-m", "fieldbook"),
     ) -> None:
         self.screen = pyte.Screen(columns, rows)
         self._stream = pyte.ByteStream(self.screen)
@@ -57,12 +58,13 @@ class Terminal:
             environment["FIELDBOOK_HOME"] = str(home)
         self._child: pexpect.spawn[bytes] = pexpect.spawn(
             sys.executable,
-            ["-m", "fieldbook", *arguments],
+            [*program, *arguments],
             dimensions=(rows, columns),
             env=environment | (extra or {}),
             cwd=str(ROOT),
             timeout=_PATIENCE,
         )
+        self._child.delaybeforesend = None  # a wait that helps with passwords only
 
     def __enter__(self) -> Self:
         return self
@@ -154,24 +156,46 @@ class Terminal:
             if time.monotonic() > last:
                 raise NotSeen(f"waited for {what}; the screen is\n{self.text}")
             try:
-                self._stream.feed(self._child.read_nonblocking(65536, timeout=0.2))
-            except pexpect.TIMEOUT:
-                continue
+                self.take_in()
             except pexpect.EOF:
                 if holds(self.text):
                     break
                 raise NotSeen(f"the program ended; waited for {what}\n{self.text}") from None
         return self.text
 
+    def take_in(self, patience: float = 0.2) -> bool:
+        """Take in what the program draws next; whether anything came.
+
+        Raises:
+            pexpect.EOF: The program has ended.
+        """
+        try:
+            self.draw(self._child.read_nonblocking(65536, timeout=patience))
+        except pexpect.TIMEOUT:
+            return False
+        return True
+
+    def draw(self, drawn: bytes) -> None:
+        """Draw on the screen what the program wrote."""
+        self._stream.feed(drawn)
+
+    def film(self, quiet: float) -> list[tuple[float, bytes]]:
+        """What the program writes until it is quiet for so many seconds, and when by perf_counter.
+
+        It is not drawn yet: drawing takes time, in which more comes.
+        """
+        frames: list[tuple[float, bytes]] = []
+        while True:
+            try:
+                drawn = self._child.read_nonblocking(65536, timeout=quiet)
+            except pexpect.TIMEOUT:
+                return frames
+            frames.append((time.perf_counter(), drawn))
+
     def settle(self) -> None:
         """Wait until the program has drawn all that it is going to."""
-        quiet = 0
-        while quiet < 3:
-            try:
-                self._stream.feed(self._child.read_nonblocking(65536, timeout=0.1))
-                quiet = 0
-            except pexpect.TIMEOUT:
-                quiet += 1
+        while self.take_in(0.3):
+            pass
 
     def resize(self, columns: int, rows: int) -> None:
         """Make the window larger or smaller."""
