@@ -11,7 +11,7 @@ from fieldbook.quantities.kinds import kinds
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator
 
     from fieldbook.record.entry import Entry, Value
     from fieldbook.record.job import Job
@@ -62,14 +62,14 @@ def _pieces(job: Job) -> Iterator[_Piece]:
             dates = _dates(entry)
             if dates or "library_item" in entry.values or kind == "redirect":
                 yield _Piece(_name(entry, kind), dates)
+    for kind in ("hose_sheet", "cable", "pump"):  # not every one of these is ever inspected
+        yield from (piece for piece in _items_in_use(job, kind) if piece.dates)
 
 
 def _of_rig(job: Job) -> Iterator[_Piece]:
     """Each item of the library that is in use on the rig, and what was dated by hand."""
-    items = [entry for entry in job.live("rig") if "library_item" in entry.values]
-    for entry in items:
-        if _in_use(job, entry, items):
-            yield _Piece(_name(entry, "rig"), _dates(entry))
+    items = list(_items_in_use(job, "rig"))
+    yield from items
     for name, due in _BY_HAND:
         day = job.text("rig", due)
         if day:
@@ -78,19 +78,19 @@ def _of_rig(job: Job) -> Iterator[_Piece]:
             yield _Piece(name, {})
 
 
-def _in_use(job: Job, item: Entry, items: Sequence[Entry]) -> bool:
-    """Whether a figure of the item stands: no later item says it, and nobody wrote another."""
-    later = {name for entry in items if entry.order > item.order for name in entry.values}
-    for name in item.values.keys() - _NO_FIGURE - later:
-        said, own = job.value("rig", name), item.values[name]
-        if said is not None and _same(said, own):
-            return True
-    return False
+def _items_in_use(job: Job, kind: str) -> Iterator[_Piece]:
+    """The items of which a figure stands: no later item says it, and nobody wrote another."""
+    items = [entry for entry in job.live(kind) if "library_item" in entry.values]
+    for item in items:
+        later = {name for entry in items if entry.order > item.order for name in entry.values}
+        standing_on = item.values.keys() - _NO_FIGURE - later
+        if any(_same(job.value(kind, name), item.values[name]) for name in standing_on):
+            yield _Piece(_name(item, kind), _dates(item))
 
 
-def _same(one: Value, other: Value) -> bool:
-    if one.number is None:
-        return one.text == other.text
+def _same(one: Value | None, other: Value) -> bool:
+    if one is None or one.number is None:
+        return one is not None and one.text == other.text
     return (one.number, one.unit) == (other.number, other.unit)
 
 
@@ -112,4 +112,8 @@ def _dates(entry: Entry) -> dict[str, str]:
 
 
 def _name(entry: Entry, kind: str) -> str:
-    return entry.text("library_item") or entry.text(_NAMES[kind]) or kinds()[kind].label.lower()
+    return (
+        entry.text("library_item")
+        or entry.text(_NAMES.get(kind, ""))
+        or kinds()[kind].label.lower()
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import shutil
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from fieldbook.app.rows import Rows
 from fieldbook.gear.library import load
 from fieldbook.office.samples import sample_folder
 from fieldbook.record.entry import Origin
+from fieldbook.store.disk import Disk
 from fieldbook.store.home import Home
 from tests.app.crew import LARGE, Crew, at_the_keys
 from tests.app.scenes import put_job
@@ -180,3 +182,29 @@ async def test_what_is_of_the_job_alone_is_not_kept(home: Home) -> None:
         await crew.press("enter", "escape", "c", "k")
         crew.sees("This is of the job")
     assert not home.gear_folder.exists()
+
+
+async def test_what_cannot_be_kept_stays_typed_until_it_is(
+    home: Home, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter", "escape", "c")
+        await go_to(crew, "Gauge capacity")
+        await crew.press("k")
+        await crew.types("Dial 2", "enter")
+        await crew.types("plate", "enter")
+        with monkeypatch.context() as full:
+            full.setattr(Disk, "write", _no_room)
+            await crew.press("enter")
+            crew.sees("NOT SAVED", "No space left", "Dial 2")
+        assert list(home.gear_folder.glob("*.toml")) == []
+        await crew.press("enter")
+        crew.sees("kept in the library")
+
+    (item,) = load(home.gear_folder)
+    assert item.title == "Dial 2"
+
+
+def _no_room(_disk: Disk, _descriptor: int, _raw: bytes) -> None:
+    raise OSError(errno.ENOSPC, "No space left on device")

@@ -125,6 +125,24 @@ def test_pulleys_and_pieces_count_one_by_one() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("kind", "figure"),
+    [
+        ("pump", {"pump_weight": 90}),
+        ("cable", {"cable_weight": 0.3}),
+        ("hose_sheet", {"least_ph": 5}),
+    ],
+)
+def test_pump_cable_and_sheet_count_where_they_have_a_date(
+    kind: str, figure: dict[str, Any]
+) -> None:
+    undated = says(kind, library_item="Thing 1", **figure)
+
+    assert gear_dates(job_of(undated), TODAY) is None
+    seen = check(says(kind, library_item="Thing 1", **figure, **ITEM))
+    assert seen.governs == "Thing 1: inspection was due 2026-10-01"
+
+
 def test_a_job_without_gear_is_not_asked_about_it() -> None:
     assert gear_dates(job_of(says("job", job_number="1", line="pvc", work="check")), TODAY) is None
 
