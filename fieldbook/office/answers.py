@@ -8,7 +8,7 @@ from fieldbook.office.account import DESCRIBES
 from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import day_and_time, section, table
 from fieldbook.walk.afterwards import is_afterwards
-from fieldbook.walk.entry_words import title_of, words_of
+from fieldbook.walk.entry_words import afterwards_words, title_of, words_of
 from fieldbook.walk.states import State, releasing
 
 if TYPE_CHECKING:
@@ -99,7 +99,9 @@ def _reasons(entry: Entry) -> Child:
         told.append(entry.note)
     if not is_afterwards(entry):
         return "; ".join(told)
-    return element("span", element("strong", _AFTERWARDS), "".join(f"; {word}" for word in told))
+    return element(
+        "span", element("strong", afterwards_words(entry)), "".join(f"; {word}" for word in told)
+    )
 
 
 def stops(account: Account) -> Element | None:

@@ -24,7 +24,10 @@ LINE_WORDS = {"pvc": "threaded PVC", "steel": "galvanized steel", "hose": "riser
 _PLAIN_ORIGINS = frozenset({Origin.MEASURED, Origin.STATED})
 _CLASS_OF = {"#": "n", "@": "one"}
 _LONGEST_WORD = 18  # a longer one may be broken anywhere, so that no table grows off the paper
-_NOT_A_FACT = frozenset({"step", "reason", "relies_on", "recorded", "witness", "role", "part"})
+_NOT_A_FACT = frozenset(
+    {"step", "reason", "relies_on", "recorded", "witness", "role", "part"}
+    | {"written_by", "written_on", "written_at", "entered_by"}
+)
 
 
 def section(title: str, *children: Child, class_: str = "") -> Element:

@@ -13,7 +13,7 @@ from fieldbook.quantities.units import show_unit
 from fieldbook.record.footage import in_feet
 from fieldbook.record.string import string_pieces
 from fieldbook.walk.afterwards import is_afterwards
-from fieldbook.walk.entry_words import figure, title_of, words_of
+from fieldbook.walk.entry_words import afterwards_words, figure, title_of, words_of
 from fieldbook.watch.told import in_words
 
 if TYPE_CHECKING:
@@ -160,7 +160,9 @@ def _late(entry: Entry) -> Child:
     words = ", ".join([*told, *([entry.note] if entry.note else [])])
     if not is_afterwards(entry):
         return words
-    return element("span", element("strong", "recorded afterwards"), f" {words}".rstrip())
+    late = "recorded afterwards"
+    paper = afterwards_words(entry).removeprefix(late)
+    return element("span", element("strong", late), f"{paper} {words}".rstrip())
 
 
 def tests(account: Account) -> Element | None:

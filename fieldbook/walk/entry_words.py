@@ -56,13 +56,13 @@ def words_of(entry: Entry) -> str:
     if hashed := entry.text("file_hash"):
         said.append(f"{entry.text('file_size') or '?'} bytes, hash {hashed[:_HASH_SHOWN]}")
     if is_afterwards(entry):
-        said.append(_afterwards(entry))
+        said.append(afterwards_words(entry))
     if entry.note:
         said.append(entry.note)
     return plain(", ".join(said))
 
 
-def _afterwards(entry: Entry) -> str:
+def afterwards_words(entry: Entry) -> str:
     """That the entry was made afterwards, and what the paper says of itself."""
     hold = ", hold not witnessed" if entry.text("recorded") == NOT_WITNESSED else ""
     words = [f"recorded afterwards{hold}"]
