@@ -93,7 +93,7 @@ def drafts(draw: st.DrawFn) -> Draft:
 
 
 @settings(
-    max_examples=60, deadline=None, suppress_health_check=list(HealthCheck)
+    max_examples=25, deadline=None, suppress_health_check=list(HealthCheck)
 )  # fmt: skip
 @given(made=st.lists(drafts(), max_size=12))
 def test_whatever_the_gate_lets_in_is_what_the_schema_says(
