@@ -35,7 +35,7 @@ MAY_IMPORT = {
 """quantities and record hold no screen and no disk; entries are what every room speaks of."""
 
 ONLY_HERE = {"textual": "fieldbook.app", "textual_plotext": "fieldbook.app", "tinydb":
-             "fieldbook.store", "pint": "calc"}  # fmt: skip
+             "fieldbook.store", "pint": "calc", "sqlalchemy": "fieldbook.office"}  # fmt: skip
 
 
 def room_of(module: str) -> str:

@@ -29,6 +29,7 @@ _MODULE_AND_FUNCTION = {
     "enter": ("entering", "enter"),
     "gear": ("gear", "gear"),
     "gather": ("office", "gather"),
+    "export": ("exporting", "export"),
     "jobfile": ("office", "jobfile"),
     "verify": ("office", "verify"),
     "paper": ("paper", "paper"),
@@ -86,6 +87,8 @@ def _parser() -> argparse.ArgumentParser:
     gather.add_argument("sources", metavar="FROM", nargs="+", type=Path)
     gather.add_argument("--into", type=Path, help="the office's book (else this one)")
     _add_json(gather)
+
+    _add_export(commands)
 
     jobfile = commands.add_parser("jobfile", help="write the job file: tables and everything")
     jobfile.add_argument("job", metavar="JOB")
@@ -154,6 +157,13 @@ class _Commands:
         words = "the book's folder"
         parser.add_argument("--home", type=Path, default=argparse.SUPPRESS, help=words)
         return parser
+
+
+def _add_export(commands: _Commands) -> None:
+    export = commands.add_parser("export", help="put wells, jobs, entries, readings into SQL")
+    words = "the database (else fieldbook.sqlite in the book's folder)"
+    export.add_argument("--to", metavar="URL", help=words)
+    _add_json(export)
 
 
 def _add_on(parser: argparse.ArgumentParser) -> None:

@@ -178,7 +178,7 @@ def _summary(folder: Path, stands: Callable[[Job], str] | None) -> Summary | Non
         with Book.open(folder, "", write=False) as book:
             if _is_nothing(book.job.entries, book.reports):
                 return None
-            return summarize(folder.name, book.job, book.reports, stands)
+            return summarize(folder.name, book.job_id, book.job, book.reports, stands)
     except OSError as error:
         unread = Problem(folder.name, 0, f"cannot be read ({error.strerror or error})")
-        return summarize(folder.name, Job(), [unread]) | {"passing": True}
+        return summarize(folder.name, "", Job(), [unread]) | {"passing": True}

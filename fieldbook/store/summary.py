@@ -46,12 +46,17 @@ _MOST_WORDS = 200
 
 
 def summarize(
-    folder: str, job: Job, reports: Iterable[Problem], stands: Callable[[Job], str] | None = None
+    folder: str,
+    job_id: str,
+    job: Job,
+    reports: Iterable[Problem],
+    stands: Callable[[Job], str] | None = None,
 ) -> Summary:
     """The summary of a job.
 
     Args:
         folder: Name of the job's folder.
+        job_id: The id that its logs carry.
         job: The job.
         reports: What was found wrong with its logs.
         stands: Says where a job stands, in words.
@@ -60,6 +65,7 @@ def summarize(
     findings = job.live("finding")
     return {
         "folder": folder,
+        "job": job_id,
         "number": job.text("job", "job_number") or folder,
         "title": job.text("job", "job_title"),
         "owner": job.text("job", "owner"),
