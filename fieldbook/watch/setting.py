@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from calc.check import Check, Verdict
+from calc.check import Check, Verdict, judge
 from calc.errors import CalcError
 from calc.units import magnitude, quantity
 from fieldbook.quantities.definition import definition
 from fieldbook.watch.facts import Facts, of_entry
+from fieldbook.watch.links import CAUTION_SHARE
 from fieldbook.watch.metered import Place
 from fieldbook.watch.planner.motor import motor_cooling
 from fieldbook.watch.together import together
@@ -50,6 +51,20 @@ def _past_the_motor(job: Job, intake: Quantity | None) -> Check:
         found = motor_cooling(job, flow, intake)
     except CalcError as problem:
         return Check(NAME, Verdict.UNKNOWN, missing=(f"water past the motor: {problem}",))
+    typed = facts.get("duty", "cooling_speed")
+    if found.verdict is Verdict.UNKNOWN and typed is not None and typed.magnitude > 0:
+        # The crew's own figure, where a sleeve or the water's way in keeps the book from reckoning.
+        return judge(
+            NAME,
+            found.demand,
+            typed,
+            unit="ft/s",
+            caution_share=CAUTION_SHARE,
+            governs=f"{typed.m_as('ft/s'):.2f} ft/s past the motor, as typed",
+            missing=() if found.demand is not None else found.missing,
+            formula="least velocity / velocity as the crew worked it out",
+            source="least velocity by motor size: common practice, no published source",
+        )
     speed = f"{found.allowable.m_as('ft/s'):.2f} ft/s" if found.allowable is not None else "water"
     return replace(found, governs=f"{speed} past the motor")
 

@@ -100,6 +100,15 @@ def test_a_motor_in_still_water_needs_a_sleeve() -> None:
     )
 
 
+@pytest.mark.parametrize(("feet", "verdict"), [(30, Verdict.WITHIN), (12, Verdict.STOP)])
+def test_with_a_sleeve_the_crews_own_speed_counts(feet: float, verdict: Verdict) -> None:
+    """The bore of the sleeve is not written; 0.25 ft/s is 15 ft/min past a 4 in motor."""
+    made = job(says("duty", flow_sleeve="yes", cooling_speed=f"{feet} ft/min"))
+
+    assert check("setting", made).verdict is verdict
+    assert check("setting", job(says("duty", flow_sleeve="yes"))).missing == ("bore at the motor",)
+
+
 def test_the_agreed_depth_goes_before_the_plan_and_is_brought_to_the_datum() -> None:
     """375 ft below ground is 376.2 below the casing's top, 1.2 above it: 6.2 over 370."""
     made = job(says("depth", datum="ground", setting_depth=375), plan=planned(pumping_level=370))
