@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.listen.scene import Condition, Scene
     from fieldbook.watch.listen.sighting import Sighting
 
-_WRONG_PARTS = (1, 2, 3, 4, 6, 8)
+_WRONG_PARTS = (1, 2, 3, 4, 6)
 _LEVELS_OFF = (-90.0, -60.0, -35.0, -15.0, 15.0, 35.0, 60.0, 90.0)
 _LEAK_MINUTES = (8.0, 25.0, 80.0, 240.0)
 _SMALL, _LARGE = 0.06, 0.35
@@ -44,6 +44,7 @@ class Explanation:
         began: Number of the reading at which it began.
         misses: Squared misses over their variances, since it began.
         hanging: Length by the count when it began, ft.
+        quiet: Readings since it let go; 0 while it holds.
     """
 
     family: str
@@ -56,6 +57,7 @@ class Explanation:
     began: int
     misses: tuple[float, ...] = ()
     hanging: float = 0.0
+    quiet: int = 0
 
 
 class Turn(NamedTuple):
@@ -178,6 +180,9 @@ def _held(
 ) -> Iterator[Turn]:
     shown = max(load * scene.gain, 4.0 * scene.error)
     noise = 2.0 * scene.error
+    # Before anything came out, what holds the string is the head: that is breaking out.
+    at_head = last is None and sight.hanging >= scene.length
+    less = 0.1 if at_head else 1.0
     if sight.setting:
         for share in (0.3, 0.8):
             burst = Burst(-share * shown, 0.25 * shown)
@@ -185,19 +190,21 @@ def _held(
     else:
         for share in (_SMALL, _LARGE):
             burst = Burst(share * shown, 0.6 * share * shown + noise)
-            yield Turn("hung on the lip or roller", "", base, 0.5, None, burst)
-            if last is None:
+            yield Turn("hung on the lip or roller", "", base, 0.5 * less, None, burst)
+            if at_head:
                 yield Turn("breaking out", "", base, 0.5, None, burst)
     if not base.own:
         rest = last is not None and last.hanging == sight.hanging
-        since = (sight.minutes, last.raised if last is not None and rest else sight.raised)
+        since = (sight.minutes, last.raised if last is not None and rest else 0.0)
         for share in (_SMALL, _LARGE):
             drag = (share * shown, 0.6 * share * shown)
             dragging = base._replace(own="constant")
-            yield Turn("stuck or dragging", "dragging evenly", dragging, 0.25, drag)
+            yield Turn("stuck or dragging", "dragging evenly", dragging, 0.25 * less, drag)
             pull = (share * shown / 0.1, share * shown / 0.1)
             stuck = base._replace(own="travel", since=since)
-            yield Turn("stuck or dragging", "held: load follows the travel", stuck, 0.25, pull)
+            yield Turn(
+                "stuck or dragging", "held: load follows the travel", stuck, 0.25 * less, pull
+            )
     yield Turn("landed or in its hold", "", base._replace(own="slack"))
     yield Turn("none of these", "", base, 1.0, None, Burst(0.0, 0.7 * shown + 5.0 * scene.error))
 
@@ -223,7 +230,7 @@ def _gauge(scene: Scene, base: Condition, last: Sighting | None, load: float) ->
         held = base._replace(own="dead", amount=last.reading)
         yield Turn("gauge dead", f"stands at {last.reading:,.0f} lbf", held)
     if not base.own:
-        off = max(5.0 * scene.error, 0.03 * load * scene.gain)
+        off = max(8.0 * scene.error, 0.03 * load * scene.gain)
         yield Turn("gauge zero off", "", base._replace(own="constant"), 1.0, (0.0, off))
         if not base.level:
             for level in _LEVELS_OFF:
@@ -232,7 +239,7 @@ def _gauge(scene: Scene, base: Condition, last: Sighting | None, load: float) ->
                 sd = 12.0 if abs(level) > 20.0 else 6.0
                 yield Turn("water level other than recorded", words, other, 0.125, (0.0, sd))
     if base.factor == 1.0:
-        factors = {scene.parts / parts for parts in _WRONG_PARTS} | {0.5, 2.0}
+        factors = {scene.parts / parts for parts in _WRONG_PARTS if scene.parts > 1} | {0.5, 2.0}
         others = sorted(factors - {1.0})
         for factor in others:
             words = f"shows {factor:.2g} times what it should"

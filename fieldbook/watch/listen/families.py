@@ -80,7 +80,7 @@ _ALL = (
     Family(
         "hung on the lip or roller",
         "Stop. Look at couplings, pump top, lip and roller; turn it free, no force.",
-        0.005, 0.003, passing=True,
+        0.02, 0.003, passing=True,
     ),
     Family(
         "breaking out",
@@ -95,16 +95,16 @@ _ALL = (
         "Lift a hand's breadth: the needle must move. Tap it; look at hose, cell and plug.",
         0.0, 0.001,
     ),
-    Family("gauge zero off", "Take the load off and read the empty hook again.", 0.015, 0.0003),
+    Family("gauge zero off", "Take the load off and read the empty hook again.", 0.02, 0.001),
     Family(
         "gauge read on the wrong parts of line",
         "Count the parts at the block; look where the gauge sits and for how many parts it is set.",
-        0.03, 0.0002,
+        0.06, 0.0005,
     ),
     Family(
         "water level other than recorded",
         "Sound the water again, minutes since the pump stopped written beside it.",
-        0.03, 0.0003,
+        0.03, 0.0005,
     ),
     Family(
         "touching bottom or an obstruction",
@@ -117,7 +117,7 @@ _ALL = (
         0.005, 0.002, passing=True,
     ),
     Family("none of these", "Read again, at rest; then check gauge, count and water.",
-           0.01, 0.002, passing=True),
+           0.001, 0.0001, passing=True),
 )  # fmt: skip
 
 FAMILIES = {family.name: family for family in _ALL}

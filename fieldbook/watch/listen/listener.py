@@ -32,7 +32,9 @@ _LET_GO = 12.0  # natural log of how much less likely than the best
 _MOST_KEPT = 60
 _PARENTS = 2
 _PARENT_WITHIN = 4.0
-_LETS_GO = log(0.3)  # odds that what caught is free again at the next reading
+_HOLDS, _LETS_GO = log(0.65), log(0.35)  # what held is held at the next reading, or free
+_CATCHES_AGAIN = log(0.3)  # what catches again and again, after a reading when it did not
+_QUIET = 2  # readings as before, after which what has let go is no longer spoken of
 _STILL_HELD = log(0.03)  # odds that what is held fast came up a joint meanwhile
 _DRAINS, _STAYS_FULL, _STOPS_PART_WAY = log(0.85), log(0.12), log(0.03)
 
@@ -45,6 +47,7 @@ class Listener:
         self._scene = scene
         self._last: Sighting | None = None
         self.readings = 0
+        self._least = float("-inf")
         column = () if first.setting else scene.full()
         load = scene.load(first.hanging, first.raised, 0.0, column)
         self.standing = [
@@ -59,12 +62,16 @@ class Listener:
         if sight.reading is None:
             self._drain(sight)
             return
-        best = max(e.weight for e in self.standing)
-        begun = self._begun(sight, best)
+        # Parents as they were before this reading: what is carried on is changed in place.
+        parents = [replace(parent) for parent in self._parents()]
+        carried = list(self.standing)
+        self._least = float("-inf")
         kept: list[Explanation] = []
-        for explanation in self.standing:
+        for explanation in carried:
             kept += self._carried(explanation, sight)
-        kept += begun
+        self._least = max(e.weight for e in kept) - _LET_GO
+        for parent in parents:
+            kept += self._begun(parent, sight)
         best = max(e.weight for e in kept)
         kept = [e for e in kept if e.weight > best - _LET_GO]
         kept.sort(key=_weight, reverse=True)
@@ -88,18 +95,21 @@ class Listener:
         """The likeliest explanation of a family that still stands."""
         return max((e for e in self.standing if e.family == family), key=_weight)
 
-    def _begun(self, sight: Sighting, best: float) -> list[Explanation]:
-        """The explanations that begin at this reading."""
-        parents = [e for e in self.standing if e.weight > best - _PARENT_WITHIN and is_steady(e)]
-        parents.sort(key=_weight, reverse=True)
+    def _parents(self) -> list[Explanation]:
+        """The few likeliest explanations on which a further one may come."""
+        best = max(e.weight for e in self.standing)
+        likely = [e for e in self.standing if e.weight > best - _PARENT_WITHIN and is_steady(e)]
+        return sorted(likely, key=_weight, reverse=True)[:_PARENTS]
+
+    def _begun(self, parent: Explanation, sight: Sighting) -> list[Explanation]:
+        """The explanations that begin at this reading, on top of `parent`."""
+        shown = self._scene.shown(sight, parent.condition)
+        load = abs(shown.nominal - self._scene.zero) / self._scene.gain
         found: list[Explanation] = []
-        for parent in parents[:_PARENTS]:
-            shown = self._scene.shown(sight, parent.condition)
-            load = abs(shown.nominal - self._scene.zero) / self._scene.gain
-            for turn in turns(self._scene, sight, parent, self._last, load):
-                chance = odds(turn, first=self._last is None)
-                if chance > -_LET_GO:
-                    found += self._weighed(self._child(parent, turn, sight, chance), sight)
+        for turn in turns(self._scene, sight, parent, self._last, load):
+            chance = odds(turn, first=self._last is None)
+            if chance > -_LET_GO:
+                found += self._weighed(self._child(parent, turn, sight, chance), sight)
         return found
 
     def _child(
@@ -115,34 +125,33 @@ class Listener:
         """The explanation after the reading; nothing when the reading rules it out."""
         assert sight.reading is not None
         nominal, slopes, noise = self._scene.shown(sight, explanation.condition)
-        burst = explanation.burst
+        burst = explanation.burst if not explanation.quiet else Burst()
         fit = meet(
             explanation.belief, sight.reading, nominal + burst.mean, slopes, noise + burst.sd**2
         )
         explanation.weight += fit.log_density
+        if explanation.weight < self._least:
+            return []
         explanation.belief = sharpened(explanation.belief, fit)
         explanation.misses = (*explanation.misses[-5:], fit.miss**2 / fit.variance)
         return [explanation]
 
     def _carried(self, explanation: Explanation, sight: Sighting) -> list[Explanation]:
-        """The explanation at its next reading and, where it may pass, what it falls back to."""
-        if not FAMILIES[explanation.family].passing or explanation.parent is None:
+        """The explanation at its next reading and, where it may pass, having let go."""
+        parent = explanation.parent
+        if not FAMILIES[explanation.family].passing or parent is None:
             return self._weighed(explanation, sight)
-        came_up = sight.hanging != explanation.hanging
-        held = explanation.condition.own == "travel"
-        free = self._freed(explanation, explanation.parent)
-        if held and came_up:
-            explanation.weight += _STILL_HELD
-        return [*self._weighed(free, sight), *self._weighed(explanation, sight)]
-
-    def _freed(self, explanation: Explanation, parent: Explanation) -> Explanation:
-        known = explanation.belief
-        if explanation.condition.own in ("constant", "travel"):
-            known = known.with_own(0.0, 0.0)
-        return Explanation(
-            parent.family, parent.detail, parent.condition, parent.burst, known,
-            explanation.weight + _LETS_GO, parent.parent, parent.began, (), parent.hanging,
-        )  # fmt: skip
+        if explanation.quiet >= _QUIET:
+            return self._weighed(_passed(explanation, parent), sight)
+        caught: list[Explanation] = []
+        free = _freed(explanation, parent)
+        if not explanation.quiet or explanation.burst.sd:
+            held = replace(explanation, quiet=0)
+            held.weight += _CATCHES_AGAIN if explanation.quiet else _HOLDS
+            if held.condition.own == "travel" and sight.hanging != held.hanging:
+                held.weight += _STILL_HELD
+            caught = self._weighed(held, sight)
+        return [*caught, *self._weighed(free, sight)]
 
     def _drain(self, sight: Sighting) -> None:
         """The crew drained the line: it did, or it did not, or the water stopped part-way."""
@@ -165,6 +174,28 @@ class Listener:
                     child.burst = explanation.burst
                 found.append(child)
         self.standing = found
+
+
+def _freed(explanation: Explanation, parent: Explanation) -> Explanation:
+    """The explanation having let go; it is spoken of a little longer."""
+    if explanation.quiet:
+        return replace(explanation, quiet=explanation.quiet + 1)
+    known = explanation.belief
+    if explanation.condition.own in ("constant", "travel"):
+        known = known.with_own(0.0, 0.0)
+    return replace(
+        explanation,
+        detail="it has let go",
+        condition=parent.condition,
+        belief=known,
+        weight=explanation.weight + _LETS_GO,
+        quiet=1,
+    )
+
+
+def _passed(explanation: Explanation, parent: Explanation) -> Explanation:
+    """What held before, now that the explanation has passed."""
+    return replace(parent, belief=explanation.belief, weight=explanation.weight, misses=())
 
 
 def _drained(explanation: Explanation | None) -> Explanation | None:
