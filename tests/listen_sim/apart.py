@@ -131,8 +131,8 @@ def others(line: Line, pull: Pull, bad: list[Place]) -> Iterator[Fault]:
             yield base._replace(name="breaking out", white=(0.3 * weigh, 0.2 * weigh))
     stuck = base._replace(name="stuck or dragging")
     for passes in (0, 1, 2):
-        drag = stuck._replace(const=0.2 * weigh, passes=passes)
-        yield drag._replace(own=("const", 0.12 * weigh))
+        drag = stuck._replace(const=0.25 * weigh, passes=passes)
+        yield drag._replace(own=("const", 0.25 * weigh))
     pull_ft = 0.35 * weigh / (3.0 * travel(line))
     yield stuck._replace(slope=pull_ft, own=("slope", 0.5 * pull_ft))
     for passes in (0, 1, 2):

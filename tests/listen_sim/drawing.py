@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Callable
 from math import inf
+from typing import NamedTuple
 
 from tests.listen_sim.faults import Fault, Place, held, in_air, load_at
 from tests.listen_sim.strings import Line, World
@@ -59,57 +61,84 @@ def fault(
     name: str, line: Line, true: World, last: Place, shown: float | None, draw: random.Random
 ) -> Fault:
     """A fault of that name, beginning after the place `last`, where the gauge showed `shown`."""
-    weight = load_at(line, true, last, Fault(""))
-    weigh = weight * line.gain
-    base = Fault(name, start=last)
-    sign = draw.choice((-1.0, 1.0))
-    match name:
-        case "drained":
-            return base._replace(columns=())
-        case "partly drained":
-            return base._replace(columns=_part(line, true, last, draw))
-        case "leaking slowly" | "filling slowly":
-            full = load_at(line, true, last._replace(drained=False), base)
-            column = full - load_at(line, true, last._replace(drained=True), base)
-            rate = column / draw.uniform(6.0, 60.0)
-            return base._replace(rate=rate if name.startswith("leak") else -rate)
-        case "not drained":
-            return base._replace(columns=line.columns(inf))
-        case "pump lost, line still full":
-            return base._replace(end=in_air(line))
-        case "pump lost, line drained":
-            return base._replace(end=in_air(line), columns=())
-        case "parted":
-            return _parted(line, last, base, draw)
-        case "stuck or dragging":
-            if draw.random() < 0.5:
-                return base._replace(const=draw.uniform(0.04, 0.4) * weigh)
-            return base._replace(slope=draw.uniform(0.1, 0.6) * weigh / (3.0 * travel(line)))
-        case "hung on the lip or roller" | "breaking out":
-            share = draw.uniform(0.08, 0.6)
-            return base._replace(white=(share * weigh, 0.5 * share * weigh))
-        case "joint missed in the count":
-            return base._replace(off=-line.joint_ft)
-        case "joint counted twice":
-            return base._replace(off=line.joint_ft)
-        case "footage counter off":
-            return base._replace(off=sign * draw.uniform(10.0, 50.0))
-        case "gauge dead":
-            return base._replace(frozen=shown)
-        case "gauge zero off":
-            return base._replace(const=sign * draw.uniform(2.0, 15.0) * line.error)
-        case "gauge read on the wrong parts of line":
-            parts = {"B": 2, "C": 4}.get(line.key, 1)
-            if parts == 1:
-                return base._replace(factor=draw.choice((0.5, 2.0)))
-            return base._replace(factor=parts / draw.choice([n for n in (1, 2, 4) if n != parts]))
-        case "water level other than recorded":
-            return base._replace(level=sign * draw.uniform(10.0, 90.0))
-        case "touching bottom or an obstruction":
-            share = draw.uniform(0.2, 0.8)
-            return base._replace(white=(-share * weigh, 0.3 * share * weigh))
-        case _:
-            return base._replace(slack=True)
+    case = _Case(Fault(name, start=last), line, true, last, shown, draw, draw.choice((-1.0, 1.0)))
+    return _DRAWN[name](case)
+
+
+class _Case(NamedTuple):
+    """What a fault is drawn from."""
+
+    base: Fault
+    line: Line
+    true: World
+    last: Place
+    shown: float | None
+    draw: random.Random
+    sign: float
+
+    @property
+    def reads(self) -> float:
+        """What the string shows above zero, lbf of reading."""
+        return load_at(self.line, self.true, self.last, Fault("")) * self.line.gain
+
+
+def _rate(case: _Case) -> float:
+    full = load_at(case.line, case.true, case.last._replace(drained=False), case.base)
+    drained = load_at(case.line, case.true, case.last._replace(drained=True), case.base)
+    return (full - drained) / case.draw.uniform(6.0, 60.0)
+
+
+def _stuck(case: _Case) -> Fault:
+    if case.draw.random() < 0.5:
+        return case.base._replace(const=case.draw.uniform(0.04, 0.4) * case.reads)
+    slope = case.draw.uniform(0.1, 0.6) * case.reads / (3.0 * travel(case.line))
+    return case.base._replace(slope=slope)
+
+
+def _caught(case: _Case) -> Fault:
+    share = case.draw.uniform(0.08, 0.6)
+    return case.base._replace(white=(share * case.reads, 0.5 * share * case.reads))
+
+
+def _touching(case: _Case) -> Fault:
+    share = case.draw.uniform(0.2, 0.8)
+    return case.base._replace(white=(-share * case.reads, 0.3 * share * case.reads))
+
+
+def _parts(case: _Case) -> Fault:
+    parts = {"B": 2, "C": 4}.get(case.line.key, 1)
+    if parts == 1:
+        return case.base._replace(factor=case.draw.choice((0.5, 2.0)))
+    others = [other for other in (1, 2, 4) if other != parts]
+    return case.base._replace(factor=parts / case.draw.choice(others))
+
+
+_DRAWN: dict[str, Callable[[_Case], Fault]] = {
+    "drained": lambda c: c.base._replace(columns=()),
+    "partly drained": lambda c: c.base._replace(columns=_part(c.line, c.true, c.last, c.draw)),
+    "leaking slowly": lambda c: c.base._replace(rate=_rate(c)),
+    "filling slowly": lambda c: c.base._replace(rate=-_rate(c)),
+    "not drained": lambda c: c.base._replace(columns=c.line.columns(inf)),
+    "pump lost, line still full": lambda c: c.base._replace(end=in_air(c.line)),
+    "pump lost, line drained": lambda c: c.base._replace(end=in_air(c.line), columns=()),
+    "parted": lambda c: _parted(c.line, c.last, c.base, c.draw),
+    "stuck or dragging": _stuck,
+    "hung on the lip or roller": _caught,
+    "breaking out": _caught,
+    "joint missed in the count": lambda c: c.base._replace(off=-c.line.joint_ft),
+    "joint counted twice": lambda c: c.base._replace(off=c.line.joint_ft),
+    "footage counter off": lambda c: c.base._replace(off=c.sign * c.draw.uniform(10.0, 50.0)),
+    "gauge dead": lambda c: c.base._replace(frozen=c.shown),
+    "gauge zero off": lambda c: c.base._replace(
+        const=c.sign * c.draw.uniform(2.0, 15.0) * c.line.error
+    ),
+    "gauge read on the wrong parts of line": _parts,
+    "water level other than recorded": lambda c: c.base._replace(
+        level=c.sign * c.draw.uniform(10.0, 90.0)
+    ),
+    "touching bottom or an obstruction": _touching,
+    "landed or in its hold": lambda c: c.base._replace(slack=True),
+}
 
 
 def travel(line: Line) -> float:

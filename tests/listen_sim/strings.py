@@ -15,6 +15,7 @@ PUMP_FT = 4.0
 VALVE_FT = 0.6
 _CABLE_WET = 0.70
 _PUMP_WET = 0.86
+_VALVE_WET = 0.88
 
 
 @dataclass(frozen=True)
@@ -66,6 +67,11 @@ class Line:
         return tuple(found)
 
     @cached_property
+    def others(self) -> tuple[tuple[float, float, str], ...]:
+        """The pieces that are not drop line."""
+        return tuple(piece for piece in self.pieces if piece[2] != "pipe")
+
+    @cached_property
     def length(self) -> float:
         return self.pieces[-1][1]
 
@@ -107,31 +113,30 @@ def hook_load(
     columns: tuple[tuple[float, float], ...],
     end: float,
 ) -> float:
-    """Piece by piece: weight, less buoyancy below the water, plus bore water held above it."""
+    """Weight of all that hangs, less buoyancy below the water, plus bore water held above it."""
+    water = out + raised + level  # where the outside water stands, from the string's top
+    low = min(end, line.length)
+    dry, sunk = _spans(out, min(low, water)), _spans(max(out, water), low)
+    pipe_dry, pipe_sunk = dry, sunk
     total = 0.0
-    for upper, lower, what in line.pieces:
-        high, low = max(upper, out), min(lower, end)
-        if low <= high:
-            continue
-        span = low - high
-        depth = low - out - raised
-        sunk = min(max(depth - level, 0.0), span)
-        dry = span - sunk
-        cable = line.cable * (dry + _CABLE_WET * sunk)
+    for upper, lower, what in line.others:
+        top, bottom = max(upper, out), min(lower, low)
+        over, under = _spans(top, min(bottom, water)), _spans(max(top, water), bottom)
+        pipe_dry, pipe_sunk = pipe_dry - over, pipe_sunk - under
         if what == "pump":
-            per = line.pump * world.pump / PUMP_FT
-            total += per * (dry + _PUMP_WET * sunk) + 0.0
-            continue
-        per_air, per_wet = line.air, line.wet
-        if what == "valve":
-            per_air, per_wet = line.valve / VALVE_FT, 0.88 * line.valve / VALVE_FT
-            cable = line.cable * (dry + _CABLE_WET * sunk)
-        total += world.weight * (per_air * dry + per_wet * sunk) + cable
-        for top, bottom in columns:
-            wet = min(bottom, high + dry) - max(top, high)
-            if wet > 0.0:
-                total += line.water * world.water * wet
+            total += world.pump * line.pump / PUMP_FT * (over + _PUMP_WET * under)
+            dry, sunk = dry - over, sunk - under  # the cable ends at the pump
+        else:
+            total += world.weight * line.valve / VALVE_FT * (over + _VALVE_WET * under)
+    total += world.weight * (line.air * pipe_dry + line.wet * pipe_sunk)
+    total += line.cable * (dry + _CABLE_WET * sunk)
+    for top, bottom in columns:
+        total += line.water * world.water * _spans(max(top, out), min(bottom, low, water))
     return total
+
+
+def _spans(upper: float, lower: float) -> float:
+    return max(lower - upper, 0.0)
 
 
 _BLOCK = {"hoist": "block and line", "block_weight": 90}

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 _WRONG_PARTS = (1, 2, 3, 4, 6)
 _LEVELS_OFF = (-90.0, -60.0, -35.0, -15.0, 15.0, 35.0, 60.0, 90.0)
 _LEAK_MINUTES = (8.0, 25.0, 80.0, 240.0)
+_STUCK_TRAVEL = (0.06, 0.6)  # ft over which a stiff and a soft string load up
 _SMALL, _LARGE = 0.06, 0.35
 """Shares of the load that a drag or a catch adds: most lie about one or the other."""
 
@@ -200,11 +201,11 @@ def _held(
             drag = (share * shown, 0.6 * share * shown)
             dragging = base._replace(own="constant")
             yield Turn("stuck or dragging", "dragging evenly", dragging, 0.25 * less, drag)
-            pull = (share * shown / 0.1, share * shown / 0.1)
-            stuck = base._replace(own="travel", since=since)
-            yield Turn(
-                "stuck or dragging", "held: load follows the travel", stuck, 0.25 * less, pull
-            )
+            for feet in _STUCK_TRAVEL:
+                pull = (share * shown / feet, 0.8 * share * shown / feet)
+                stuck = base._replace(own="travel", since=since)
+                words = "held: load follows the travel"
+                yield Turn("stuck or dragging", words, stuck, 0.125 * less, pull)
     yield Turn("landed or in its hold", "", base._replace(own="slack"))
     yield Turn("none of these", "", base, 1.0, None, Burst(0.0, 0.7 * shown + 5.0 * scene.error))
 

@@ -1,7 +1,7 @@
 """Follows the readings of one lift and keeps every explanation that they leave standing.
 
 Each explanation carries its own belief about what is unsure; at every reading it is weighed by the
-density it gave to what was then read, and new ones begin beside it. What has become a hundred
+density it gave to what was then read, and new ones begin beside it. What has become twenty
 thousand times less likely than the best is let go.
 """
 
@@ -20,16 +20,16 @@ from fieldbook.watch.listen.explanations import (
     partly,
     turns,
 )
-from fieldbook.watch.listen.families import EXPECTED, FAMILIES
-from fieldbook.watch.listen.gaussian import belief, meet, sharpened
+from fieldbook.watch.listen.families import BREAKING_OUT, EXPECTED, FAMILIES
+from fieldbook.watch.listen.gaussian import Fit, belief, meet, sharpened
 from fieldbook.watch.listen.scene import Condition
 
 if TYPE_CHECKING:
-    from fieldbook.watch.listen.scene import Scene
+    from fieldbook.watch.listen.scene import Scene, Shown
     from fieldbook.watch.listen.sighting import Sighting
 
-_LET_GO = 12.0  # natural log of how much less likely than the best
-_MOST_KEPT = 60
+_LET_GO = 10.0  # natural log of how much less likely than the best
+_MOST_KEPT = 40
 _PARENTS = 2
 _PARENT_WITHIN = 4.0
 _HOLDS, _LETS_GO = log(0.65), log(0.35)  # what held is held at the next reading, or free
@@ -37,6 +37,10 @@ _CATCHES_AGAIN = log(0.3)  # what catches again and again, after a reading when 
 _QUIET = 2  # readings as before, after which what has let go is no longer spoken of
 _STILL_HELD = log(0.03)  # odds that what is held fast came up a joint meanwhile
 _DRAINS, _STAYS_FULL, _STOPS_PART_WAY = log(0.85), log(0.12), log(0.03)
+
+
+_Weighing = tuple[Explanation, Fit]
+"""An explanation weighed by a reading that it has not learnt from yet."""
 
 
 class Listener:
@@ -48,6 +52,7 @@ class Listener:
         self._last: Sighting | None = None
         self.readings = 0
         self._least = float("-inf")
+        self._shown: dict[Condition, Shown] = {}
         column = () if first.setting else scene.full()
         load = scene.load(first.hanging, first.raised, 0.0, column)
         self.standing = [
@@ -64,18 +69,18 @@ class Listener:
             return
         # Parents as they were before this reading: what is carried on is changed in place.
         parents = [replace(parent) for parent in self._parents()]
-        carried = list(self.standing)
+        self._shown = {}
         self._least = float("-inf")
-        kept: list[Explanation] = []
-        for explanation in carried:
+        kept: list[_Weighing] = []
+        for explanation in self.standing:
             kept += self._carried(explanation, sight)
-        self._least = max(e.weight for e in kept) - _LET_GO
+        self._least = max(weighing[0].weight for weighing in kept) - _LET_GO
         for parent in parents:
             kept += self._begun(parent, sight)
-        best = max(e.weight for e in kept)
-        kept = [e for e in kept if e.weight > best - _LET_GO]
-        kept.sort(key=_weight, reverse=True)
-        self.standing = kept[:_MOST_KEPT]
+        best = max(weighing[0].weight for weighing in kept)
+        kept = [weighing for weighing in kept if weighing[0].weight > best - _LET_GO]
+        kept.sort(key=lambda weighing: weighing[0].weight, reverse=True)
+        self.standing = [_learnt(*weighing) for weighing in kept[:_MOST_KEPT]]
         for explanation in self.standing:
             explanation.weight -= best
         self._last = sight
@@ -101,11 +106,11 @@ class Listener:
         likely = [e for e in self.standing if e.weight > best - _PARENT_WITHIN and is_steady(e)]
         return sorted(likely, key=_weight, reverse=True)[:_PARENTS]
 
-    def _begun(self, parent: Explanation, sight: Sighting) -> list[Explanation]:
+    def _begun(self, parent: Explanation, sight: Sighting) -> list[_Weighing]:
         """The explanations that begin at this reading, on top of `parent`."""
         shown = self._scene.shown(sight, parent.condition)
         load = abs(shown.nominal - self._scene.zero) / self._scene.gain
-        found: list[Explanation] = []
+        found: list[_Weighing] = []
         for turn in turns(self._scene, sight, parent, self._last, load):
             chance = odds(turn, first=self._last is None)
             if chance > -_LET_GO:
@@ -121,29 +126,30 @@ class Listener:
             parent, self.readings, (), sight.hanging,
         )  # fmt: skip
 
-    def _weighed(self, explanation: Explanation, sight: Sighting) -> list[Explanation]:
+    def _weighed(self, explanation: Explanation, sight: Sighting) -> list[_Weighing]:
         """The explanation after the reading; nothing when the reading rules it out."""
         assert sight.reading is not None
-        nominal, slopes, noise = self._scene.shown(sight, explanation.condition)
+        shown = self._shown.get(explanation.condition)
+        if shown is None:
+            shown = self._scene.shown(sight, explanation.condition)
+            self._shown[explanation.condition] = shown
+        nominal, slopes, noise = shown
         burst = explanation.burst if not explanation.quiet else Burst()
         fit = meet(
             explanation.belief, sight.reading, nominal + burst.mean, slopes, noise + burst.sd**2
         )
         explanation.weight += fit.log_density
-        if explanation.weight < self._least:
-            return []
-        explanation.belief = sharpened(explanation.belief, fit)
-        explanation.misses = (*explanation.misses[-5:], fit.miss**2 / fit.variance)
-        return [explanation]
+        return [(explanation, fit)] if explanation.weight >= self._least else []
 
-    def _carried(self, explanation: Explanation, sight: Sighting) -> list[Explanation]:
+    def _carried(self, explanation: Explanation, sight: Sighting) -> list[_Weighing]:
         """The explanation at its next reading and, where it may pass, having let go."""
         parent = explanation.parent
         if not FAMILIES[explanation.family].passing or parent is None:
             return self._weighed(explanation, sight)
-        if explanation.quiet >= _QUIET:
+        freed_head = explanation.family == BREAKING_OUT and sight.hanging != explanation.hanging
+        if explanation.quiet >= _QUIET or freed_head:
             return self._weighed(_passed(explanation, parent), sight)
-        caught: list[Explanation] = []
+        caught: list[_Weighing] = []
         free = _freed(explanation, parent)
         if not explanation.quiet or explanation.burst.sd:
             held = replace(explanation, quiet=0)
@@ -176,6 +182,12 @@ class Listener:
         self.standing = found
 
 
+def _learnt(explanation: Explanation, fit: Fit) -> Explanation:
+    explanation.belief = sharpened(explanation.belief, fit)
+    explanation.misses = (*explanation.misses[-5:], fit.miss**2 / fit.variance)
+    return explanation
+
+
 def _freed(explanation: Explanation, parent: Explanation) -> Explanation:
     """The explanation having let go; it is spoken of a little longer."""
     if explanation.quiet:
@@ -195,7 +207,10 @@ def _freed(explanation: Explanation, parent: Explanation) -> Explanation:
 
 def _passed(explanation: Explanation, parent: Explanation) -> Explanation:
     """What held before, now that the explanation has passed."""
-    return replace(parent, belief=explanation.belief, weight=explanation.weight, misses=())
+    known = explanation.belief
+    if not explanation.quiet and explanation.condition.own in ("constant", "travel"):
+        known = known.with_own(0.0, 0.0)
+    return replace(parent, belief=known, weight=explanation.weight, misses=())
 
 
 def _drained(explanation: Explanation | None) -> Explanation | None:

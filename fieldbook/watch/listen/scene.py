@@ -27,6 +27,7 @@ _PIPE_WATER, _HOSE_WATER = 0.02, 0.05
 _ZERO_IN_ERRORS = 0.5
 _DRAG = 0.01  # of the load, pipe rubbing on casing
 _LOAD_NOISE = 0.003  # of the load, that comes and goes with every reading
+_LEAST_TRAVEL = 0.005  # ft, below which a height is not written
 _REPEATS = 0.8  # of its error, that a gauge differs from its own last reading
 _STILL_FRICTION = 0.3  # of half the band that sheave friction leaves at rest
 
@@ -205,7 +206,7 @@ class Scene:
             case "constant":
                 return 1.0, 0.0
             case "travel":
-                return max(sight.raised - condition.since[1], 0.0) + 0.02, 0.0
+                return max(sight.raised - condition.since[1], _LEAST_TRAVEL), 0.0
             case "leak" | "fill":
                 room = water if condition.own == "leak" else self._room(sight, condition, water)
                 sign = -1.0 if condition.own == "leak" else 1.0

@@ -16,6 +16,10 @@ if TYPE_CHECKING:
 
 CONFIDENCE = 0.95
 """Share from which an explanation is said to be the one: ours, no published source."""
+CONFIDENCE_HELD = 0.85
+"""The same for what holds or catches, said sooner because stopping to look costs little: ours."""
+LEAST_READINGS = 2
+"""Readings that an explanation must rest on: one reading may always be misread."""
 FITS = 0.001
 """Chance of so bad a fit, below which even the best explanation is not believed: ours."""
 _RULED_OUT = 0.05  # of the odds it had before any reading
@@ -105,7 +109,7 @@ class Telling:
             "cannot_prove": self.cannot_prove,
             "not_ruled_out": list(self.open_yet),
             "missing": list(self.missing),
-            "confidence": CONFIDENCE,
+            "confidence": {"held": CONFIDENCE_HELD, "otherwise": CONFIDENCE},
         }
 
     def brief(self) -> dict[str, Any]:
@@ -128,7 +132,9 @@ def telling(scene: Scene, listener: Listener, last: Sighting) -> Telling:
     ]
     best = ranked[0]
     next_best = ranked[1] if len(ranked) > 1 else None
-    sure = best.share >= CONFIDENCE and best.fit >= FITS and best.name != "none of these"
+    asked = CONFIDENCE_HELD if FAMILIES[best.name].passing else CONFIDENCE
+    sure = best.share >= asked and best.fit >= FITS and best.name != "none of these"
+    sure = sure and (best.name == EXPECTED or best.readings >= LEAST_READINGS)
     verdict = "cannot tell"
     if sure:
         verdict = EXPECTED if best.name == EXPECTED else "decided"
