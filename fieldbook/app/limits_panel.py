@@ -53,7 +53,7 @@ def _lift(look: Look) -> Iterator[Line]:
     check, loads = look.lift.check, look.lift.loads
     hangs = show(loads.worst, "lbf") if loads is not None else "?"
     if not look.now.has_load:
-        hangs = "nothing hangs"
+        hangs = "nothing is lifted" if look.now.visit else "nothing hangs"
     what = "Planned load" if look.now.planned else "Hook load"
     yield Line(f"{what} {hangs} {check.verdict.value}", check.verdict.value)
     # The share is the weakest link's own demand over its own limit, not the hook load's.
@@ -62,7 +62,7 @@ def _lift(look: Look) -> Iterator[Line]:
         used = " used" if check.share <= 1.0 else ""
         yield Line(f"{bar(check.share, _BAR)} {check.share:.0%}{used}")
     yield Line(_missing(check), "unknown")
-    yield Line(f"Line: {look.draining.words}" if look.now.hangs else "")
+    yield Line(f"Line: {look.draining.words}" if look.now.is_lifted else "")
 
 
 def _gauge(look: Look) -> Iterator[Line]:

@@ -10,7 +10,7 @@ from calc.fill import Fill
 from calc.units import magnitude, quantity
 from fieldbook.watch.facts import Facts
 from fieldbook.watch.links import Link, hook_links, line_links, reel_links, string_links
-from fieldbook.watch.moment import PLANNED
+from fieldbook.watch.moment import PLANNED, idle_words
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -66,7 +66,7 @@ class Lift:
 def lift(job: Job, now: Moment, rig: Rigging, draining: Draining) -> Lift:
     """Check every link for the worst load still possible at this moment."""
     if not now.has_load:
-        check = Check(NAME, Verdict.WITHIN, governs="nothing hangs", note="the pump is out")
+        check = Check(NAME, Verdict.WITHIN, governs=idle_words(now))
         return Lift(check, (), None, None, "")
     if now.record.string is None:
         lacking = tuple(now.record.missing)

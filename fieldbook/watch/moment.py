@@ -39,6 +39,7 @@ class Moment:
         water_weight: Of the water, a volume.
         hangs: Whether anything still hangs.
         planned: Nothing hangs yet, and this is the whole string as it is to hang.
+        visit: A check visit, and no string is described: nothing is lifted.
     """
 
     record: StringRecord
@@ -51,11 +52,17 @@ class Moment:
     water_weight: Quantity
     hangs: bool
     planned: bool
+    visit: bool
 
     @property
     def has_load(self) -> bool:
         """Whether there is a load to reckon: of what hangs, or of what is to."""
-        return self.hangs or self.planned
+        return self.is_lifted or self.planned
+
+    @property
+    def is_lifted(self) -> bool:
+        """Whether something hangs that the hoist lifts or lowers."""
+        return self.hangs and not self.visit
 
     def load(
         self, level: Quantity | None, fill: Fill, *, raised: Quantity | None = None
@@ -121,7 +128,13 @@ def moment(
         water_weight=_water_weight(facts.get("well", "water_temperature")),
         hangs=joints_out is not None or _hangs(job, planned=planned),
         planned=planned,
+        visit=job.text("job", "work") == "check" and not job.live("piece"),
     )
+
+
+def idle_words(now: Moment) -> str:
+    """Why there is no load to reckon."""
+    return "check visit: nothing is lifted" if now.visit else "pump out, nothing hangs"
 
 
 def _hangs(job: Job, *, planned: bool) -> bool:

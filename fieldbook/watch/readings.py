@@ -13,6 +13,7 @@ from calc.hoist import Motion, Reeving
 from calc.units import magnitude, quantity
 from fieldbook.watch.facts import of_entry
 from fieldbook.watch.links import CAUTION_SHARE
+from fieldbook.watch.moment import idle_words
 
 if TYPE_CHECKING:
     from calc.gauge import Band
@@ -136,7 +137,7 @@ def readings(
     check = (
         _check(read, full, never, answer, tool, missing)
         if now.has_load
-        else Check(NAME, Verdict.WITHIN, governs="nothing hangs")
+        else Check(NAME, Verdict.WITHIN, governs=idle_words(now))
     )
     return Readings(
         check, read, _meaning(read, tool), full, drained, never, _never_of(never, answer, tool)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.convert import show
 from fieldbook.watch.document import unit_of
-from fieldbook.watch.moment import PLANNED
+from fieldbook.watch.moment import PLANNED, idle_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -31,8 +31,8 @@ def out_words(now: Moment) -> str:
     """How much of the string is out."""
     if now.planned:
         return PLANNED
-    if not now.hangs:
-        return "pump out, nothing hangs"
+    if not now.has_load:
+        return idle_words(now)
     if now.footage_out is not None:
         return f"{show(now.footage_out, 'ft')} of {now.record.hose_ft:,.0f} ft of hose out"
     return f"{now.joints_out} of {len(now.record.joint_ends)} joints out"

@@ -112,15 +112,16 @@ class Watcher:
         stands = now if joints_out is None else moment(job, now.record)
         deep = depth(job, stands, tool)
         asked = (
+            None if now.visit else pressure(job, now),
             window(job),
-            draining_check(job.last("drain"), draining) if now.hangs else None,
+            draining_check(job.last("drain"), draining) if now.is_lifted else None,
             # The day of the record, not of the reader: an old job is no worse for its age.
             gear_dates(job, job.entries[-1].time.date()) if job.entries else None,
             deep.check,
             *self._pump_and_well(stands),
         )
         others = (check for check in asked if check is not None)
-        checks = (answer.check, told.check, pressure(job, now), *others)
+        checks = (answer.check, told.check, *others)
         tell = partial(self._tell, stands, tool, rig, lacking)
         return Look(now, rig, answer, told, draining, deep, checks, tell)
 

@@ -34,7 +34,7 @@ def test_once_the_pump_is_out_nothing_hangs_and_nothing_is_asked() -> None:
 
     assert not look.now.has_load
     assert [look.lift.check.verdict, look.readings.check.verdict] == [Verdict.WITHIN] * 2
-    assert look.readings.check.governs == "nothing hangs"
+    assert look.readings.check.governs == "pump out, nothing hangs"
 
 
 def test_a_heavier_pump_to_be_set_is_weighed_before_anything_hangs() -> None:
@@ -106,3 +106,22 @@ def test_with_no_level_there_is_nothing_to_expect_and_the_reading_is_missing() -
 
     assert check.verdict is Verdict.UNKNOWN
     assert "a gauge reading" in check.missing
+
+
+def test_a_check_visit_lifts_nothing_and_asks_for_no_string() -> None:
+    job = job_of(
+        says("job", job_number="C-1", line="pvc", work="check"),
+        says("level", water_level=80, level_state="static"),
+    )
+    look = Watcher(job).look()
+
+    assert look.lift.check.verdict is look.readings.check.verdict is Verdict.WITHIN
+    assert "nothing is lifted" in look.lift.check.governs
+    assert "pressure" not in {check.name for check in look.checks}
+
+
+def test_a_string_described_on_a_check_visit_is_weighed() -> None:
+    look = Watcher(doing("check")).look()
+
+    assert look.lift.loads is not None
+    assert "pressure" in {check.name for check in look.checks}

@@ -42,7 +42,7 @@ class Hearing:
         lacking = [*missing, *now.record.missing]
         if now.level is None:
             lacking.append("depth to water")
-        if not now.hangs:
+        if not now.is_lifted:
             return Telling("nothing to tell")
         if lacking or tool is None or now.record.string is None:
             return Telling("unknown", missing=tuple(dict.fromkeys(lacking)))
