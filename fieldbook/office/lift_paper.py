@@ -15,6 +15,7 @@ from fieldbook.quantities.definition import definition
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.record.entry import Origin
+from fieldbook.record.string import string_pieces
 from fieldbook.walk.entry_words import figure
 from fieldbook.watch.readings import band_words
 from fieldbook.watch.told import most_loaded, out_words
@@ -136,8 +137,9 @@ def _sources(job: Job, look: Look) -> Iterator[str]:
         for name in names:
             if (value := job.value(kind, name)) is not None:
                 by_origin.setdefault(value.origin, []).append(_said(name, value))
-    for kind, names in (("redirect", _PULLEY), ("piece", _PIECE)):
-        for number, entry in enumerate(sorted(job.live(kind), key=_place), 1):
+    pulleys = sorted(job.live("redirect"), key=_place)
+    for entries, names in ((pulleys, _PULLEY), (string_pieces(job), _PIECE)):
+        for number, entry in enumerate(entries, 1):
             called = entry.text("piece") or entry.text("part") or f"pulley {number}"
             for origin, words in _of_entry(entry, names):
                 by_origin.setdefault(origin, []).append(f"{called}: {words}")

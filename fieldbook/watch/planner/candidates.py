@@ -9,6 +9,7 @@ from calc.pipe import sizes
 from fieldbook.quantities.convert import as_quantity, show
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.kinds import kinds
+from fieldbook.record.string import LENGTHS, string_pieces
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -16,7 +17,6 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry, Value
     from fieldbook.record.job import Job
 
-_LENGTHS = ("joint", "pup", "hose")
 _THREADED_PVC = ("80", "120")  # ASTM D1785: lighter pipe is not threaded
 _STEEL_SCHEDULE = "40"
 _LEAST = ("tension_rating", "fitting_rating", "pressure_rating", "least_wall")
@@ -106,8 +106,8 @@ def _pieces(job: Job, line: str) -> list[Entry]:
     default = job.text("job", "line")
     return [
         entry
-        for entry in job.live("piece")
-        if entry.text("piece") in _LENGTHS and (entry.text("line") or default) == line
+        for entry in string_pieces(job)
+        if entry.text("piece") in LENGTHS and (entry.text("line") or default) == line
     ]
 
 

@@ -9,6 +9,7 @@ from calc.errors import CalcError
 from calc.pump import PumpCurve, PumpPoint
 from calc.units import magnitude, quantity
 from calc.well import drawdown, expected_drawdown, specific_capacity
+from fieldbook.record.string import string_pieces
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.planner.known import Known, known, unknown
 
@@ -65,7 +66,7 @@ def duty_of(job: Job, water_weight: Quantity) -> Duty:
         curve=_curve(job),
         static=static,
         capacity=capacity,
-        valves=sum(1 for entry in job.live("piece") if entry.text("piece") == "check valve"),
+        valves=sum(1 for entry in string_pieces(job) if entry.text("piece") == "check valve"),
         water_weight=water_weight,
     )
 

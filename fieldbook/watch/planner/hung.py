@@ -10,6 +10,7 @@ from calc.units import magnitude
 from fieldbook.quantities.convert import as_quantity
 from fieldbook.record.entry import Entry, Origin, Value
 from fieldbook.record.job import Job
+from fieldbook.record.string import LENGTHS, string_pieces
 from fieldbook.watch.facts import of_entry
 
 if TYPE_CHECKING:
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from fieldbook.watch.planner.candidates import Candidate
 
 _KEPT = ("job", "well", "rig", "redirect", "cable", "pump", "level", "hose_sheet")
-_LENGTHS = ("joint", "pup", "hose")
 _MADE_UP = "plan"
 _NEVER = dt.datetime.fromtimestamp(0, dt.UTC)
 
@@ -29,7 +29,7 @@ class Hung:
     def __init__(self, job: Job, candidate: Candidate) -> None:
         """Take well, pump, cable, rig and fittings from `job`."""
         self._kept = [*_shut_off(job), *(entry for kind in _KEPT for entry in job.live(kind))]
-        self._fittings = [e for e in job.live("piece") if e.text("piece") not in _LENGTHS]
+        self._fittings = [e for e in string_pieces(job) if e.text("piece") not in LENGTHS]
         self._candidate = candidate
 
     def job(self, length: float) -> Job:
