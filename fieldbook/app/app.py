@@ -113,8 +113,13 @@ class FieldbookApp(App[None]):
 
         return (self._clock or local_time)().date()
 
-    def open_job(self, folder: Path, *, lift: bool = False) -> str:
-        """Open a job and show its walk, or its lift check; why not, where it cannot be opened."""
+    def open_job(self, folder: Path, *, on: Callable[[Session], None] | None = None) -> str:
+        """Open a job and show its walk; why not, where it cannot be opened.
+
+        Args:
+            folder: Of the job.
+            on: Shows the screen that it is opened on, such as `show_lift`, the walk behind it.
+        """
         # Opening a job needs the unit registry and the journal; the shelf does not wait for them.
         from fieldbook.app.session import Session  # noqa: PLC0415
         from fieldbook.app.walk_screen import WalkScreen  # noqa: PLC0415
@@ -132,8 +137,8 @@ class FieldbookApp(App[None]):
             return f"This job cannot be opened: {problem}"
         self._session = session
         self.push_screen(WalkScreen(session))
-        if lift:
-            self.show_lift(session)
+        if on is not None:
+            on(session)
         return ""
 
     def close_job(self) -> None:
@@ -172,6 +177,12 @@ class FieldbookApp(App[None]):
         from fieldbook.app.lift_screen import LiftScreen  # noqa: PLC0415 - shown on demand
 
         self.push_screen(LiftScreen(session))
+
+    def show_planner(self, session: Session) -> None:
+        """Show how deep each drop line can go."""
+        from fieldbook.app.planner_screen import PlannerScreen  # noqa: PLC0415 - shown on demand
+
+        self.push_screen(PlannerScreen(session))
 
     def show_trace(self, session: Session) -> None:
         """Show the trace of the gauge."""

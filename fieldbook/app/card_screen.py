@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 _ACTS = (
     Act("Enter", "change it", "change"),
     Act("x", "strike it", "strike"),
+    Act("f", "how deep", "planner"),
     Act("u", "gear of the company", "gear"),
     Act("k", "keep it in the library", "keep"),
     Act("Esc", "back", "back"),
@@ -55,6 +56,7 @@ class CardScreen(Screen[str | None]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,c", "back", "Back"),
+        Binding("f", "planner", "Planner: how deep PVC, steel and hose can go"),
         Binding("x", "strike", "Strike the entry the cursor is on"),
         Binding("u", "gear", "Take an item of the company's library into this job"),
         Binding("k", "keep", "Keep what the cursor is on in the company's library"),
@@ -173,6 +175,10 @@ class CardScreen(Screen[str | None]):
             row = self._rows[at]
             words = await GearDeeds(self.app, self._session).keep(row.step, row.entry)
             self.query_one("#said", Literal).say(words)
+
+    def action_planner(self) -> None:
+        """How deep each drop line can go."""
+        self.app.show_planner(self._session)
 
     def action_back(self) -> None:
         """Back to where we were."""

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.session import Session
     from fieldbook.store.shelf import Listing, Shelf
     from fieldbook.store.summary import Summary
 
@@ -39,6 +40,7 @@ _EMPTY = (
 _ACTS = (
     Act("Enter", "open job", "open"),
     Act("l", "lift check", "lift"),
+    Act("f", "how deep", "planner"),
     Act("/", "find", "find"),
     Act("w", "wells", "wells"),
     Act("d", "due", "due"),
@@ -70,6 +72,7 @@ class ShelfScreen(Screen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "open", "Open the job the cursor is on"),
         Binding("l", "lift", "Lift check of the job"),
+        Binding("f", "planner", "Planner: how deep PVC, steel and hose can go"),
         Binding("slash", "find", "Find jobs by owner, well, pump, day, finding"),
         Binding("w", "wells", "The wells over the years"),
         Binding("d", "due", "What is owed: follow-ups, lab results, records to file"),
@@ -206,9 +209,9 @@ class ShelfScreen(Screen[None]):
         line.say(words, state)
         line.set_class(not words, "gone")
 
-    def _open(self, folder: Path, *, lift: bool = False) -> None:
+    def _open(self, folder: Path, *, on: Callable[[Session], None] | None = None) -> None:
         self._go_to = folder
-        self.say(self.app.open_job(folder, lift=lift), "stop")
+        self.say(self.app.open_job(folder, on=on), "stop")
 
     def on_option_list_option_selected(self, event: JobRows.OptionSelected) -> None:
         """Enter or a click on a job opens it."""
@@ -234,7 +237,12 @@ class ShelfScreen(Screen[None]):
     def action_lift(self) -> None:
         """Open the job on its lift check."""
         if (listing := self.query_one(JobRows).chosen) is not None:
-            self._open(listing.folder, lift=True)
+            self._open(listing.folder, on=self.app.show_lift)
+
+    def action_planner(self) -> None:
+        """Open the job on its planner."""
+        if (listing := self.query_one(JobRows).chosen) is not None:
+            self._open(listing.folder, on=self.app.show_planner)
 
     @work
     async def action_initials(self) -> None:

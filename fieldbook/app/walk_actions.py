@@ -89,6 +89,10 @@ class WalkActions(Screen[None]):
         """The trace of the gauge."""
         self.app.show_trace(self._session)
 
+    def action_planner(self) -> None:
+        """How deep each drop line can go."""
+        self.app.show_planner(self._session)
+
     def action_log(self) -> None:
         """Every entry."""
         self.app.show_log(self._session)

@@ -9,6 +9,7 @@ from fieldbook.app.acts import Act
 WALK_ACTS = (
     Act("l", "lift check", "lift"),
     Act("t", "trace", "trace"),
+    Act("f", "how deep", "planner"),
     Act("w", "all steps", "steps"),
     Act("c", "job card", "card"),
     Act("v", "log", "log"),
@@ -34,6 +35,7 @@ WALK_ACTS = (
 _TOLD = {
     "lift": "Lift check: loads, readings, every link",
     "trace": "Trace: readings against what was expected",
+    "planner": "Planner: how deep PVC, steel and hose can go",
     "steps": "All steps, to go to any of them",
     "card": "Job card: well, string, rig, limits",
     "gear": "Gear: take an item of the company's library",

@@ -17,11 +17,12 @@ from fieldbook.watch.planner.plan import plan as plan_of
 from fieldbook.watch.planner.words import (
     COLUMNS,
     LEGEND,
-    WIDTHS,
     cells,
     details,
+    folded,
     heading,
     supply_words,
+    table_row,
 )
 
 if TYPE_CHECKING:
@@ -31,7 +32,6 @@ if TYPE_CHECKING:
     from fieldbook.watch.planner.plan import Plan, Row
 
 _WIDTH = 79
-_LABEL = 20
 
 
 def plan(given: argparse.Namespace) -> int:
@@ -63,9 +63,9 @@ def _print_all(found: Plan) -> None:
     print(f"PLAN: {'WITHIN LIMITS' if found.possible else 'NOTHING WITHIN EVERY LIMIT'}")
     _print_pairs(heading(found))
     print()
-    print(_row_of(COLUMNS))
+    print(table_row(COLUMNS))
     for row in found.rows:
-        print(_row_of(cells(row)))
+        print(table_row(cells(row)))
     for words in LEGEND:
         print(words)
     print()
@@ -96,21 +96,6 @@ def _print_safety() -> None:
         print(textwrap.fill(words, _WIDTH))
 
 
-def _row_of(texts: tuple[str, ...]) -> str:
-    shown = []
-    for at, (text, width) in enumerate(zip(texts, WIDTHS, strict=True)):
-        left = at in (0, 2, 3)
-        shown.append(f"{text[:width]:<{width}}" if left else f"{text[:width]:>{width}}")
-    return " ".join(shown).rstrip()
-
-
 def _print_pairs(pairs: Iterable[tuple[str, str]]) -> None:
     for label, words in pairs:
-        if not words:
-            print(plain(label))
-            continue
-        print(
-            textwrap.fill(
-                f"{label:<{_LABEL}}{plain(words)}", _WIDTH, subsequent_indent=" " * _LABEL
-            )
-        )
+        print(folded(plain(label), plain(words), width=_WIDTH))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from calc.check import Verdict
@@ -28,7 +28,8 @@ class Limit:
         name: Of the limit.
         length: Longest drop line it allows, ft; None while it is not known.
         setting: Where the intake hangs then; None while that is not known.
-        caution: Longest drop line that stays below the share from which a check is a caution.
+        caution: Longest drop line that stays below the share from which a check is a caution;
+            sought only for the limit that governs.
         beyond: It allows more than was looked for.
         check: The check at that length, or as it stands where no length is known.
         missing: What is needed to know it.
@@ -45,8 +46,12 @@ class Limit:
 
 def limits(bench: Bench) -> list[Limit]:
     """Every limit of the candidate on `bench`, in the order of its checks."""
-    first = bench.at(_FINEST)
-    return [_limit(bench, name) for name in first.limits]
+    found = [_limit(bench, name) for name in bench.at(_FINEST).limits]
+    ruling = governing_limit(found)
+    if ruling is None or ruling.check.share is None:
+        return found
+    caution = _longest(bench, ruling.name, CAUTION_SHARE)
+    return [replace(limit, caution=caution) if limit is ruling else limit for limit in found]
 
 
 def _limit(bench: Bench, name: str) -> Limit:
@@ -57,14 +62,14 @@ def _limit(bench: Bench, name: str) -> Limit:
         if at_once.verdict is Verdict.STOP:
             allowed = 0.0
         beyond = allowed == FARTHEST
-        return Limit(name, allowed, None, allowed, beyond, at_once, at_once.missing)
+        return Limit(name, allowed, None, None, beyond, at_once, at_once.missing)
     length = _longest(bench, name, _FORBIDS)
     there = bench.at(length if length > 0.0 else _FINEST)
     return Limit(
         name=name,
         length=length,
         setting=there.setting,
-        caution=_longest(bench, name, CAUTION_SHARE),
+        caution=None,
         beyond=length == FARTHEST,
         check=there.limits[name],
         missing=there.limits[name].missing,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.check import judge
+from calc.check import Check, Verdict, judge
 from calc.cooling import judge_cooling, least_cooling_velocity
 from calc.errors import CalcError
 from calc.units import magnitude
@@ -12,7 +12,6 @@ from fieldbook.watch.facts import Facts
 from fieldbook.watch.links import CAUTION_SHARE
 
 if TYPE_CHECKING:
-    from calc.check import Check
     from calc.units import Quantity
     from fieldbook.record.job import Job
     from fieldbook.watch.planner.known import Known
@@ -29,9 +28,13 @@ def motor_cooling(job: Job, flow: Quantity | None, setting: Quantity | None) -> 
     least = None
     if motor is not None and temperature is not None:
         least = _least(motor, temperature)
+    bore = facts.get("well", "casing_diameter")
+    if motor is not None and bore is not None and motor >= bore:
+        words = "the motor does not go into the casing"
+        return Check("cooling flow past the motor", Verdict.STOP, governs=words, note=words)
     return judge_cooling(
         flow=flow,
-        bore=None if sleeve else facts.get("well", "casing_diameter"),
+        bore=None if sleeve else bore,
         motor_diameter=motor,
         least_velocity=least,
         water_from_below=True if sleeve else _from_below(facts, setting),

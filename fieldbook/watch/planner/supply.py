@@ -73,6 +73,9 @@ def supply_for(job: Job, setting: Quantity) -> Supply:
         allowed, by = magnitude(told, "dimensionless", "allowed drop"), "your figure"
     amps, volts = facts.need("pump", "service_amps"), facts.need("pump", "motor_voltage")
     phase = facts.need_words("pump", "motor_phase")
+    if volts is not None and magnitude(volts, "volt", "motor volts") == 0.0:
+        facts.lack("motor volts above 0")
+        volts = None
     if amps is None or volts is None or not phase:
         lacking: Known[tuple[Step, ...]] = unknown(*facts.missing)
         return Supply(length, allowed, by, lacking, unknown(*facts.missing), None)

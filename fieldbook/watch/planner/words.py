@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from typing import TYPE_CHECKING
 
 from calc.check import Verdict
@@ -21,22 +22,22 @@ if TYPE_CHECKING:
     from fieldbook.watch.planner.supply import Supply
 
 COLUMNS = ("Line", "deepest", "governed by", "there", "full", "psi", "loss", "head")
-WIDTHS = (18, 8, 17, 8, 6, 5, 5, 5)
+WIDTHS = (18, 8, 17, 7, 6, 5, 4, 5)
 LEGEND = (
     "deepest: intake, ft; ?: at most, a figure is missing.  there: at the setting.",
     "full: hook load, lbf.  psi: gross.  loss: friction, ft.  head: total, ft.",
 )
+LABEL = 20
 _NONE = "-"
 
 
 def heading(plan: Plan) -> Iterator[tuple[str, str]]:
     """What is planned for, label and words."""
     yield "Setting", told(plan.setting, "ft", 1)
-    room = plan.room
-    if room.least.value is not None or room.most.value is not None:
-        least, most = (_figure(end, "ft") for end in (room.least, room.most))
-        hows = [end.how for end in (room.least, room.most) if end.value is not None]
-        yield "The well allows", f"intake at {least} to {most}: {'; '.join(hows)}"
+    ends = (plan.room.least, plan.room.most)
+    least, most = (_figure(end, "ft") for end in ends)
+    hows = "; ".join(end.how for end in ends if end.value is not None)
+    yield "The well allows", f"intake at {least} to {most}: {hows}" if hows else "unknown"
     duty = plan.duty
     asked = f"{_figure(duty.flow, 'gpm')} from {_figure(duty.level, 'ft')} below the datum"
     yield "Duty", f"{asked}, {_figure(duty.head_pressure, 'psi')} at the top"
@@ -66,6 +67,22 @@ def cells(row: Row) -> tuple[str, ...]:
         _number(at.flowing.friction.value, "ft"),
         _number(at.flowing.total_head.value, "ft"),
     )
+
+
+def folded(label: str, words: str, *, width: int) -> str:
+    """A label and its words in lines of at most `width`, the words beside the label."""
+    if not words:
+        return label
+    return textwrap.fill(f"{label:<{LABEL}}{words}", width, subsequent_indent=" " * LABEL)
+
+
+def table_row(texts: tuple[str, ...]) -> str:
+    """The cells of a row, or the heads of `COLUMNS`, in columns."""
+    shown = []
+    for at, (text, width) in enumerate(zip(texts, WIDTHS, strict=True)):
+        left = at in (0, 2, 3)
+        shown.append(f"{text[:width]:<{width}}" if left else f"{text[:width]:>{width}}")
+    return " ".join(shown).rstrip()
 
 
 def _deepest(limit: Limit, *, known: bool) -> str:

@@ -1,0 +1,137 @@
+"""How deep can it go, and may I lift this, asked at the keys."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from fieldbook.app.planner_screen import PlannerScreen
+from fieldbook.office.samples import build_shelf, sample_names
+from fieldbook.quantities.convert import show
+from fieldbook.store.home import Home
+from fieldbook.store.shelf import Shelf
+from fieldbook.watch.planner.plan import plan
+from fieldbook.watch.watcher import Watcher
+from tests.app.crew import LARGE, SMALL, Crew, at_the_keys
+from tests.app.scenes import put_job
+from tests.watch.jobs import STEEL
+from tests.watch.plans import HOSE_PLAN, STEEL_PLAN
+
+
+async def planned(crew: Crew) -> None:
+    """Wait until the plan stands on the screen."""
+    if reckoning := [w for w in crew.app.workers if w.group == "plan" and not w.is_finished]:
+        await crew.app.workers.wait_for_complete(reckoning)
+    await crew.settle()
+
+
+@pytest.mark.parametrize("size", [SMALL, LARGE])
+async def test_every_line_stands_side_by_side_and_the_jobs_own_is_chosen(
+    home: Home, size: tuple[int, int]
+) -> None:
+    folder = put_job(home, HOSE_PLAN)
+    async with at_the_keys(home, size) as crew:
+        await crew.press("f")
+        await planned(crew)
+        own = next(row for row in plan(crew.job(folder)).rows if row.candidate.hangs)
+        assert own.governs is not None
+        assert own.governs.setting is not None
+        crew.sees("300.0 ft", "deepest", "hose 2.00 in: WITHIN", "How deep each limit lets it go")
+        crew.sees(f"{own.governs.setting.m_as('ft'):,.0f} gross pressure")
+        await crew.press("up")
+        crew.sees("steel 6 sch 40: ", "a hoist for joints")
+        await crew.press("home")
+        crew.sees("PVC 1 sch 80", "working tensile load")
+
+
+async def test_it_is_opened_from_walk_and_card_and_left_again(home: Home) -> None:
+    put_job(home, STEEL_PLAN)
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "f")
+        await planned(crew)
+        crew.sees("steel 2 sch 40: WITHIN", "wall, in service")
+        await crew.press("escape")
+        assert not isinstance(crew.app.screen, PlannerScreen)
+        await crew.press("c", "f")
+        await planned(crew)
+        crew.sees("steel 2 sch 40: WITHIN")
+        await crew.press("f1")
+        crew.sees("Keys here", "Write what the sheet of this line says")
+        await crew.press("escape", "escape")
+        crew.sees("Job card")
+
+
+async def test_all_about_one_line_takes_the_screen(home: Home) -> None:
+    put_job(home, STEEL_PLAN)
+    async with at_the_keys(home) as crew:
+        await crew.press("f")
+        await planned(crew)
+        await crew.press("enter")
+        crew.sees("steel 2 sch 40", "At the setting", "Hook load", "Friction", "Total head")
+        crew.sees_not("deepest")
+        await crew.press("end")
+        crew.sees("Cable", "Water past motor", "stops the lift")
+        await crew.press("escape")
+        crew.sees("deepest", "PVC")
+
+
+async def test_what_a_sheet_says_makes_a_line_known_at_once(home: Home) -> None:
+    folder = put_job(home, STEEL_PLAN)
+    async with at_the_keys(home) as crew:
+        await crew.press("f")
+        await planned(crew)
+        await crew.press("home", "down")
+        crew.sees("PVC 1 sch 120: UNKNOWN", "Missing", "working tensile load")
+        await crew.press("y")
+        await crew.types("1100 lb", "enter")
+        await crew.types("1700 lb", "enter", "enter")
+        await planned(crew)
+        crew.sees("PVC 1 sch 120: sheet saved", "PVC 1 sch 120: ")
+        crew.sees_not("PVC 1 sch 120: UNKNOWN")
+
+    said = crew.job(folder).last("line_choice")
+    assert said is not None
+    assert {name: said.text(name) for name in ("line", "nps", "schedule", "tension_rating")} == {
+        "line": "pvc", "nps": "1", "schedule": "120", "tension_rating": "1100 lb"
+    }  # fmt: skip
+
+
+async def test_setting_and_duty_are_written_here(home: Home) -> None:
+    folder = put_job(home, STEEL)
+    async with at_the_keys(home) as crew:
+        await crew.press("f")
+        await planned(crew)
+        crew.sees("Setting             unknown")
+        await crew.press("s", "t", "enter")
+        await crew.types("260", "enter")
+        await planned(crew)
+        crew.sees("260.0 ft (as planned)")
+        await crew.press("d")
+        await crew.types("30", "enter")
+        await crew.types("210", "enter", "enter")
+        await planned(crew)
+        crew.sees("30 gpm from 210 ft")
+
+    assert crew.job(folder).text("duty", "duty_flow") == "30"
+
+
+@pytest.mark.parametrize("name", sample_names())
+async def test_may_i_lift_this_takes_three_keys_from_the_shelf(home: Home, name: str) -> None:
+    """The verdict, and the reading to stop at, are on the screen without scrolling."""
+    build_shelf(home)
+    listings = [listing.job_number for listing in Shelf(home).jobs()]
+    at = next(n for n, number in enumerate(listings) if name.startswith(number))
+    keys = ["down"] * at + ["l"]
+    assert len(keys) <= 3
+    async with at_the_keys(home) as crew:
+        await crew.press(*keys)
+        job = crew.job(_folder(home, listings[at]))
+        look = Watcher(job).look()
+        assert look.readings.never is not None
+        crew.sees(f"LIFT: {look.lift.check.verdict.value.upper()}")
+        crew.sees(f"Gauge, NEVER PASS: {show(look.readings.never, 'lbf')}")
+
+
+def _folder(home: Home, number: str) -> Path:
+    return Shelf(home).find(number)
