@@ -9,7 +9,6 @@ from fieldbook.app.acts import Act
 WALK_ACTS = (
     Act("l", "lift check", "lift"),
     Act("t", "trace", "trace"),
-    Act("f", "how deep", "planner"),
     Act("w", "all steps", "steps"),
     Act("c", "job card", "card"),
     Act("v", "log", "log"),
@@ -26,6 +25,7 @@ WALK_ACTS = (
     Act("f", "attach file", "attach"),
     Act("i", "initials", "initials"),
     Act("u", "gear", "gear"),
+    Act("f", "how deep", "planner"),
     Act("e", "emergency", "emergency"),
     Act("m", "day, night", "app.day_or_night"),
     Act("q", "shelf", "shelf"),
