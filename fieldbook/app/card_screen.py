@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 _ACTS = (
     Act("Enter", "change it", "change"),
     Act("x", "strike it", "strike"),
-    Act("f", "how deep", "planner"),
+    Act("o", "how deep", "planner"),
     Act("u", "gear of the company", "gear"),
     Act("k", "keep it in the library", "keep"),
     Act("Esc", "back", "back"),
@@ -56,7 +56,7 @@ class CardScreen(Screen[str | None]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,c", "back", "Back"),
-        Binding("f", "planner", "Planner: how deep PVC, steel and hose can go"),
+        Binding("o", "planner", "Planner: how deep PVC, steel and hose can go"),
         Binding("x", "strike", "Strike the entry the cursor is on"),
         Binding("u", "gear", "Take an item of the company's library into this job"),
         Binding("k", "keep", "Keep what the cursor is on in the company's library"),

@@ -74,7 +74,7 @@ class PlannerScreen(Screen[None]):
     AUTO_FOCUS = ""
     VERTICAL_BREAKPOINTS = [(0, "-short"), (46, "-tall")]  # noqa: RUF012 - Textual's own type
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q,f", "back", "Back"),
+        Binding("escape,q,o", "back", "Back"),
         Binding("enter", "whole", "All about the line the cursor is on, or the table again"),
         Binding("y", "sheet", "Write what the sheet of this line says"),
         Binding("s", "setting", "Write the setting to plan for"),

@@ -40,7 +40,7 @@ _EMPTY = (
 _ACTS = (
     Act("Enter", "open job", "open"),
     Act("l", "lift check", "lift"),
-    Act("f", "how deep", "planner"),
+    Act("o", "how deep", "planner"),
     Act("/", "find", "find"),
     Act("w", "wells", "wells"),
     Act("d", "due", "due"),
@@ -72,7 +72,7 @@ class ShelfScreen(Screen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "open", "Open the job the cursor is on"),
         Binding("l", "lift", "Lift check of the job"),
-        Binding("f", "planner", "Planner: how deep PVC, steel and hose can go"),
+        Binding("o", "planner", "Planner: how deep PVC, steel and hose can go"),
         Binding("slash", "find", "Find jobs by owner, well, pump, day, finding"),
         Binding("w", "wells", "The wells over the years"),
         Binding("d", "due", "What is owed: follow-ups, lab results, records to file"),

@@ -25,7 +25,7 @@ WALK_ACTS = (
     Act("f", "attach file", "attach"),
     Act("i", "initials", "initials"),
     Act("u", "gear", "gear"),
-    Act("f", "how deep", "planner"),
+    Act("o", "how deep", "planner"),
     Act("e", "emergency", "emergency"),
     Act("m", "day, night", "app.day_or_night"),
     Act("q", "shelf", "shelf"),

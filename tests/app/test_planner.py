@@ -32,7 +32,7 @@ async def test_every_line_stands_side_by_side_and_the_jobs_own_is_chosen(
 ) -> None:
     folder = put_job(home, HOSE_PLAN)
     async with at_the_keys(home, size) as crew:
-        await crew.press("f")
+        await crew.press("o")
         await planned(crew)
         own = next(row for row in plan(crew.job(folder)).rows if row.candidate.hangs)
         assert own.governs is not None
@@ -48,12 +48,12 @@ async def test_every_line_stands_side_by_side_and_the_jobs_own_is_chosen(
 async def test_it_is_opened_from_walk_and_card_and_left_again(home: Home) -> None:
     put_job(home, STEEL_PLAN)
     async with at_the_keys(home) as crew:
-        await crew.press("enter", "escape", "f")
+        await crew.press("enter", "escape", "o")
         await planned(crew)
         crew.sees("steel 2 sch 40: WITHIN", "wall, in service")
         await crew.press("escape")
         assert not isinstance(crew.app.screen, PlannerScreen)
-        await crew.press("c", "f")
+        await crew.press("c", "o")
         await planned(crew)
         crew.sees("steel 2 sch 40: WITHIN")
         await crew.press("f1")
@@ -65,7 +65,7 @@ async def test_it_is_opened_from_walk_and_card_and_left_again(home: Home) -> Non
 async def test_all_about_one_line_takes_the_screen(home: Home) -> None:
     put_job(home, STEEL_PLAN)
     async with at_the_keys(home) as crew:
-        await crew.press("f")
+        await crew.press("o")
         await planned(crew)
         await crew.press("enter")
         crew.sees("steel 2 sch 40", "At the setting", "Hook load", "Friction", "Total head")
@@ -79,7 +79,7 @@ async def test_all_about_one_line_takes_the_screen(home: Home) -> None:
 async def test_what_a_sheet_says_makes_a_line_known_at_once(home: Home) -> None:
     folder = put_job(home, STEEL_PLAN)
     async with at_the_keys(home) as crew:
-        await crew.press("f")
+        await crew.press("o")
         await planned(crew)
         await crew.press("home", "down")
         crew.sees("PVC 1 sch 120: UNKNOWN", "Missing", "working tensile load")
@@ -100,7 +100,7 @@ async def test_what_a_sheet_says_makes_a_line_known_at_once(home: Home) -> None:
 async def test_setting_and_duty_are_written_here(home: Home) -> None:
     folder = put_job(home, STEEL)
     async with at_the_keys(home) as crew:
-        await crew.press("f")
+        await crew.press("o")
         await planned(crew)
         crew.sees("Setting             unknown")
         await crew.press("s", "t", "enter")
