@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+import errno
 import hashlib
 import os
+import shutil
 from pathlib import Path
 
 import pytest
@@ -15,6 +17,8 @@ from fieldbook.record.entry import Draft
 from fieldbook.store import attachments
 from fieldbook.store.attachments import attach
 from fieldbook.store.book import Book
+from fieldbook.store.disk import DISK
+from fieldbook.store.gather import gather
 from fieldbook.store.merge import merge_job
 from fieldbook.store.verify import verify
 from tests.store.conftest import note
@@ -191,3 +195,32 @@ def test_a_link_that_waits_under_the_name_of_a_file_is_not_written_through(
     assert victim.read_bytes() == b"theirs"
     assert not path.is_symlink()
     assert path.read_bytes() == b"a pitted thread"
+
+
+def test_the_office_gets_an_attachment_once_from_however_many_trucks(
+    book: Book, folder: Path, photo: Path, tmp_path: Path
+) -> None:
+    name = _attached(book, folder, photo)
+    other = tmp_path / "other truck"
+    shutil.copytree(folder, other, ignore=shutil.ignore_patterns("*.lock"))
+    report = gather([folder, other], tmp_path / "office")
+    (kept,) = (tmp_path / "office").rglob(name)
+
+    assert report.clean
+    assert verify(kept.parent).whole
+    assert kept.read_bytes() == b"a pitted thread"
+
+
+def test_a_copy_that_does_not_reach_the_disk_is_not_there(
+    folder: Path, photo: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(_: int) -> None:
+        raise OSError(errno.ENOSPC, "no room")
+
+    folder.mkdir(parents=True, exist_ok=True)
+    before = sorted(folder.iterdir())
+    monkeypatch.setattr(DISK, "sync", full)
+    with pytest.raises(OSError, match="no room"):
+        attach(folder, photo)
+
+    assert sorted(folder.iterdir()) == before
