@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.record.footage import in_feet
 from fieldbook.walk.conditions import conditions
-from fieldbook.walk.states import State, releasing, state_of, unwitnessed
+from fieldbook.walk.states import State, releasing, says_what_it_must, state_of, unwitnessed
 from fieldbook.walk.steps import ANY_TIME, PHASES, Step
 
 if TYPE_CHECKING:
@@ -67,6 +67,7 @@ class Stand:
         open_holds: Hold points that nobody has released.
         passed_by_name: Hold points that a named person passed.
         holders: Step id -> initials on the hold that its `same_person` names, where there is one.
+        without_figures: Ids of the hold points whose form does not say yet what it must.
         unwitnessed: Entries that are the yes of their hold, each joint too, and were written
             afterwards: nobody who answers for the log witnessed the hold.
         not_witnessed: The hold points that such entries released.
@@ -82,6 +83,7 @@ class Stand:
     open_holds: tuple[Step, ...]
     passed_by_name: tuple[Step, ...]
     holders: Mapping[str, str]
+    without_figures: frozenset[str]
     unwitnessed: int
     not_witnessed: tuple[Step, ...]
 
@@ -120,6 +122,7 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
         )
         for step in active
     }
+    rows = {s.id: [e for e in written[s.id] if e.kind == s.records] for s in active}
     ahead = _ahead(active, states)
     current = ahead[0] if ahead else None
     return Stand(
@@ -133,6 +136,11 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
         open_holds=tuple(s for s in active if s.hold is not None and states[s.id].is_open),
         passed_by_name=tuple(s for s in active if states[s.id] is State.PASSED_BY_NAME),
         holders=holders,
+        without_figures=frozenset(
+            step.id
+            for step in active
+            if step.hold is not None and step.must and not says_what_it_must(step, rows[step.id])
+        ),
         unwitnessed=sum(map(len, not_seen.values())),
         not_witnessed=tuple(step for step in active if not_seen[step.id]),
     )

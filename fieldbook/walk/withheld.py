@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from fieldbook.quantities.definition import definition
 from fieldbook.walk.barring import barred_by
 from fieldbook.walk.release import refusals, same, text_of
 
@@ -43,16 +44,24 @@ def withheld(
         return []
     if step is None or step.hold is None or step.each_entry_is_the_yes:
         return ["its step is no hold point of this walk that is released by itself"]
-    if step not in stand.steps:
-        return [f"'{step.title}' is not asked for on this job as it stands"]
-    if stopping := stop_words(step, verdicts):
-        return stopping
+    if found := _not_yet(step, stand) or stop_words(step, verdicts):
+        return found
     found = refusals(step, draft, holder=stand.holders.get(step.id, ""))
     open_checks = not_passed(step, draft.by, job, verdicts)
     if open_checks:
         said = " and ".join(f"{name} says {verdicts[name]}" for name in open_checks)
         found.append(f"{said}: passed first by name, with a reason and what is relied on")
     return found
+
+
+def _not_yet(step: Step, stand: Stand) -> list[str]:
+    """Why nobody is asked for a yes yet; empty when somebody is."""
+    if step not in stand.steps:
+        return [f"'{step.title}' is not asked for on this job as it stands"]
+    if step.id in stand.without_figures:
+        names = ", ".join(definition(name).label.lower() for name in step.must)
+        return [f"its figures come first: {names}"]
+    return []
 
 
 def stop_words(step: Step, verdicts: Mapping[str, str]) -> list[str]:

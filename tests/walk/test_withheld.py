@@ -92,6 +92,20 @@ def test_there_is_no_yes_before_it_is_asked_for() -> None:
     assert held(log, {}, step="any_time.moved") == ""
 
 
+def test_there_is_no_yes_before_its_figures() -> None:
+    walk = walk_of(
+        start_up=step("start_up.level", f"hold = 13\n{RELEASE}\nrecords = 'level'\n"
+                      "asks = ['water_level']\nmust = ['water_level']\n")
+    )  # fmt: skip
+    log, said = Log(), {"step": "start_up.level", "role": "crew lead"}
+    hold = draft_from({"kind": "hold", "by": "QA", "values": said})
+    found = withheld(hold, walk, walk.stand(log.job), log.job, {})
+    assert found == ["its figures come first: depth to water"]
+
+    log.write("level", step="start_up.level", water_level=160)
+    assert withheld(hold, walk, walk.stand(log.job), log.job, {}) == []
+
+
 def test_who_gives_it_is_asked_too() -> None:
     assert held(Log(), {}, role="helper") == "released by: crew lead"
 
