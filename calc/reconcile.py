@@ -45,7 +45,7 @@ class Weighed:
 
     Attributes:
         way: The way.
-        weight: Its share of the mean, 0 to 1.
+        weight: Its share of the mean, 0 to 1; 0 of the odd one.
         difference: Its depth less the mean of all the others; of a single way, nothing.
         difference_uncertainty: Standard uncertainty of that difference.
     """
@@ -124,7 +124,7 @@ def reconcile(ways: Sequence[Way]) -> Reconciled:
     freedom = len(kept) - 1
     # Where the ways differ more than they should, they are less sure than they say.
     spread = sqrt(_chi_square(kept) / freedom) if freedom else 1.0
-    weighed = tuple(_weigh(ways, points, index) for index in range(len(ways)))
+    weighed = tuple(_weigh(ways, points, index, at) for index in range(len(ways)))
     return Reconciled(
         depth=quantity(mean, "ft"),
         uncertainty=quantity(uncertainty * max(1.0, spread), "ft"),
@@ -185,14 +185,16 @@ def _others(points: Sequence[tuple[float, float]], index: int) -> list[tuple[flo
     return [point for other, point in enumerate(points) if other != index]
 
 
-def _weigh(ways: Sequence[Way], points: Sequence[tuple[float, float]], index: int) -> Weighed:
+def _weigh(
+    ways: Sequence[Way], points: Sequence[tuple[float, float]], index: int, odd: int | None
+) -> Weighed:
     depth, sure = points[index]
-    total = sum(1.0 / each**2 for _, each in points)
+    total = sum(1.0 / each**2 for at, (_, each) in enumerate(points) if at != odd)
     others = _others(points, index)
     mean, of_mean = _mean(others) if others else (depth, 0.0)
     return Weighed(
         way=ways[index],
-        weight=1.0 / sure**2 / total,
+        weight=1.0 / sure**2 / total if index != odd else 0.0,
         difference=quantity(depth - mean, "ft"),
         difference_uncertainty=quantity(hypot(sure, of_mean), "ft"),
     )

@@ -65,8 +65,9 @@ def _words(check: Check) -> str:
     """A check in one line: verdict, what governs, what is missing, and what else to know."""
     said = [check.governs] if check.governs else []
     if check.missing:
-        said.append(f"needs {', '.join(check.missing)}")
-    if check.note and check.note not in said:
+        more = f" and {len(check.missing) - 3} more" if len(check.missing) > 3 else ""
+        said.append(f"needs {', '.join(check.missing[:3])}{more}")
+    elif check.note and check.note not in said:
         said.append(check.note)
-    more = f": {'; '.join(said)}" if said else ""
-    return f"{check.name.capitalize()} {check.verdict.value}{more}"
+    words = f": {'; '.join(said)}" if said else ""
+    return f"{check.name.capitalize()} {check.verdict.value}{words}"

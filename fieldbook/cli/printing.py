@@ -59,7 +59,7 @@ def print_watch(look: Look) -> None:
     for words in look.telling.lines():
         print(textwrap.fill(plain(words), _WIDTH, initial_indent="  ", subsequent_indent="    "))
     if look.depth.lines:
-        print("\nDepth, by each way: +- its uncertainty, its weight, off the others by ft")
+        print("\nDepth, by each way: +- its uncertainty, its weight, off by ft; > the odd one")
         for words in look.depth.lines:
             print(textwrap.fill(plain(words), _WIDTH, subsequent_indent="  "))
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict
-from calc.reconcile import Reconciled, Way, reconcile
+from calc.reconcile import Reconciled, reconcile
 from calc.units import magnitude, quantity
 from fieldbook.quantities.convert import show
 from fieldbook.record.footage import in_feet
@@ -193,20 +193,21 @@ def _off(weighed: Weighed) -> str:
 
 def _lines(found: Reconciled, datum: str, check: Check) -> tuple[str, ...]:
     """What the ways come to, for a screen or a sheet."""
-    whole = f"Intake {_pm(found.depth, found.uncertainty)} below {datum}: {check.verdict.value}"
+    whole = f"Intake {_pm(found.depth, found.uncertainty)} ft below {datum}: {check.verdict.value}"
     rows = [_row(each, found) for each in found.ways]
     return (whole, *rows, *(f"Missing: {lack}" for lack in check.missing))
 
 
 def _row(each: Weighed, found: Reconciled) -> str:
-    way: Way = each.way
-    row = f"{way.name:<17}{_pm(way.depth, way.uncertainty):>19}"
+    """One way, in some 41 columns; the odd one is marked, and weighs nothing."""
+    way = each.way
+    odd = ">" if found.odd is each else " "
+    row = f"{odd} {way.name:<17} {_pm(way.depth, way.uncertainty):<11}"
     if len(found.ways) == 1:
-        return row
-    off = magnitude(each.difference, "ft", "difference")
-    odd = "  < odd one" if found.odd is each else ""
-    return f"{row}  {each.weight:>4.0%}  {off:+,.1f}{odd}"
+        return row.rstrip()
+    off = magnitude(way.depth, "ft", way.name) - magnitude(found.depth, "ft", "depth")
+    return f"{row}{each.weight:>4.0%} {round(off, 1) + 0.0:+,.1f}"
 
 
 def _pm(depth: Quantity, sure: Quantity) -> str:
-    return f"{depth.m_as('ft'):,.1f} +- {show(sure, 'ft', 1)}"
+    return f"{depth.m_as('ft'):,.1f} +-{sure.m_as('ft'):,.1f}"

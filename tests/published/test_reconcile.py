@@ -60,6 +60,8 @@ def test_one_joint_missed_is_told_from_three_others() -> None:
     assert found.depth.m_as("ft") == pytest.approx(377.75, abs=0.1)
     assert found.odd is not None
     assert found.odd.difference.m_as("ft") == pytest.approx(-20.85, abs=0.1)
+    assert found.odd.weight == 0
+    assert sum(each.weight for each in found.ways) == pytest.approx(1)
 
 
 def test_two_ways_never_say_which_is_wrong() -> None:

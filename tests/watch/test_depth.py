@@ -314,5 +314,5 @@ def test_the_ways_go_out_as_lines_and_as_a_document() -> None:
 
     assert document["odd"] == "tally"
     assert {w["name"] for w in document["ways"]} == {"tally", "rack", "tape"}
-    assert any("< odd one" in line for line in look.depth.lines)
-    assert look.depth.lines[0].startswith("Intake 379.4 +- ")
+    assert any(line.startswith("> tally") for line in look.depth.lines)
+    assert look.depth.lines[0].startswith("Intake 379.4 +-")
