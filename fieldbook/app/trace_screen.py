@@ -35,6 +35,7 @@ class TraceScreen(Screen[None]):
         yield Literal("Gauge reading over what is out, lbf", classes="title")
         yield PlotextPlot()
         yield Literal(self._words())
+        yield Literal("\n".join(self._telling()))
         yield Literal("Esc: back", classes="muted")
 
     def on_mount(self) -> None:
@@ -61,6 +62,11 @@ class TraceScreen(Screen[None]):
         never = f"never pass {drawn.never:,.0f} lbf" if drawn.never is not None else "limit unknown"
         last = f"last read {drawn.read[-1][1]:,.0f} lbf" if drawn.read else "nothing read yet"
         return f"{last}; {never} (the line across)"
+
+    def _telling(self) -> list[str]:
+        """What comes next, and what the gauge is telling."""
+        told = self._trace.telling
+        return [*self._trace.ahead.lines(), *(told.lines() if told is not None else ())]
 
     def action_back(self) -> None:
         """Back to where we were."""

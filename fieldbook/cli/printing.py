@@ -81,6 +81,8 @@ def _print_readings(look: Look) -> None:
     _line("  expect, line drained", band_words(told.expect_drained))
     never = f"{_shown(told.never)} ({plain(told.never_of)})" if told.never is not None else ""
     _line("  never pass", never or "unknown")
+    for words in told.ahead.lines():
+        print(textwrap.fill(words, _WIDTH, initial_indent="  ", subsequent_indent="    "))
 
 
 def _print_link(check: Check) -> None:

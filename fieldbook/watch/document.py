@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from calc.check import Check
     from calc.gauge import Band
     from calc.units import Quantity
+    from fieldbook.watch.ahead import Ahead
     from fieldbook.watch.depth import Depth
     from fieldbook.watch.watcher import Look
 
@@ -81,6 +82,7 @@ def look_document(look: Look) -> dict[str, Any]:
             "expect_drained": _band(readings.expect_drained),
             "never": _figure(readings.never),
             "never_of": readings.never_of,
+            "next": _next(readings.ahead),
         },
         "telling": look.telling.document(),
         "depth": _depth(look.depth),
@@ -115,6 +117,20 @@ def _depth(deep: Depth) -> dict[str, Any] | None:
 def unit_of(quantity: Quantity) -> str:
     """The unit a figure is spoken in."""
     return next(unit for unit in _UNITS if quantity.is_compatible_with(unit))
+
+
+def _next(ahead: Ahead) -> dict[str, Any]:
+    travel = ahead.travel
+    inches = round(magnitude(travel, "in", "travel"), 3) if travel is not None else None
+    return {
+        "at": ahead.at,
+        "expect_full": _band(ahead.full),
+        "expect_drained": _band(ahead.drained),
+        "overpull": _figure(ahead.overpull),
+        "overpull_reading": _figure(ahead.overpull_reading),
+        "travel_to_limit": {"value": inches, "unit": "in"} if inches is not None else None,
+        "warning": ahead.warning,
+    }
 
 
 def _figure(quantity: Quantity | None) -> dict[str, Any] | None:

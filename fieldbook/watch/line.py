@@ -7,8 +7,9 @@ from math import pi
 from typing import TYPE_CHECKING
 
 from calc.errors import OutOfRange
-from calc.material import a53_grade
+from calc.material import a53_grade, material
 from calc.pipe import PipeSize, barlow_pressure, derated, pvc_pipe, steel_pipe, threaded_rating
+from calc.stretch import axial_stiffness
 from calc.threads import npt, root_area, thread_tension
 from calc.units import as_force_per_length, magnitude, quantity
 from fieldbook.quantities.definition import definition
@@ -49,6 +50,7 @@ class Line:
         tension: Of its weakest section.
         pressure: That it stands in service at the water's temperature.
         sources: Where figures that nobody typed come from.
+        stiffness: Force that would stretch it by its own length; None where its sheet has none.
     """
 
     weight: float
@@ -58,6 +60,7 @@ class Line:
     tension: Rating
     pressure: Rating
     sources: tuple[str, ...] = ()
+    stiffness: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +171,9 @@ def _pipe(entry: Entry, size_of: _SizeOf, water_temperature: Quantity | None) ->
         pressure=_steel_pressure(entry, size)
         if steel
         else _plastic_pressure(entry, size, water_temperature),
+        stiffness=axial_stiffness(
+            area=size.metal_area, modulus=material("steel" if steel else "PVC").modulus
+        ),
         sources=() if typed is not None else (f"pipe weight: {_weight_source(size, coupled)}",),
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, judge
@@ -11,6 +11,7 @@ from calc.fill import Fill
 from calc.gauge import Gauge, hook_load_from_reading, reading_for_hook_load
 from calc.hoist import Motion, Reeving
 from calc.units import magnitude, quantity
+from fieldbook.watch.ahead import Ahead
 from fieldbook.watch.facts import of_entry
 from fieldbook.watch.links import CAUTION_SHARE
 from fieldbook.watch.moment import idle_words
@@ -42,6 +43,7 @@ class Readings:
         expect_drained: What it shows now with the line drained.
         never: The reading never to pass, for the worst direction of travel.
         never_of: Which link or stop sets it.
+        ahead: The readings to expect next, and the pull that is left.
     """
 
     check: Check
@@ -51,6 +53,7 @@ class Readings:
     expect_drained: Band | None
     never: Quantity | None
     never_of: str
+    ahead: Ahead = field(default_factory=Ahead)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from calc.fill import Fill
 from calc.units import magnitude, quantity
+from fieldbook.watch.ahead import Ahead
 from fieldbook.watch.facts import of_entry
 from fieldbook.watch.moment import Moment, moment
 from fieldbook.watch.readings import READING_KINDS, Instrument, instrument
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
+    from fieldbook.watch.listen.telling import Telling
     from fieldbook.watch.watcher import Look
 
 _FEET_A_STEP = 10.0  # of hose, between points of the curve
@@ -34,6 +36,8 @@ class Trace:
         read: (what was out, reading) of each reading of the job, lbf.
         never: The reading never to pass now, lbf.
         missing: What is needed to draw the curves.
+        ahead: The readings to expect next, and the pull that is left.
+        telling: What the gauge is telling.
     """
 
     axis: str
@@ -43,6 +47,8 @@ class Trace:
     read: Sequence[tuple[float, float]] = ()
     never: float | None = None
     missing: tuple[str, ...] = ()
+    ahead: Ahead = field(default_factory=Ahead)
+    telling: Telling | None = None
 
 
 def trace(job: Job, look: Look) -> Trace:
@@ -58,10 +64,11 @@ def trace(job: Job, look: Look) -> Trace:
     if now.level is None:
         missing.append("depth to water")
     if tool is None or now.record.string is None or now.level is None:
-        return Trace(axis, read=read, never=limit, missing=tuple(missing))
+        return Trace(axis, read=read, never=limit, missing=tuple(missing), telling=look.telling)
     out, full = _curve(now, tool, Fill.FULL)
     _, drained = _curve(now, tool, Fill.DRAINED)
-    return Trace(axis, out, full, drained, read, limit)
+    told = look.telling
+    return Trace(axis, out, full, drained, read, limit, (), look.readings.ahead, told)
 
 
 def _curve(now: Moment, tool: Instrument, fill: Fill) -> tuple[list[float], list[float]]:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
+from calc.fill import Fill
+from fieldbook.watch.ahead import ahead
 from fieldbook.watch.amps import amps
 from fieldbook.watch.capacity import capacity
 from fieldbook.watch.depth import Depth, depth
@@ -16,7 +18,7 @@ from fieldbook.watch.insulation import insulation
 from fieldbook.watch.lift import Lift, lift
 from fieldbook.watch.listen.hearing import Hearing
 from fieldbook.watch.metered import metered
-from fieldbook.watch.moment import Moment, moment
+from fieldbook.watch.moment import Moment, moment, moving_in
 from fieldbook.watch.pieces import StringRecord, key_of, string_record
 from fieldbook.watch.pressure import pressure
 from fieldbook.watch.readings import Instrument, Readings, instrument, readings
@@ -109,6 +111,15 @@ class Watcher:
         draining = self._draining(now, tool, drained)
         answer = lift(job, now, rig, draining)
         told = readings(job, now, answer, tool, lacking or (rig.missing if tool is None else ()))
+        coming = ahead(
+            now,
+            answer,
+            tool,
+            told.never,
+            fill=Fill.DRAINED if draining.proved else Fill.FULL,
+            setting=moving_in(job),
+        )
+        told = replace(told, ahead=coming)
         stands = now if joints_out is None else moment(job, now.record)
         deep = depth(job, stands, tool)
         asked = (
