@@ -34,8 +34,14 @@ MAY_IMPORT = {
 }  # fmt: skip
 """quantities and record hold no screen and no disk; entries are what every room speaks of."""
 
-ONLY_HERE = {"textual": "fieldbook.app", "textual_plotext": "fieldbook.app", "tinydb":
-             "fieldbook.store", "pint": "calc", "sqlalchemy": "fieldbook.office"}  # fmt: skip
+ONLY_HERE = {
+    "textual": "fieldbook.app",
+    "textual_plotext": "fieldbook.app",
+    "tinydb": "fieldbook.store",
+    "pint": "calc",
+    "sqlalchemy": "fieldbook.office",
+    "fsspec": "fieldbook.office",
+}
 
 
 def room_of(module: str) -> str:

@@ -28,7 +28,7 @@ _MODULE_AND_FUNCTION = {
     "plan": ("planning", "plan"),
     "enter": ("entering", "enter"),
     "gear": ("gear", "gear"),
-    "gather": ("office", "gather"),
+    "gather": ("gathering", "gather"),
     "export": ("exporting", "export"),
     "jobfile": ("office", "jobfile"),
     "verify": ("office", "verify"),
@@ -84,8 +84,8 @@ def _parser() -> argparse.ArgumentParser:
     _add_json(gear)
 
     gather = commands.add_parser("gather", help="union of logs from trucks' folders")
-    gather.add_argument("sources", metavar="FROM", nargs="+", type=Path)
-    gather.add_argument("--into", type=Path, help="the office's book (else this one)")
+    gather.add_argument("sources", metavar="FROM", nargs="+", help="a folder, or s3://...")
+    gather.add_argument("--into", help="the office's book, or its s3://... (else this one)")
     _add_json(gather)
 
     _add_export(commands)

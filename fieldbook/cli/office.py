@@ -1,17 +1,14 @@
-"""`fieldbook gather`, `jobfile` and `verify`: what the office does with logs."""
+"""`fieldbook jobfile` and `verify`: what the office does with logs."""
 
 from __future__ import annotations
 
 import json
-import sys
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.opening import home_of, open_book
-from fieldbook.cli.progress import progress
 from fieldbook.office.jobfile import write_jobfile
 from fieldbook.office.localities import BadLocality, Locality, localities
-from fieldbook.store.gather import gather as gather_into
 from fieldbook.store.verify import verify as verify_path
 from fieldbook.walk.steps import BadWalk
 
@@ -74,29 +71,3 @@ def verify(given: argparse.Namespace) -> int:
         for report in reports:
             print(report)
     return 0 if all(report.whole for report in reports) else 1
-
-
-def gather(given: argparse.Namespace) -> int:
-    """Bring trucks' logs together; 1 when something clashes or is damaged."""
-    into = given.into if given.into is not None else home_of(given).path
-    for source in given.sources:
-        if not source.is_dir():
-            raise CannotGoOn(f"{source} is not a folder")
-    done = 0
-    try:
-        with progress("gathered") as tell:
-
-            def told(so_far: int, of: int) -> None:
-                nonlocal done
-                done = so_far
-                tell(so_far, of)
-
-            report = gather_into(given.sources, into, told=told)
-    except KeyboardInterrupt:
-        words = f"stopped after {done:,} jobs; both sides are whole, and gathering again goes on"
-        print(f"fieldbook: {words}", file=sys.stderr)
-        return 1
-    except OSError as error:
-        raise CannotGoOn(f"cannot gather into {into}: {error.strerror or error}") from error
-    print(json.dumps(report.document(), indent=2) if given.json else report)
-    return 0 if report.clean else 1

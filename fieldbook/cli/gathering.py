@@ -1,0 +1,84 @@
+"""`fieldbook gather`: what trucks recorded, brought together in the office's book."""
+
+from __future__ import annotations
+
+import json
+import re
+import sys
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING
+
+from fieldbook.cli.errors import CannotGoOn
+from fieldbook.cli.opening import home_of
+from fieldbook.cli.progress import progress
+from fieldbook.store.gather import Gathering
+from fieldbook.store.gather import gather as gather_into
+
+if TYPE_CHECKING:
+    import argparse
+
+_ADDRESS = re.compile(r"[a-z][a-z0-9+.-]+(://|::)")
+
+
+def gather(given: argparse.Namespace) -> int:
+    """Bring trucks' logs together; 1 when something clashes or is damaged."""
+    into = given.into if given.into is not None else str(home_of(given).path)
+    places = [*given.sources, into]
+    for source in given.sources:
+        if not _is_address(source) and not Path(source).is_dir():
+            raise CannotGoOn(f"{source} is not a folder")
+    try:
+        if any(map(_is_address, places)):
+            report = _gather_afar(given.sources, into)
+        else:
+            report = _gather([Path(source) for source in given.sources], Path(into))
+    except KeyboardInterrupt:
+        words = "stopped; both sides are whole, and gathering again goes on"
+        print(f"fieldbook: {words}", file=sys.stderr)
+        return 1
+    print(json.dumps(report.document(), indent=2) if given.json else report)
+    return 0 if report.clean else 1
+
+
+def _is_address(text: str) -> bool:
+    """Whether a text names a place by an address, as `s3://wells/truck`, and not a folder."""
+    return _ADDRESS.match(text) is not None
+
+
+def _gather(sources: list[Path], into: Path) -> Gathering:
+    try:
+        with progress("gathered") as told:
+            return gather_into(sources, into, told=told)
+    except OSError as error:
+        raise CannotGoOn(f"cannot gather into {into}: {error.strerror or error}") from error
+
+
+def _gather_afar(sources: list[str], into: str) -> Gathering:
+    """Fetch what lies at addresses, gather it here, and put what changed where it belongs."""
+    try:
+        from fieldbook.office.distant import CannotReach, Distant  # noqa: PLC0415 - an extra
+    except ModuleNotFoundError as error:
+        words = f"an address needs {error.name}: install fieldbook[remote]"
+        raise CannotGoOn(words) from error
+    with TemporaryDirectory(prefix="fieldbook-gather-") as scratch:
+        try:
+            folders = []
+            for number, source in enumerate(sources):
+                folder = Path(source)
+                if _is_address(source):
+                    folder = Path(scratch) / f"from-{number}"
+                    with progress("fetched") as told:
+                        Distant(source).fetch(folder, told)
+                folders.append(folder)
+            if not _is_address(into):
+                return _gather(folders, Path(into))
+            home, there = Path(scratch) / "into", Distant(into)
+            with progress("fetched") as told:
+                fetched = there.fetch_home(home, told)
+            report = _gather(folders, home)
+            with progress("put there") as told:
+                report.problems += there.put_home(home, fetched, told)
+        except CannotReach as problem:
+            raise CannotGoOn(str(problem)) from problem
+    return report
