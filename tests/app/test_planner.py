@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.app.planner_screen import PlannerScreen
+from fieldbook.app.walk_acts import WALK_ACTS
 from fieldbook.office.samples import build_shelf, sample_names
 from fieldbook.quantities.convert import show
 from fieldbook.store.home import Home
@@ -131,6 +132,12 @@ async def test_may_i_lift_this_takes_three_keys_from_the_shelf(home: Home, name:
         assert look.readings.never is not None
         crew.sees(f"LIFT: {look.lift.check.verdict.value.upper()}")
         crew.sees(f"Gauge, NEVER PASS: {show(look.readings.never, 'lbf')}")
+
+
+def test_no_two_letters_of_the_walk_are_the_same() -> None:
+    keys = [act.key for act in WALK_ACTS]
+
+    assert len(keys) == len(set(keys))
 
 
 def _folder(home: Home, number: str) -> Path:

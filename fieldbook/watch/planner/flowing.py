@@ -105,7 +105,8 @@ def _wanted(system: _System, how: str) -> tuple[Known[Quantity], Known[Quantity]
     level, pressure = duty.level, duty.head_pressure
     if level.value is None or pressure.value is None:
         return friction, unknown(*level.missing, *pressure.missing)
-    return friction, known(system.taken(duty.flow.value, level.value, pressure.value), level.how)
+    head = system.taken(duty.flow.value, level.value, pressure.value)
+    return friction, known(head, f"level {level.how}")
 
 
 def _meeting(system: _System) -> Known[OperatingPoint]:
