@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 
     from textual.screen import Screen
 
-    from fieldbook.app.session import Drafts, Session
+    from fieldbook.app.half_typed import HalfTyped
+    from fieldbook.app.session import Session
     from fieldbook.store.home import Home
     from fieldbook.store.shelf import Shelf
 
@@ -66,7 +67,7 @@ class FieldbookApp(App[None]):
         self._demo = demo
         self._clock = clock
         self.guard = guard if guard is not None else Guard()
-        self._drafts: dict[Path, Drafts] = {}
+        self._half_typed: dict[Path, HalfTyped] = {}
         self._settings = home.settings
         self._session: Session | None = None
         if demo and not self._settings.initials:
@@ -121,17 +122,19 @@ class FieldbookApp(App[None]):
             on: Shows the screen that it is opened on, such as `show_lift`, the walk behind it.
         """
         # Opening a job needs the unit registry and the journal; the shelf does not wait for them.
+        from fieldbook.app.half_typed import HalfTyped  # noqa: PLC0415
         from fieldbook.app.session import Session  # noqa: PLC0415
         from fieldbook.app.walk_screen import WalkScreen  # noqa: PLC0415
         from fieldbook.store.book import Book, local_time  # noqa: PLC0415
         from fieldbook.walk.steps import BadWalk  # noqa: PLC0415
 
         try:
-            drafts = self._drafts.setdefault(folder, {})
+            if folder not in self._half_typed:
+                self._half_typed[folder] = HalfTyped(self.home, folder)
             session = Session(
                 Book.open(folder, self.home.device_id(), clock=self._clock or local_time),
                 company=self.home.company_steps,
-                drafts=drafts,
+                drafts=self._half_typed[folder].drafts,
             )
         except (OSError, BadWalk) as problem:
             return f"This job cannot be opened: {problem}"
@@ -143,12 +146,28 @@ class FieldbookApp(App[None]):
 
     def close_job(self) -> None:
         """Back to the shelf."""
+        self.keep_half_typed()
         if self._session is not None:
             self._session.close()
             self._session = None
         while not isinstance(self.screen, ShelfScreen):
             self.pop_screen()
         self.screen.reload()
+
+    def keep_half_typed(self) -> None:
+        """Keep in the home what is half typed, so that it outlives the program."""
+        for half_typed in self._half_typed.values():
+            half_typed.keep()
+
+    async def action_quit(self) -> None:
+        """Close the book; what is half typed stands there again when the job is opened."""
+        from fieldbook.app.walk_entry import WalkEntry  # noqa: PLC0415 - loaded with a job
+
+        for screen in self.screen_stack:
+            if isinstance(screen, WalkEntry):
+                screen.keep_draft()
+        self.keep_half_typed()
+        await super().action_quit()
 
     def on_unmount(self) -> None:
         """Let go of the book."""

@@ -167,7 +167,7 @@ class Deeds(Asking):
     async def suspend(self) -> str:
         """Suspend the work: what holds the string, well covered, locks on."""
         asked = Question(
-            "Stop for now",
+            "Suspend the work",
             "String on its hanger or on two holds. Well covered. Locks on, and tried.",
             ("held_by", "gauge_reading", "well_covered", "locks_on"),
             ("held_by", "well_covered", "locks_on"),

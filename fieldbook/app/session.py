@@ -20,12 +20,10 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry, Value
     from fieldbook.record.job import Job
     from fieldbook.store.book import Book
+    from fieldbook.store.drafts import Drafts
     from fieldbook.walk.stand import Stand
     from fieldbook.walk.steps import Step
     from fieldbook.walk.walk import Walk
-
-Drafts = dict[str, dict[str, str]]
-"""Step id -> what is typed into its form and not saved."""
 
 
 class Session:

@@ -25,6 +25,12 @@ DAY = Theme(
         "input-cursor-background": "#000000",
         "input-cursor-foreground": "#ffffff",
         "border": "#003a70",
+        "scrollbar": "#3d3d3d",
+        "scrollbar-hover": "#3d3d3d",
+        "scrollbar-active": "#000000",
+        "scrollbar-background": "#ececec",
+        "scrollbar-background-hover": "#ececec",
+        "scrollbar-background-active": "#ececec",
     },
 )
 NIGHT = Theme(
@@ -47,6 +53,12 @@ NIGHT = Theme(
         "input-cursor-background": "#ffffff",
         "input-cursor-foreground": "#000000",
         "border": "#9fd0ff",
+        "scrollbar": "#c8c8c8",
+        "scrollbar-hover": "#c8c8c8",
+        "scrollbar-active": "#ffffff",
+        "scrollbar-background": "#1c1c1c",
+        "scrollbar-background-hover": "#1c1c1c",
+        "scrollbar-background-active": "#1c1c1c",
     },
 )
 THEMES = (DAY, NIGHT)

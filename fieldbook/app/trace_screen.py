@@ -52,7 +52,7 @@ class TraceScreen(Screen[None]):
             out, read = zip(*drawn.read, strict=True)
             plot.scatter(list(out), list(read), label="read", marker="X", color="default")
         if drawn.never is not None:
-            plot.hline(drawn.never)
+            plot.hline(drawn.never, color="default")
         plot.xlabel(drawn.axis)
 
     def _words(self) -> str:

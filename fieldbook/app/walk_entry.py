@@ -66,6 +66,7 @@ class WalkEntry(WalkActions):
         """Put the cursor into the form, where it asks something."""
         form = self.form
         if form is not None and form.lines:
+            self.query_one("#form").remove_class("-awake")
             form.begin()
         else:
             self.set_focus(None)

@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 
 from fieldbook.app.acts import Acts
+from fieldbook.app.chain_panel import Chain
 from fieldbook.app.glance import Glance
 from fieldbook.app.hold_panel import HoldPanel
 from fieldbook.app.limits_panel import LimitsPanel
@@ -27,6 +28,7 @@ from fieldbook.walk.barring import held_up, stopped
 from fieldbook.walk.suspension import as_left
 
 if TYPE_CHECKING:
+    from textual import events
     from textual.app import ComposeResult
 
 _REREAD_SECONDS = 3.0
@@ -61,7 +63,9 @@ class WalkScreen(WalkEntry):
                 yield HoldPanel()
                 yield WokenPanel()
                 yield Vertical(id="form")
+                yield Acts(WALK_ACTS, id="acts-beside")
                 yield Recent()
+                yield Chain()
             with Vertical(id="right"):
                 yield LimitsPanel()
                 yield WellDrawing()
@@ -83,6 +87,16 @@ class WalkScreen(WalkEntry):
         if self.is_mounted and self.query("#form Form"):
             self._refresh()
 
+    def on_resize(self) -> None:
+        """Fill the room that there is now."""
+        if self.query("#form Form"):
+            self._refresh()
+
+    def on_click(self, event: events.Click) -> None:
+        """The mouse on the line of keys does what Esc and Enter do."""
+        if event.widget is self.query_one("#keys"):
+            self.call_later(self.action_go_on if self.focused is None else self.action_leave_field)
+
     def on_descendant_focus(self) -> None:
         """Say which keys act now."""
         self.show_keys()
@@ -92,6 +106,8 @@ class WalkScreen(WalkEntry):
         self.show_keys()
 
     def _reread(self) -> None:
+        self.keep_draft()
+        self.run_worker(self.app.keep_half_typed, group="drafts", exclusive=True, thread=True)
         try:
             new = self._session.reread()
         except OSError as problem:
@@ -125,6 +141,7 @@ class WalkScreen(WalkEntry):
         self.query_one(Glance).show_look(session.job, look, step)
         self.query_one(LimitsPanel).show_look(look, session.job)
         self.query_one(WokenPanel).show_look(look, session.job, step)
+        self.query_one(Chain).show_look(look)
         self.query_one(WellDrawing).show_well(well_of(session.job, look))
         stops = [check.name for check in look.stops]
         barred = step is not None and stopped(step, stops)
@@ -143,8 +160,8 @@ class WalkScreen(WalkEntry):
     def show_keys(self) -> None:
         """Say which keys act now, and whether all is saved."""
         asleep = self.focused is not None
-        self.query_one("#acts").set_class(asleep, "-asleep")
-        self.query_one(WellDrawing).set_class(not asleep, "-awake")
+        for acts in (self.query_one("#acts"), self.query_one("#acts-beside")):
+            acts.set_class(asleep, "-asleep")
         self.query_one("#keys", Literal).say(self._keys())
         self.query_one(TopLine).show_state(self._session, self.app.initials)
 
@@ -167,7 +184,9 @@ class WalkScreen(WalkEntry):
     # --- keys that are no letters ----------------------------------------------------------------
 
     def action_leave_field(self) -> None:
-        """Leave the field, so that letters act."""
+        """Leave the field, so that letters act; where there is little room, in its place."""
+        form = self.form
+        self.query_one("#form").set_class(bool(form and form.lines), "-awake")
         self.set_focus(None)
 
     async def action_go_on(self) -> None:
@@ -179,7 +198,7 @@ class WalkScreen(WalkEntry):
             if holds and self.app.guard.takes():
                 await self.show_step(holds[0].id)
         elif form.lines:
-            form.begin()
+            self.focus_form()
         else:
             self.complete_form()
 

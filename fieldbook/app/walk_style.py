@@ -1,4 +1,8 @@
-"""How the walk is laid out, and what gives way where the screen is short or narrow."""
+"""How the walk is laid out, and what gives way where the screen is short or narrow.
+
+On a short or narrow screen the letters take the place of the form, since nobody types while they
+act; the well and the limits stay.
+"""
 
 STYLE = """
 WalkScreen {
@@ -14,12 +18,17 @@ WalkScreen {
     &.-tall #form, &.-tall Recent { margin: 1 0 0 0; }
     &.-short StepCard.-known #step-do { display: none; }
     & StepCard.-barred #step-do, & StepCard.-barred #step-hold { display: none; }
+    &.-short StepCard.-barred #step-caution { display: none; }
     &.-tall StopPanel, &.-tall HoldPanel { margin: 1 0; }
-    &.-short #acts.-asleep, &.-short WellDrawing.-awake { display: none; }
     & #acts.-asleep { color: $muted; }
+    & #acts-beside { display: none; margin: 1 0 0 0; }
+    &.-short #acts, &.-narrow #acts { display: none; }
+    &.-short #acts-beside, &.-narrow #acts-beside { display: block; }
+    &.-short #acts-beside.-asleep, &.-narrow #acts-beside.-asleep { display: none; }
+    &.-short #form.-awake, &.-narrow #form.-awake { display: none; }
     &.-wide #right { width: 42; }
     & Glance { display: none; }
-    &.-wide.-tall Glance { display: block; }
-    &.-wide.-tall #where { display: none; }
+    &.-tall Glance { display: block; }
+    &.-tall #where { display: none; }
 }
 """

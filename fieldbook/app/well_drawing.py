@@ -9,6 +9,7 @@ from textual.content import Content
 from textual.widget import Widget
 
 from calc.units import magnitude
+from fieldbook.app.standing import progress
 from fieldbook.watch.facts import Facts
 
 if TYPE_CHECKING:
@@ -27,6 +28,7 @@ class Well:
     string_top: float
     string_end: float
     datum: str
+    out: str
 
 
 def well_of(job: Job, look: Look) -> Well:
@@ -48,7 +50,14 @@ def well_of(job: Job, look: Look) -> Well:
         string_top=top,
         string_end=end,
         datum=facts.words("well", "datum") or "datum",
+        out=_out(job),
     )
+
+
+def _out(job: Job) -> str:
+    """What stands on the rack or the reel, beside the hole it came from."""
+    done, total, what = progress(job, "out")
+    return f"{done} of {total} {what} out"
 
 
 class WellDrawing(Widget):
@@ -57,7 +66,6 @@ class WellDrawing(Widget):
     DEFAULT_CSS = """
     WellDrawing { height: 1fr; min-height: 3; border: round $border; padding: 0 1; }
     """
-    BORDER_TITLE = "Well"
 
     def __init__(self) -> None:
         """Draw nothing yet."""
@@ -67,11 +75,12 @@ class WellDrawing(Widget):
     def show_well(self, well: Well) -> None:
         """Draw `well`."""
         self._well = well
+        self.border_title = f"Well, {well.out}"
         self.refresh()
 
     def render(self) -> Content:
         """The drawing for the room there is."""
-        if self._well is None or self.size.height < 3:
+        if self._well is None or self.size.height < 2:
             return Content("")
         return Content("\n".join(draw(self._well, self.size.height, self.size.width)))
 

@@ -10,6 +10,7 @@ import pytest
 
 from fieldbook.store.book import Book
 from fieldbook.store.disk import Disk
+from fieldbook.store.drafts import keep_drafts, read_drafts
 from fieldbook.store.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
@@ -186,3 +187,52 @@ async def test_one_fact_of_the_card_is_changed_without_writing_the_others_again(
     newest = crew.job(pull).live("rig")[-1]
     assert set(newest.values) == {"drum_pull", "hoist", "step"}, "the form's fixed word goes along"
     assert newest.text("drum_pull") == "4200"
+
+
+async def test_half_typed_values_outlive_the_program_and_record_nothing(
+    home: Home, pull: Path
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.9", "f10")
+    assert crew.joints(pull) == []
+
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("20.9", "OUT 0 of 18")
+        await crew.press("up")
+        await crew.types("8", "enter", "enter")
+    assert [j.text("joint_length") for j in crew.joints(pull)] == ["20.98"]
+
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("OUT 1 of 18")
+        crew.sees_not("20.98  ")
+
+
+@pytest.mark.parametrize(
+    "spoiled",
+    [
+        b"",
+        b"[1]",
+        b'{"pull.joint": 3}',
+        b'{"pull.joint": {"joint_length": 3}}',
+        b"\xff\x00",
+        b"[" * 100_000,
+        b'{"pull.joint": {"joint_length": "' + b"9" * 2_000_000 + b'"}}',
+    ],
+)
+async def test_drafts_that_are_damaged_are_nothing(home: Home, pull: Path, spoiled: bytes) -> None:
+    folder = home.path / "drafts"
+    folder.mkdir()
+    (folder / f"{pull.name}.json").write_bytes(spoiled)
+
+    assert all(texts == {} for texts in read_drafts(home, pull).values())
+
+
+async def test_an_escape_in_a_draft_is_shown_as_a_mark(home: Home, pull: Path) -> None:
+    keep_drafts(home, pull, {"pull.joint": {"joint_length": "20\x1b[2J"}})
+
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("20?[2J")

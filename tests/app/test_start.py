@@ -134,12 +134,12 @@ async def test_the_mouse_does_what_the_letters_do(home: Home) -> None:
     put_job(home, STEEL, before="pull.joint")
     async with at_the_keys(home) as crew:
         await crew.press("enter", "escape")
-        assert await crew.pilot.click("#acts", offset=(3, 0))
+        assert await crew.pilot.click("#acts-beside", offset=(3, 0))
         await crew.settle()
         crew.sees("LIFT: WITHIN")
         assert await crew.pilot.click("Acts", offset=(3, 0))
         await crew.press("escape")
-        assert await crew.pilot.click("#acts", offset=(2 + 4 * 16, 0))
+        assert await crew.pilot.click("#acts-beside", offset=(2 + 14, 1))
         await crew.settle()
         crew.sees("The log, newest first")
 

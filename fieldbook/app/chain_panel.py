@@ -1,0 +1,34 @@
+"""The lift path beside the entry, on a screen that has the room."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.app.lines import Line, Lines
+from fieldbook.app.links import chain
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from fieldbook.watch.watcher import Look
+
+_LEAST = (160, 45)  # columns and rows from which nothing else misses the room
+
+
+class Chain(Lines):
+    """The links from the top of the lift down, the weakest marked; hidden on a smaller screen."""
+
+    DEFAULT_CSS = "Chain { margin: 1 0 0 0; text-wrap: nowrap; text-overflow: ellipsis; }"
+
+    def show_look(self, look: Look) -> None:
+        """Show the links where there is room."""
+        room = all(has >= least for has, least in zip(self.screen.size, _LEAST, strict=True))
+        self.set_class(not room or not look.lift.links, "gone")
+        if room:
+            self.say_lines(_lines(look))
+
+
+def _lines(look: Look) -> Iterator[Line]:
+    yield Line("The lift from the top down; > is the weakest link", "title")
+    for row in chain(look.lift.links, every=False):
+        yield Line(row.text, row.check.verdict.value)

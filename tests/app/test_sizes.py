@@ -1,0 +1,52 @@
+"""What the walk shows at each size: nothing that keeps people safe gives way."""
+
+from __future__ import annotations
+
+import pytest
+
+from fieldbook.store.home import Home
+from tests.app.crew import at_the_keys
+from tests.app.scenes import put_job
+from tests.watch.jobs import STEEL
+
+SIZES = [(80, 24), (100, 30), (120, 36), (200, 60)]
+READ = {"kind": "load", "by": "QA", "values": {"gauge_reading": 900}}
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_one_glance_tells_all_with_and_without_a_field(
+    home: Home, size: tuple[int, int]
+) -> None:
+    put_job(home, [*STEEL, READ], before="pull.joint")
+    told = (
+        "Joint out", "Hook load", "within", "Weakest:", "% used", "Gauge now 900 lbf", "Expect",
+        "NEVER PASS", "Pressure", "Insulation", "HOLD 7", "saved", "QA", "water", "pump",
+        "0 of 18 joints",
+    )  # fmt: skip
+    async with at_the_keys(home, size) as crew:
+        await crew.press("enter")
+        crew.sees(*told, "Length *", "Esc: more keys")
+        await crew.press("escape")
+        crew.sees(*told, "l lift check", "q shelf", "F1 help")
+        await crew.press("enter")
+        crew.sees(*told, "Length *")
+
+
+async def test_a_stop_and_all_keys_fit_the_smallest_screen(home: Home) -> None:
+    over = {"kind": "load", "by": "QA", "values": {"gauge_reading": 9000}}
+    put_job(home, [*STEEL, over], before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("STOP", "read the gauge again", "write what happened", "l lift check", "F1 help")
+
+
+async def test_the_line_of_keys_is_under_the_mouse_too(home: Home) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.pilot.click("#keys")
+        await crew.settle()
+        crew.sees("l lift check")
+        await crew.pilot.click("#keys")
+        await crew.settle()
+        crew.sees("Length *")
