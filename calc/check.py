@@ -80,7 +80,8 @@ def judge(  # noqa: PLR0913 - one call states one check
         demand: What is asked of the part, or None.
         allowable: What it may carry, or None.
         unit: The unit both are compared in.
-        caution_share: The share of the allowable from which the verdict is `caution`, 0 to 1.
+        caution_share: The share of the allowable from which the verdict is `caution`, 0 to 1; at 1
+            all that is allowed is within.
         governs: The part that is checked.
         missing: Inputs that are needed and not given.
         formula: The calculation in words.
@@ -102,7 +103,7 @@ def judge(  # noqa: PLR0913 - one call states one check
         verdict = Verdict.STOP
     elif share is None or lacking:
         verdict = Verdict.UNKNOWN
-    elif share >= caution_share:
+    elif share >= caution_share < 1.0:
         verdict = Verdict.CAUTION
     else:
         verdict = Verdict.WITHIN

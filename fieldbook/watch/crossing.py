@@ -10,6 +10,7 @@ from calc.hinge import Hinge, hinge
 from calc.units import magnitude
 from fieldbook.quantities.convert import number_in
 from fieldbook.record.footage import footage, footages, in_feet
+from fieldbook.record.string import string_pieces
 from fieldbook.record.tally import tally
 from fieldbook.watch.ways import way
 
@@ -92,7 +93,7 @@ def _points(job: Job, direction: str) -> tuple[list[tuple[float, float]], float]
 def _hose_points(job: Job, direction: str, drained: Entry | None) -> list[tuple[float, float]]:
     whole = sum(
         length
-        for e in job.live("piece")
+        for e in string_pieces(job, as_found=direction == "out")
         if e.text("piece") == "hose" and (length := in_feet(e, "piece_length")) is not None
     )
     points: list[tuple[float, float]] = []

@@ -58,7 +58,7 @@ def depth(job: Job, now: Moment, tool: Instrument | None) -> Depth:
     direction = _direction(job, now)
     if direction is None:
         return Depth()
-    frame, missing = frame_of(job)
+    frame, missing = frame_of(job, direction)
     if frame is None:
         return Depth(_unknown(missing))
     gather = ways_in if direction == "in" else ways_out

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.units import magnitude
+from fieldbook.record.string import LENGTHS, pump_came_out, string_pieces
 from fieldbook.watch.facts import Facts, of_entry
 
 if TYPE_CHECKING:
@@ -13,7 +14,6 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
 
-_LINE = ("joint", "pup", "hose")
 _HANGS_BELOW_GROUND = ("pitless adapter", "pitless unit")
 
 
@@ -52,9 +52,10 @@ class Frame:
         return depth + (self.stick_up if self.datum == "top of casing" else -self.stick_up)
 
 
-def frame_of(job: Job) -> tuple[Frame | None, tuple[str, ...]]:
-    """The frame of a job, or what is missing to have one."""
-    facts = Facts(job)
+def frame_of(job: Job, direction: str) -> tuple[Frame | None, tuple[str, ...]]:
+    """The frame of the string that went "out" or "in", or what is missing to have one."""
+    found = direction == "out"
+    facts = Facts(job, until=pump_came_out(job) if found else None)
     datum, head = facts.need_words("well", "datum"), facts.need_words("well", "head_kind")
     intake, pump = facts.need("pump", "intake_below"), facts.need("pump", "pump_length")
     below_ground = head in _HANGS_BELOW_GROUND
@@ -76,7 +77,7 @@ def frame_of(job: Job) -> tuple[Frame | None, tuple[str, ...]]:
         stick_up=_feet(stick_up) if stick_up is not None else None,
         casing_top=casing_top,
         hang=hang,
-        fittings=sum(_fitting_length(entry) for entry in job.live("piece")),
+        fittings=sum(_fitting_length(entry) for entry in string_pieces(job, as_found=found)),
         intake=_feet(intake),
         pump=_feet(pump),
     ), ()
@@ -84,7 +85,7 @@ def frame_of(job: Job) -> tuple[Frame | None, tuple[str, ...]]:
 
 def _fitting_length(entry: Entry) -> float:
     length = of_entry(entry, "piece_length")
-    if entry.text("piece") in _LINE or length is None:
+    if entry.text("piece") in LENGTHS or length is None:
         return 0.0
     return _feet(length)
 

@@ -9,6 +9,7 @@ from calc.reconcile import Cause, fitting_causes
 from calc.threads import makeup_length
 from calc.units import magnitude, quantity
 from fieldbook.record.footage import in_feet
+from fieldbook.record.string import string_pieces
 from fieldbook.watch.ways import lengths, listed
 
 if TYPE_CHECKING:
@@ -42,13 +43,13 @@ def _causes(job: Job, frame: Frame, off: Way, direction: str) -> Iterator[Cause]
         # Slack is taken as a foot in fifty of what hangs.
         yield Cause("slack in the cable", quantity(0.02 * off.depth.m_as("ft"), "ft"))
     yield from _of_the_datum(frame)
-    yield from _of_the_ends(job, frame)
+    yield from _of_the_ends(job, frame, direction)
     for feet in (5.0, 10.0):
         yield from _both(f"{feet:.0f} ft misread on the tape", feet)
 
 
 def _of_joints(job: Job, direction: str) -> Iterator[Cause]:
-    rows = lengths(job, direction) or listed(job)
+    rows = lengths(job, direction) or listed(job, direction)
     if not rows:
         return
     mean, count = sum(rows) / len(rows), len(rows)
@@ -57,7 +58,8 @@ def _of_joints(job: Job, direction: str) -> Iterator[Cause]:
         yield Cause(f"{word} counted twice", quantity(joints * mean, "ft"))
     yield from _both("20 ft and 21 ft joints taken as one", float(count))
     yield Cause("joints measured without their couplings", quantity(-_BARE * count, "ft"))
-    sizes = (e.text("nps") for e in job.live("piece") if e.text("piece") == "joint")
+    string = string_pieces(job, as_found=direction == "out")
+    sizes = (e.text("nps") for e in string if e.text("piece") == "joint")
     try:
         make_up = magnitude(makeup_length(next(sizes, "")), "ft", "make-up")
     except OutOfRange:
@@ -74,10 +76,10 @@ def _of_the_datum(frame: Frame) -> Iterator[Cause]:
     yield Cause("the drop to the pitless taken twice", quantity(drop, "ft"))
 
 
-def _of_the_ends(job: Job, frame: Frame) -> Iterator[Cause]:
+def _of_the_ends(job: Job, frame: Frame, direction: str) -> Iterator[Cause]:
     pups = [
         length
-        for entry in job.live("piece")
+        for entry in string_pieces(job, as_found=direction == "out")
         if entry.text("piece") == "pup" and (length := in_feet(entry, "piece_length")) is not None
     ]
     for length in pups:

@@ -33,7 +33,8 @@ def precharge(job: Job, read: Metered) -> Check | None:
     return judge_precharge(
         precharge=charge,
         cut_in=cut_in if cut_in is not None and cut_in.magnitude > 0 else None,
-        caution_share=1.0,
+        # Equal to cut-in is in dispute: some texts say so, most say 2 psi below.
+        caution_share=0.999,
     )
 
 

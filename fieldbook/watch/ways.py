@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from calc.reconcile import Way
 from calc.units import magnitude, quantity
 from fieldbook.record.footage import footage, in_feet
+from fieldbook.record.string import string_pieces
 from fieldbook.record.tally import tally
 from fieldbook.watch.facts import Facts, of_entry
 
@@ -70,10 +71,13 @@ def lengths(job: Job, direction: str) -> list[float]:
     return [length for length in rows if length is not None]
 
 
-def listed(job: Job) -> list[float]:
-    """The joints of the string's list, in feet; a joint without a length is left out."""
+def listed(job: Job, direction: str) -> list[float]:
+    """The joints of the list of the string that went one way, in feet.
+
+    A joint without a length is left out.
+    """
     found = []
-    for entry in job.live("piece"):
+    for entry in string_pieces(job, as_found=direction == "out"):
         length = in_feet(entry, "joint_length")
         if entry.text("piece") == "joint" and length is not None:
             count = of_entry(entry, "joint_count")
@@ -110,7 +114,7 @@ def _rack_out(job: Job, frame: Frame) -> Iterator[Way]:
     if counted is None or counted.magnitude <= 0:
         return
     joints, measured = int(counted.magnitude), lengths(job, "out")
-    rows = measured or listed(job)
+    rows = measured or listed(job, "out")
     if rows:
         line = joints * sum(rows) / len(rows)
         sure = _measured(line, joints) if measured else _NOMINAL * joints
@@ -118,7 +122,8 @@ def _rack_out(job: Job, frame: Frame) -> Iterator[Way]:
 
 
 def _reel(job: Job, frame: Frame, direction: str) -> Iterator[Way]:
-    pieces = [e for e in job.live("piece") if e.text("piece") == "hose"]
+    string = string_pieces(job, as_found=direction == "out")
+    pieces = [e for e in string if e.text("piece") == "hose"]
     known = [length for e in pieces if (length := in_feet(e, "piece_length")) is not None]
     moved = footage(job.live("footage"), direction, sum(known) if known else None)
     if moved.feet is None or moved.since_mark_ft is None or moved.counted_ft is None:

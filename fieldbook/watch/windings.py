@@ -8,7 +8,8 @@ from calc.check import Check, Verdict, judge
 from calc.electrical import winding_resistance
 from calc.errors import OutOfRange
 from calc.units import magnitude, quantity
-from fieldbook.watch.facts import Facts
+from fieldbook.quantities.definition import definition
+from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.supply import cable_resistance, legs_of, size_of
 from fieldbook.watch.together import together
 
@@ -41,7 +42,7 @@ def windings(job: Job, read: Metered) -> Check | None:
     except OutOfRange as problem:
         return Check(NAME, Verdict.STOP, governs=f"a short, or another cable: {problem}")
     parts = [_balance(bare, tuple(facts.missing))] if phases != "1" else []
-    return together(NAME, [*parts, *_by_the_maker(bare, phases, facts)])
+    return together(NAME, [*parts, *_by_the_maker(entry, bare, phases, facts)])
 
 
 def _bare(entry: Entry, legs: list[Quantity], facts: Facts) -> list[Quantity]:
@@ -89,10 +90,15 @@ def _balance(bare: list[Quantity], missing: tuple[str, ...]) -> Check:
     )
 
 
-def _by_the_maker(bare: list[Quantity], phases: str, facts: Facts) -> list[Check]:
+def _by_the_maker(entry: Entry, bare: list[Quantity], phases: str, facts: Facts) -> list[Check]:
     """Against the maker's ohms; without them a single-phase winding cannot be judged at all."""
-    wanted = Facts.need if phases == "1" else Facts.get
-    least, most = (wanted(facts, "pump", name) for name in ("least_ohms", "most_ohms"))
+    least, most = (
+        of_entry(entry, name) or facts.get("pump", name) for name in ("least_ohms", "most_ohms")
+    )
+    if phases == "1":
+        for name, figure in (("least_ohms", least), ("most_ohms", most)):
+            if figure is None:
+                facts.lack(definition(name).label)
     if phases != "1" and (least is None or most is None):
         return []
     if least is None or most is None or not bare:

@@ -121,7 +121,7 @@ def test_mistakes_of_a_known_size_are_offered(off: float, words: str) -> None:
 def test_make_up_that_was_not_taken_off_is_offered() -> None:
     """2 in NPT makes up 0.436 + 3 / 11.5 = 0.697 in (ASME B1.20.1): 1.05 ft in 18 joints."""
     job = was_set()
-    frame, _ = frame_of(job)
+    frame, _ = frame_of(job, "in")
     assert frame is not None
     ways = [way("tally", LANDED + 1.05, 0.2), way("rack", LANDED, 0.2), way("tape", LANDED, 0.2)]
     odd = reconcile(ways).odd
