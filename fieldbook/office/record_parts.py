@@ -8,6 +8,7 @@ from calc.check import Verdict
 from fieldbook.office.bill import bill
 from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import bullets, day_and_time, facts, said, section, table
+from fieldbook.quantities.convert import show
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.units import show_unit
 from fieldbook.record.footage import in_feet
@@ -222,8 +223,21 @@ def bill_part(account: Account) -> Element | None:
 
 def depth(account: Account) -> Element | None:
     """How deep the intake hangs, or hung, by every way on record."""
-    told = account.look.depth.lines
-    return section("How deep the intake hangs", bullets(told)) if told else None
+    found = account.look.depth.found
+    if found is None:
+        return None
+    rows: list[list[Child]] = [
+        [each.way.name, show(each.way.depth, "ft", 1), show(each.way.uncertainty, "ft", 1),
+         f"{each.weight:.0%}", f"{each.difference.m_as('ft'):+.1f} ft" if len(found.ways) > 1 else "",
+         element("strong", "odd one out") if each is found.odd else ""]
+        for each in found.ways
+    ]  # fmt: skip
+    title = "How deep the intake hangs" if account.look.now.hangs else "How deep the intake hung"
+    words = f"{show(found.depth, 'ft', 1)} below {account.look.depth.datum}, "
+    words += f"standard uncertainty {show(found.uncertainty, 'ft', 1)}"
+    words += "." if found.agree else ": the ways do not agree."
+    heads = ("By", "#Depth", "#Uncertainty", "#Weight", "#Against the rest", "Remark")
+    return section(title, element("p", element("strong", words)), table(heads, rows))
 
 
 def missing(account: Account) -> Element | None:

@@ -346,3 +346,15 @@ def test_on_a_pull_and_set_both_strings_are_told_and_each_is_drawn_in_its_time(
     assert "String that was found, from the top down" in html
     assert "String that goes in, from the top down" in html
     assert "10 joints, 210.00 ft" in text_of(html)
+
+
+def test_every_way_of_knowing_the_depth_is_told(steel: Path) -> None:
+    with Book.open(steel, "d-reader", write=False) as book:
+        account = account_of(book)
+    found = account.look.depth.found
+    assert found is not None
+    words = text_of(sheet(account))
+
+    assert "How deep the intake hung" in words
+    assert f"{found.depth.m_as('ft'):,.1f} ft below ground" in words
+    assert all(each.way.name in words for each in found.ways)
