@@ -228,7 +228,7 @@ def depth(account: Account) -> Element | None:
         return None
     rows: list[list[Child]] = [
         [each.way.name, show(each.way.depth, "ft", 1), show(each.way.uncertainty, "ft", 1),
-         f"{each.weight:.0%}", f"{each.difference.m_as('ft'):+.1f} ft" if len(found.ways) > 1 else "",
+         f"{each.weight:.0%}", f"{each.difference.m_as('ft'):+.1f} ft" if found.ways[1:] else "",
          element("strong", "odd one out") if each is found.odd else ""]
         for each in found.ways
     ]  # fmt: skip
