@@ -21,6 +21,7 @@ from fieldbook.quantities.definition import Definition, definition
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.plain import plain
 from fieldbook.record.entry import Draft, Entry, Value
+from fieldbook.record.ids import new_id
 from fieldbook.record.job import Job
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home
@@ -102,7 +103,7 @@ def test_a_log_that_was_altered_after_the_seal_is_named_as_damaged(steel: Path) 
 def test_a_clock_that_went_back_is_told(tmp_path: Path) -> None:
     job = job_of(*STEEL)
     late = job.entries[-1]
-    job.add(replace(late, id=late.id[:-1] + "0", seq=late.seq + 1,
+    job.add(replace(late, id=new_id(late.time), seq=late.seq + 1,
                     time=late.time - dt.timedelta(hours=2)))  # fmt: skip
 
     assert "CLOCK WENT BACK" in sheet(told(job, tmp_path))
@@ -314,7 +315,7 @@ def test_a_file_that_was_attached_is_named_with_its_words(
         words["for_customer"] = "no"
     values = {name: Value(text) for name, text in words.items()}
     last = job.entries[-1]
-    job.add(replace(last, id=last.id[:-1] + "f", seq=last.seq + 1, kind="attachment",
+    job.add(replace(last, id=new_id(last.time), seq=last.seq + 1, kind="attachment",
                     values=values, note="before"))  # fmt: skip
     account = told(job, tmp_path)
 
