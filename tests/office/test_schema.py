@@ -133,7 +133,12 @@ def _without(document: Any, path: tuple[Any, ...]) -> bool:
     optional = {"values", "note", "strikes"}
     if not isinstance(parent, dict) or path[-1] in optional or path[0] in ("heads", "struck"):
         return False
-    if path[-2:-1] in (("values",), ("states",), ("quantities",)):  # maps, with no key they need
+    if path[-2:-1] in (
+        ("values",),
+        ("states",),
+        ("quantities",),
+        ("confidence",),
+    ):  # maps, with no key they need
         return False
     del parent[path[-1]]
     return True
@@ -143,7 +148,7 @@ def _with_more(document: Any, path: tuple[Any, ...]) -> bool:
     here = at(document, path)
     if not isinstance(here, dict):
         return False
-    here["Not There"] = 1
+    here["Not There"] = "x"
     return True
 
 
