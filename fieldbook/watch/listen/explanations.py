@@ -45,6 +45,7 @@ class Explanation:
         began: Number of the reading at which it began.
         misses: Squared misses over their variances, since it began.
         hanging: Length by the count when it began, ft.
+        caught: Readings at which it held, of those since it began.
         quiet: Readings since it let go; 0 while it holds.
     """
 
@@ -59,6 +60,7 @@ class Explanation:
     misses: tuple[float, ...] = ()
     hanging: float = 0.0
     quiet: int = 0
+    caught: int = 1
 
 
 class Turn(NamedTuple):

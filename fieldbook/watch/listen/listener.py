@@ -152,7 +152,7 @@ class Listener:
         caught: list[_Weighing] = []
         free = _freed(explanation, parent)
         if not explanation.quiet or explanation.burst.sd:
-            held = replace(explanation, quiet=0)
+            held = replace(explanation, quiet=0, caught=explanation.caught + 1)
             held.weight += _CATCHES_AGAIN if explanation.quiet else _HOLDS
             if held.condition.own == "travel" and sight.hanging != held.hanging:
                 held.weight += _STILL_HELD

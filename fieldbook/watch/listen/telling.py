@@ -39,7 +39,7 @@ class Weighed:
         detail: More words, as "below joint 7".
         share: How likely it is among all that were weighed, 0 to 1.
         fit: Chance that readings miss it by as much as these did, 0 to 1.
-        readings: How many readings it rests on.
+        readings: How many readings it rests on; of what held and let go, those when it held.
     """
 
     name: str
@@ -172,7 +172,8 @@ def _open_yet(shares: dict[str, float], readings: int) -> tuple[str, ...]:
 
 
 def _weighed(explanation: Explanation, share: float, readings: int) -> Weighed:
-    since = readings - explanation.began
+    passing = FAMILIES[explanation.family].passing
+    since = explanation.caught if passing else readings - explanation.began
     detail = explanation.detail
     if explanation.family == EXPECTED:
         detail = "line full" if explanation.condition.column else "no water held above the level"
