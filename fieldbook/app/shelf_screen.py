@@ -50,8 +50,6 @@ _ACTS = (
     Act("F1", "help", "app.help"),
     Act("q", "quit", "app.quit"),
 )
-_ASKS = ("job_number", "line", "work", "job_title", "well_name", "owner")
-_MUST = ("job_number", "line", "work")
 
 
 class _Left(Exception):
@@ -256,20 +254,7 @@ class ShelfScreen(Screen[None]):
     @work
     async def action_new(self) -> None:
         """Ask for a new job and open it."""
-        from fieldbook.quantities.admit import Refused  # noqa: PLC0415 - with the journal
-        from fieldbook.record.entry import Draft  # noqa: PLC0415 - with the journal
-        from fieldbook.store.shelf import Shelf  # noqa: PLC0415 - loads the journal
+        from fieldbook.app.new_job import ask_new_job  # noqa: PLC0415 - loads the journal
 
-        question = Question("New job", asks=_ASKS, must=_MUST, opened_by="n")
-        while True:
-            answer = await self.app.push_screen_wait(AskScreen(question, metric=self.app.metric))
-            if answer is None:
-                return
-            try:
-                folder = Shelf(self.app.home).create(Draft("job", self.app.initials, answer))
-            except (Refused, OSError) as problem:
-                texts = tuple((name, value.text) for name, value in answer.items())
-                question = Question("New job", str(problem), _ASKS, _MUST, "stop", texts)
-                continue
+        if (folder := await ask_new_job(self.app)) is not None:
             self._open(folder)
-            return

@@ -7,10 +7,9 @@ import sys
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import home_of
+from fieldbook.cli.opening import fresh_shelf, home_of
 from fieldbook.cli.progress import progress
 from fieldbook.quantities.plain import plain
-from fieldbook.store.shelf import Shelf
 
 if TYPE_CHECKING:
     import argparse
@@ -27,8 +26,7 @@ def export(given: argparse.Namespace) -> int:
         words = f"this needs {error.name}: install fieldbook[sql]"
         raise CannotGoOn(words) from error
     home = home_of(given)
-    shelf = Shelf(home)
-    shelf.refresh()
+    shelf = fresh_shelf(given)
     url = given.to or f"sqlite:///{home.path.absolute() / 'fieldbook.sqlite'}"
     try:
         with progress("exported") as told:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import sys
+from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
@@ -16,6 +17,7 @@ from fieldbook.walk.steps import BadWalk
 
 if TYPE_CHECKING:
     import argparse
+    from collections.abc import Callable
     from pathlib import Path
 
     from fieldbook.record.job import Job
@@ -23,10 +25,32 @@ if TYPE_CHECKING:
 
 _LARGEST_CARD = 256 * 1024
 
+_MANY = 200  # fewer jobs are read before anybody has read how many
+
 
 def home_of(given: argparse.Namespace) -> Home:
     """The book's home that the arguments, the environment or the platform name."""
     return Home.find(given.home)
+
+
+def fresh_shelf(given: argparse.Namespace) -> Shelf:
+    """The shelf, looked at anew; how far that is, where many jobs have to be read."""
+    shelf = Shelf(home_of(given))
+    with ExitStack() as stack:
+        tell: Callable[[int, int], None] | None = None
+
+        def told(done: int, of: int) -> None:
+            nonlocal tell
+            if of < _MANY:
+                return
+            if tell is None:
+                from fieldbook.cli.progress import progress  # noqa: PLC0415 - seldom needed
+
+                tell = stack.enter_context(progress("read"))
+            tell(done, of)
+
+        shelf.refresh(told=told)
+    return shelf
 
 
 def day_of(text: str | None) -> dt.date | None:

@@ -6,12 +6,11 @@ import datetime as dt
 import json
 from typing import TYPE_CHECKING
 
-from fieldbook.cli.opening import day_of, home_of
+from fieldbook.cli.opening import day_of, fresh_shelf
 from fieldbook.office.due import State, owed
 from fieldbook.office.well_readings import SERIES
 from fieldbook.office.wells import all_wells
 from fieldbook.quantities.plain import plain
-from fieldbook.store.shelf import Shelf
 
 if TYPE_CHECKING:
     import argparse
@@ -25,7 +24,7 @@ def wells(given: argparse.Namespace) -> int:
     words = [word.casefold() for words in given.words for word in words.split()]
     found = [
         well
-        for well in all_wells(_shelf(given), _on(given))
+        for well in all_wells(fresh_shelf(given), _on(given))
         if all(word in well.title.casefold() for word in words)
     ]
     if given.json:
@@ -39,7 +38,7 @@ def wells(given: argparse.Namespace) -> int:
 
 def due(given: argparse.Namespace) -> int:
     """Print what is owed, what is late first."""
-    found = owed(_shelf(given), _on(given))
+    found = owed(fresh_shelf(given), _on(given))
     if given.within is not None:
         found = [debt for debt in found if debt.days is None or debt.days <= given.within]
     if given.json:
@@ -50,12 +49,6 @@ def due(given: argparse.Namespace) -> int:
     for debt in found:
         _print_debt(debt)
     return 0
-
-
-def _shelf(given: argparse.Namespace) -> Shelf:
-    shelf = Shelf(home_of(given))
-    shelf.refresh()
-    return shelf
 
 
 def _on(given: argparse.Namespace) -> dt.date:

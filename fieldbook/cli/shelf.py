@@ -5,11 +5,10 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING
 
-from fieldbook.cli.opening import day_of, home_of, read_job
+from fieldbook.cli.opening import day_of, fresh_shelf, read_job
 from fieldbook.quantities.plain import plain
 from fieldbook.record.codec import to_document
 from fieldbook.store.finding import Wanted
-from fieldbook.store.shelf import Shelf
 
 if TYPE_CHECKING:
     import argparse
@@ -22,14 +21,15 @@ if TYPE_CHECKING:
 def jobs(given: argparse.Namespace) -> int:
     """Print the shelf."""
     words = "The shelf is empty. `fieldbook` opens the app; press n there for a new job."
-    _print(Shelf(home_of(given)).jobs(), otherwise=words, as_json=given.json)
+    shelf = fresh_shelf(given)
+    listings = [shelf.listing(summary) for summary in shelf.index.documents()]
+    _print(listings, otherwise=words, as_json=given.json)
     return 0
 
 
 def find(given: argparse.Namespace) -> int:
     """Print the jobs that are as wanted."""
-    shelf = Shelf(home_of(given))
-    shelf.refresh()
+    shelf = fresh_shelf(given)
     wanted = Wanted(
         words=tuple(word for words in given.words for word in words.split()),
         owner=given.owner,

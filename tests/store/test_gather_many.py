@@ -10,6 +10,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pexpect
 import pytest
 
 from fieldbook.cli import main
@@ -146,3 +147,24 @@ def test_without_a_terminal_lines_tell_how_far(
     (tmp_path / "file").write_bytes(b"")
     assert main(["gather", str(truck), "--into", str(tmp_path / "file")]) == 2
     assert os.linesep not in capsys.readouterr().err.strip()
+
+
+def test_on_a_terminal_a_bar_tells_how_far(truck: Path, tmp_path: Path) -> None:
+    words = ["-m", "fieldbook", "gather", str(truck), "--into", str(tmp_path / "office")]
+    terminal = pexpect.spawn(sys.executable, words, cwd=str(ROOT), encoding="utf-8", timeout=60)
+    terminal.expect(f"{COUNT}/{COUNT}")
+    terminal.expect(pexpect.EOF)
+    terminal.close()
+
+    assert terminal.exitstatus == 0
+    assert logs(tmp_path / "office") == logs(truck)
+
+
+def test_a_first_look_at_many_jobs_tells_how_far(
+    truck: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("fieldbook.cli.opening._MANY", COUNT)
+    assert main(["jobs", "--home", str(truck)]) == 0
+    assert capsys.readouterr().err.splitlines()[-1] == f"read: {COUNT} of {COUNT}"
+    assert main(["jobs", "--home", str(truck)]) == 0
+    assert capsys.readouterr().err == ""
