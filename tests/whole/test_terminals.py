@@ -1,0 +1,69 @@
+"""Other terminals: no colour at all, sixteen colours, the console of a bare machine."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+from fieldbook.office.samples import build_shelf
+from fieldbook.store.home import Home, Settings
+from tests.whole.terminal import Terminal
+
+JOB = "26-131"
+TERMINALS = {
+    "no colour": {"NO_COLOR": "1"},
+    "sixteen": {"TERM": "xterm-16color"},
+    "console": {"TERM": "linux"},
+    "ssh": {"TERM": "xterm", "SSH_CONNECTION": "198.51.100.7 51000 198.51.100.8 22"},
+}
+
+
+@pytest.mark.parametrize("extra", TERMINALS.values(), ids=TERMINALS)
+def test_verdicts_are_told_by_word_in_any_terminal(tmp_path: Path, extra: dict[str, str]) -> None:
+    home = Home(tmp_path)
+    build_shelf(home)
+    for folder in home.jobs_folder.iterdir():
+        if folder.name != JOB:
+            shutil.rmtree(folder)
+    home.keep(Settings(initials="LM", safety_seen=True))
+    with Terminal(home=tmp_path, extra=extra) as terminal:
+        terminal.see("the shelf", JOB, "Enter open job")
+        terminal.settle()
+        terminal.press("enter")
+        terminal.see("Hook load 913 lbf within", "Weakest:", "NEVER PASS", "Pressure")
+        terminal.settle()
+        terminal.press("escape")
+        terminal.see("l lift check", "F1 help")
+        terminal.press("g")
+        terminal.see("Gauge reading")
+        terminal.settle()
+        terminal.type("2600")
+        terminal.press("down")
+        terminal.press_until("enter", "Gauge now 2,600 lbf stop")
+        terminal.press("f10")
+        assert terminal.ended() == 0
+
+
+def test_no_color_draws_no_colour(tmp_path: Path) -> None:
+    Home(tmp_path).keep(Settings(initials="LM", safety_seen=True))
+    with Terminal(home=tmp_path, extra={"NO_COLOR": "1"}) as terminal:
+        frames = terminal.film(2.0)
+        for _, drawn in frames:
+            terminal.draw(drawn)
+        assert "The shelf is empty" in terminal.text
+        grey = b"".join(drawn for _, drawn in frames)
+        assert not any(coloured(code) for code in re.findall(rb"\x1b\[([\d;]+)m", grey))
+
+
+def coloured(code: bytes) -> bool:
+    """Whether a colour command asks for a colour that is no shade of grey."""
+    parts = [int(part) for part in code.split(b";")]
+    for at, part in enumerate(parts):
+        if part in (38, 48) and parts[at + 1 : at + 2] == [2]:
+            return len(set(parts[at + 2 : at + 5])) > 1
+        if part in (38, 48) and parts[at + 1 : at + 2] == [5]:
+            return not (parts[at + 2] >= 232 or parts[at + 2] in (0, 7, 8, 15, 16, 231))
+    return any(part in (*range(31, 37), *range(41, 47), *range(91, 97)) for part in parts)
