@@ -74,7 +74,8 @@ def _ground(scale: Axis, picture: WellPicture) -> Iterator[Element]:
 def _water(scale: Axis, picture: WellPicture) -> Iterator[Element]:
     if not picture.levels:
         return
-    top = scale.at(max(picture.levels[-1][1], scale.low))
+    at_rest = dict(picture.levels).get("static water", picture.levels[-1][1])
+    top = scale.at(max(at_rest, scale.low))
     yield _box(_LEFT, top, _RIGHT, scale.end, "water")
     for n in range(int((scale.end - top) / 6.0)):
         yield line(_LEFT + 3, top + 6.0 * (n + 1), _RIGHT - 3, top + 6.0 * (n + 1), "ripple")
