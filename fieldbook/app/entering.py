@@ -6,8 +6,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldbook.app.form import Form
+from fieldbook.quantities.definition import definition
 from fieldbook.quantities.kinds import kinds
+from fieldbook.walk.entry_words import figure
 from fieldbook.walk.form import entry_values, news, said_already, starts_with
+from fieldbook.walk.recalling import recalled
 from fieldbook.walk.states import State
 
 if TYPE_CHECKING:
@@ -48,11 +51,23 @@ def form_of(step: Step, start: Mapping[str, str], *, metric: bool, from_paper: b
     )
 
 
-def start_of(step: Step, session: Session) -> dict[str, str]:
-    """What stands in the form of a step before anything is typed."""
+def start_of(step: Step, session: Session, *, metric: bool) -> dict[str, str]:
+    """What stands in the form of a step before anything is typed.
+
+    Args:
+        step: The step.
+        session: The open job.
+        metric: Whether a number without a unit is read as metric.
+    """
     job = session.job
-    values = starts_with(step, job) | said_already(step, job)
-    return {name: value.text for name, value in values.items()}
+    values = recalled(step, job, session.memory) | starts_with(step, job) | said_already(step, job)
+    return {name: _as_read(name, value, metric=metric) for name, value in values.items()}
+
+
+def _as_read(name: str, value: Value, *, metric: bool) -> str:
+    """The text that is read as this value again, with its unit where another one is the usual."""
+    usual = definition(name).metric if metric else definition(name).unit
+    return value.text if value.unit == usual else figure(value)
 
 
 def keep_draft(step: Step, form: Form, start: Mapping[str, str], session: Session) -> None:

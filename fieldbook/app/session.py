@@ -11,6 +11,7 @@ from fieldbook.walk.afterwards import Paper, from_paper, paper_problems
 from fieldbook.walk.entry_words import title_of
 from fieldbook.walk.loading import load
 from fieldbook.walk.withheld import withheld
+from fieldbook.watch.differences import differences
 from fieldbook.watch.watcher import Look, Watcher
 
 if TYPE_CHECKING:
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Entry, Value
     from fieldbook.record.job import Job
+    from fieldbook.record.memory import Memory
     from fieldbook.store.book import Book
     from fieldbook.store.drafts import Drafts
     from fieldbook.walk.stand import Stand
@@ -35,6 +37,8 @@ class Session:
         unsaved: Why the last entry is not on disk; empty when all is.
         paper: The paper that is being put into the book; None while entries are made as it
             happens.
+        memory: What earlier jobs on the well remember; None until it is looked up, or where
+            there are none.
     """
 
     def __init__(self, book: Book, *, company: Path | None, drafts: Drafts) -> None:
@@ -53,6 +57,7 @@ class Session:
         self.drafts = drafts
         self.unsaved = ""
         self.paper: Paper | None = None
+        self.memory: Memory | None = None
         self._watcher = Watcher(self.job)
         self._look: tuple[int, Look] | None = None
         self._stand: tuple[int, Stand] | None = None
@@ -90,6 +95,10 @@ class Session:
         if self._look is None or self._look[0] != revision:
             self._look = (revision, self._watcher.look())
         return self._look[1]
+
+    def differences(self) -> list[str]:
+        """What is found otherwise than earlier jobs on this well remember."""
+        return differences(self.job, self.memory)
 
     @property
     def verdicts(self) -> dict[str, str]:

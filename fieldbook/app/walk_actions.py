@@ -75,6 +75,13 @@ class WalkActions(Screen[None]):
         if chosen := await self.app.push_screen_wait(CardScreen(self._session)):
             await self.show_step(chosen)
 
+    def action_last_time(self) -> None:
+        """What earlier jobs left in this well, and what is found otherwise."""
+        from fieldbook.app.last_time_screen import LastTimeScreen  # noqa: PLC0415 - on demand
+
+        session = self._session
+        self.app.push_screen(LastTimeScreen(session.memory, session.differences()))
+
     def action_gear(self) -> None:
         """The company's gear: take an item's figures into this job."""
         from fieldbook.app.gear_deeds import GearDeeds  # noqa: PLC0415 - shown on demand

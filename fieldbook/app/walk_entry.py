@@ -42,7 +42,7 @@ class WalkEntry(WalkActions):
         if step is None:
             await place.remove_children()
             return
-        self._start = start_of(step, self._session)
+        self._start = start_of(step, self._session, metric=self.app.metric)
         texts = self._start | self._session.drafts.get(step.id, {})
         from_paper = self._session.paper is not None
         form = form_of(step, self._start, metric=self.app.metric, from_paper=from_paper)

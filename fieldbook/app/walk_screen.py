@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 
 from fieldbook.app.acts import Acts
+from fieldbook.app.asides import aside_of
 from fieldbook.app.chain_panel import Chain
 from fieldbook.app.glance import Glance
 from fieldbook.app.hold_panel import HoldPanel
@@ -19,13 +20,12 @@ from fieldbook.app.step_card import StepCard
 from fieldbook.app.stop_panel import StopPanel
 from fieldbook.app.top_line import TopLine
 from fieldbook.app.walk_acts import LETTERS, WALK_ACTS
-from fieldbook.app.walk_entry import WalkEntry
+from fieldbook.app.walk_memory import WalkMemory
 from fieldbook.app.walk_style import STYLE
 from fieldbook.app.well_drawing import WellDrawing, well_of
 from fieldbook.app.whereabouts import whereabouts
 from fieldbook.app.woken_panel import WokenPanel
 from fieldbook.walk.barring import held_up, stopped
-from fieldbook.walk.suspension import as_left
 
 if TYPE_CHECKING:
     from textual import events
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 _REREAD_SECONDS = 3.0
 
 
-class WalkScreen(WalkEntry):
+class WalkScreen(WalkMemory):
     """Walks the crew through one job."""
 
     DEFAULT_CSS = STYLE
@@ -85,12 +85,12 @@ class WalkScreen(WalkEntry):
     async def on_screen_resume(self) -> None:
         """Show what was recorded elsewhere while another screen was up."""
         if self.is_mounted and self.query("#form Form"):
-            self._refresh()
+            self.show_all()
 
     def on_resize(self) -> None:
         """Fill the room that there is now."""
         if self.query("#form Form"):
-            self._refresh()
+            self.show_all()
 
     def on_click(self, event: events.Click) -> None:
         """The mouse on the line of keys does what Esc and Enter do."""
@@ -114,7 +114,7 @@ class WalkScreen(WalkEntry):
             self.say(f"The job's folder cannot be read: {problem}", "stop")
             return
         if new:
-            self._refresh()
+            self.show_all()
             self.say(f"{self._session.title(new[-1])}: by {new[-1].by}, from another device")
 
     # --- what is shown ---------------------------------------------------------------------------
@@ -123,19 +123,21 @@ class WalkScreen(WalkEntry):
         """Show a step, or the one the job is at, with a form that keeps what was half typed."""
         self.keep_draft()
         self._chosen = name
+        self._look_back()
         step = self._session.stand.current
         if name is not None:
             step = self._session.walk.step(name)
         await self.put_form(step)
-        self._refresh()
+        self.show_all()
         self.focus_form()
 
-    def _refresh(self) -> None:
+    def show_all(self) -> None:
+        """Show the job as it stands beside the form, which keeps what is typed."""
         session, step = self._session, self._step
         stand, look = session.stand, session.look()
         self.query_one(PhaseStrip).show_phases(stand.progress, step.phase if step else "")
         state = stand.states.get(step.id) if step is not None else None
-        aside = as_left(step, session.job) if step is not None else ""
+        aside = aside_of(step, session) if step is not None else ""
         self.query_one(StepCard).show_step(step, state, aside)
         self.query_one("#where", Literal).say(whereabouts(session.job, look, step))
         self.query_one(Glance).show_look(session.job, look, step)

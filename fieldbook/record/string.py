@@ -52,8 +52,8 @@ def string_pieces(job: Job, *, as_found: bool = False) -> list[Entry]:
     if as_found:
         return found
     written = [piece for piece in pieces if piece not in found]
-    renewed = {_is_length(piece) for piece in written}
-    kept = [piece for piece in found if _is_length(piece) not in renewed]
+    renewed = {is_length(piece) for piece in written}
+    kept = [piece for piece in found if is_length(piece) not in renewed]
     return sorted([*kept, *written], key=_place)
 
 
@@ -93,7 +93,8 @@ def joints_in(pieces: list[Entry]) -> int:
     return total
 
 
-def _is_length(piece: Entry) -> bool:
+def is_length(piece: Entry) -> bool:
+    """Whether a piece is drop line."""
     return piece.text("piece") in LENGTHS
 
 

@@ -10,17 +10,20 @@ are worse than none.
 from __future__ import annotations
 
 from collections import defaultdict
+from itertools import islice
 from typing import TYPE_CHECKING
 
+from fieldbook.record.memory import Memory, remember
 from fieldbook.store.book import Book
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from fieldbook.record.job import Job
     from fieldbook.store.shelf import Shelf
     from fieldbook.store.summary import Summary
 
+_MOST_READ = 12
 WellKey = tuple[str, ...]
 """("tag", tag) or ("name", owner, well), spelled the same whoever typed it."""
 
@@ -81,8 +84,8 @@ def jobs_on_well(shelf: Shelf, job: Job) -> list[Summary]:
     return []
 
 
-def last_on_well(shelf: Shelf, job: Job) -> Job | None:
-    """The newest earlier job on the same well, read from its logs; None when there is none.
+def earlier_on_well(shelf: Shelf, job: Job) -> Iterator[Job]:
+    """The earlier jobs on the same well, the newest first, each read from its logs when asked for.
 
     Which jobs there are is told by the index as it was last refreshed: call `shelf.refresh` first
     where the shelf may have changed since. A job that cannot be read is passed over.
@@ -91,10 +94,14 @@ def last_on_well(shelf: Shelf, job: Job) -> Job | None:
         try:
             with Book.open(shelf.folder_of(summary), "", write=False) as book:
                 if book.job.entries:
-                    return book.job
+                    yield book.job
         except OSError:
             continue
-    return None
+
+
+def memory_of_well(shelf: Shelf, job: Job) -> Memory | None:
+    """What the earlier jobs on the well of `job` remember; at most so many are read."""
+    return remember(islice(earlier_on_well(shelf, job), _MOST_READ))
 
 
 def _tag(summary: Summary) -> WellKey:

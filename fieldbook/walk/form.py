@@ -66,7 +66,7 @@ def news(step: Step, job: Job, typed: Mapping[str, Value]) -> dict[str, Value]:
 
 
 def _said(value: Value) -> tuple[str, float | None, str]:
-    return value.text, value.number, value.unit
+    return value.text if value.number is None else "", value.number, value.unit
 
 
 def naming(step: Step) -> Value:

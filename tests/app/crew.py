@@ -10,6 +10,7 @@ from textual.pilot import Pilot
 
 from fieldbook.app.app import FieldbookApp
 from fieldbook.app.guard import Guard
+from fieldbook.app.walk_memory import LOOKS_BACK
 from fieldbook.record.entry import Entry
 from fieldbook.record.job import Job
 from fieldbook.store.home import Home
@@ -62,7 +63,7 @@ class Crew:
         """Wait until all that the keys set off has been done."""
         await self.pilot.pause()
         # A dialog waits in a worker for the crew, so only the reading of the shelf is waited for.
-        names = ("reload", "find", "read")
+        names = ("reload", "find", "read", LOOKS_BACK)
         if reading := [w for w in self.app.workers if not w.is_finished and w.name in names]:
             await self.app.workers.wait_for_complete(reading)
         await self.pilot.pause()

@@ -18,9 +18,9 @@ from fieldbook.walk.steps import Step
 _START = dt.datetime(2026, 5, 14, 8, 0, tzinfo=dt.timezone(dt.timedelta(hours=-5)))
 
 
-def ticking() -> Iterator[dt.datetime]:
-    """A clock that goes on by a minute each time it is read."""
-    now = _START
+def ticking(day: dt.date = dt.date(2026, 5, 14)) -> Iterator[dt.datetime]:
+    """A clock that goes on by a minute each time it is read, from the morning of a day."""
+    now = dt.datetime.combine(day, _START.timetz())
     while True:
         yield now
         now += dt.timedelta(minutes=1)
@@ -33,9 +33,11 @@ def scratch_home(path: Path, *, initials: str = "QA") -> Home:
     return home
 
 
-def put_job(home: Home, documents: Iterable[dict[str, Any]], *, before: str = "") -> Path:
+def put_job(
+    home: Home, documents: Iterable[dict[str, Any]], *, before: str = "", day: str = ""
+) -> Path:
     """Record `documents` as a job, then everything that the walk asks for before a step."""
-    clock = ticking()
+    clock = ticking(dt.date.fromisoformat(day) if day else _START.date())
     opening, *rest = [draft_from(document) for document in documents]
     folder = Shelf(home).create(opening, clock=lambda: next(clock))
     with Book.open(folder, home.device_id(), clock=lambda: next(clock)) as book:

@@ -9,7 +9,7 @@ from fieldbook.record.job import Job
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home
 from fieldbook.store.shelf import Shelf
-from fieldbook.store.wells import jobs_on_well, last_on_well, wells
+from fieldbook.store.wells import earlier_on_well, jobs_on_well, wells
 from tests.store.shelves import FIRST, says
 
 
@@ -38,7 +38,7 @@ def test_a_tag_is_the_well_however_it_is_written(home: Home) -> None:
     newest = put(home, "4", 4, well_id="K0417")
 
     assert earlier(home, newest) == ["2", "1"]
-    last = last_on_well(fresh(home), newest)
+    last = next(earlier_on_well(fresh(home), newest), None)
     assert last is not None
     assert last.text("job", "job_number") == "2"
 
@@ -59,7 +59,7 @@ def test_half_a_name_tells_no_well(home: Home) -> None:
     for values in ({"well_name": "Well 2"}, {"owner": "Sallow Farm"}, {}):
         job = put(home, f"3{len(values)}{'o' in str(values)}", 4, **values)
         assert earlier(home, job) == []
-        assert last_on_well(fresh(home), job) is None
+        assert next(earlier_on_well(fresh(home), job), None) is None
 
 
 def test_a_name_belongs_to_a_tag_only_while_there_is_one_such_tag(home: Home) -> None:
@@ -82,11 +82,11 @@ def test_later_and_lost_jobs_are_passed_over(home: Home) -> None:
     shelf = fresh(home)
     shutil.rmtree(shelf.find("2"))
 
-    last = last_on_well(shelf, job)
+    last = next(earlier_on_well(shelf, job), None)
     assert last is not None
     assert last.text("job", "job_number") == "1"
-    assert last_on_well(shelf, last) is None
-    assert last_on_well(shelf, Job()) is None
+    assert next(earlier_on_well(shelf, last), None) is None
+    assert next(earlier_on_well(shelf, Job()), None) is None
 
 
 def test_a_tag_on_the_well_entry_counts_too(home: Home) -> None:

@@ -1,0 +1,31 @@
+"""What stands beside the words of a step: how things were left, and what earlier jobs remember."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.walk.recalling import recalled
+from fieldbook.walk.suspension import as_left
+
+if TYPE_CHECKING:
+    from fieldbook.app.session import Session
+    from fieldbook.walk.steps import Step
+
+_COMPARED = ("prior", "pump_out", "level", "meter", "duty")
+"""Kinds whose steps find out what may differ from the last time."""
+
+
+def aside_of(step: Step, session: Session) -> str:
+    """What to compare at a step; empty where there is nothing."""
+    if left := as_left(step, session.job):
+        return left
+    memory = session.memory
+    if memory is None:
+        return ""
+    if recalled(step, session.job, memory):
+        return f"Filled in {memory.words}: look at each, save what still holds."
+    if step.records not in _COMPARED:
+        return ""
+    found = session.differences()
+    more = f"; {len(found) - 2} more (s)" if len(found) > 2 else ""
+    return f"Against the last time: {'; '.join(found[:2])}{more}" if found else ""
