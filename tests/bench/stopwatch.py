@@ -26,8 +26,8 @@ Blank().run()
 """
 """A Textual app that does nothing: what every app made with it has to bear."""
 
-_STARTED = 1.0  # seconds without a stroke after which a start is over
-_AT_REST = 0.4  # the same after a key
+_AT_REST = 0.4  # seconds without a stroke after which what was drawn is looked at
+_PATIENCE = 30.0
 
 
 def blank(columns: int, rows: int, extra: dict[str, str]) -> Terminal:
@@ -39,10 +39,11 @@ def seconds_to_start(start: Callable[[], Terminal], *words: str) -> float:
     """Seconds from the start of a program until all `words` stand on its screen."""
     since = time.perf_counter()
     with start() as terminal:
-        for came, drawn in terminal.film(_STARTED):
-            terminal.draw(drawn)
-            if all(word in terminal.text for word in words):
-                return came - since
+        while time.perf_counter() < since + _PATIENCE:
+            for came, drawn in terminal.film(_AT_REST):
+                terminal.draw(drawn)
+                if all(word in terminal.text for word in words):
+                    return came - since
         raise NotSeen(terminal.text)
 
 
