@@ -17,6 +17,7 @@ from fieldbook.quantities.safety import SAFETY
 from fieldbook.record.entry import Origin
 from fieldbook.record.string import string_pieces
 from fieldbook.walk.entry_words import figure
+from fieldbook.watch.card import LIFT_READS
 from fieldbook.watch.readings import band_words
 from fieldbook.watch.told import most_loaded, out_words
 
@@ -33,25 +34,7 @@ LINES = 60
 """Lines of text that letter and A4 both take at six to the inch."""
 _RULE = "-" * WIDTH
 _LABEL = 26
-_RULING = {
-    "well": ("datum", "stick_up", "deepest_level", "water_temperature"),
-    "cable": ("cable_weight",),
-    "pump": ("pump_weight", "pump_length"),
-    "rig": (
-        "hoist", "parts_of_line", "sheave_factor", "block_weight", "drum_pull", "drum_layer",
-        "rope_breaking", "rope_design_factor", "mast_rating", "hook_rating", "holding_rating",
-        "lifting_sub_rating", "reel_pull", "dry_friction",
-    ),
-    "gauge": ("gauge_place", "turn_angle", "gauge_zero", "gauge_capacity", "gauge_error",
-              "calibrated"),
-    "limit": ("stop_load",),
-}  # fmt: skip
-_PULLEY = ("turn_angle", "sheave_factor", "pulley_rating", "anchor_rating")
-_PIECE = (
-    "line", "nps", "schedule", "steel_grade", "joint_count", "joint_length", "piece_length",
-          "piece_weight", "coupling_weight", "line_weight", "least_wall", "thread_design_factor",
-          "tension_rating", "fitting_rating", "hose_bore", "hose_swell", "hose_density",
-)  # fmt: skip
+_ONCE = ("well", "cable", "pump", "rig", "gauge", "limit")  # in one entry, or spread over several
 
 
 def lift_paper(job: Job, look: Look, *, printed: str) -> str:
@@ -133,15 +116,15 @@ def _sources(job: Job, look: Look) -> Iterator[str]:
     """Every figure that the check reads, as it was typed, gathered by how it is known."""
     yield "FIGURES, as recorded, by where each comes from"
     by_origin: dict[str, list[str]] = {}
-    for kind, names in _RULING.items():
-        for name in names:
+    for kind in _ONCE:
+        for name in LIFT_READS[kind]:
             if (value := job.value(kind, name)) is not None:
                 by_origin.setdefault(value.origin, []).append(_said(name, value))
     pulleys = sorted(job.live("redirect"), key=_place)
-    for entries, names in ((pulleys, _PULLEY), (string_pieces(job), _PIECE)):
+    for kind, entries in (("redirect", pulleys), ("piece", string_pieces(job))):
         for number, entry in enumerate(entries, 1):
             called = entry.text("piece") or entry.text("part") or f"pulley {number}"
-            for origin, words in _of_entry(entry, names):
+            for origin, words in _of_entry(entry, kind):
                 by_origin.setdefault(origin, []).append(f"{called}: {words}")
     for source in look.now.record.sources:
         by_origin.setdefault(Origin.TABLE, []).append(source)
@@ -149,10 +132,10 @@ def _sources(job: Job, look: Look) -> Iterator[str]:
         yield _told(f"  {origin}", "; ".join(said), label=18)
 
 
-def _of_entry(entry: Entry, names: tuple[str, ...]) -> Iterator[tuple[str, str]]:
+def _of_entry(entry: Entry, kind: str) -> Iterator[tuple[str, str]]:
     told: dict[str, list[str]] = {}
-    for name in names:
-        if (value := entry.values.get(name)) is not None:
+    for name in LIFT_READS[kind]:
+        if name not in ("part", "piece") and (value := entry.values.get(name)) is not None:
             told.setdefault(value.origin, []).append(_said(name, value))
     return ((origin, ", ".join(words)) for origin, words in told.items())
 

@@ -26,6 +26,30 @@ PLAN = (
     "line_choice", "piece",
 )  # fmt: skip
 """Sections that a plan asks for."""
+LIFT_READS = {
+    "well": ("datum", "stick_up", "deepest_level", "water_temperature"),
+    "level": ("water_level",),
+    "rig": (
+        "hoist", "parts_of_line", "sheave_factor", "block_weight", "drum_pull", "drum_layer",
+        "rope_breaking", "rope_design_factor", "mast_rating", "hook_rating", "holding_rating",
+        "lifting_sub_rating", "reel_pull", "dry_friction",
+    ),
+    "redirect": ("part", "turn_angle", "sheave_factor", "pulley_rating", "anchor_rating"),
+    "gauge": (
+        "gauge_place", "turn_angle", "gauge_zero", "gauge_capacity", "gauge_error", "calibrated",
+    ),
+    "limit": ("stop_load",),
+    "piece": (
+        "piece", "line", "nps", "schedule", "steel_grade", "joint_count", "joint_length",
+        "piece_length", "piece_weight", "coupling_weight", "line_weight", "least_wall",
+        "thread_design_factor", "tension_rating", "fitting_rating", "hose_bore", "hose_swell",
+        "hose_density",
+    ),
+    "cable": ("cable_weight",),
+    "pump": ("pump_weight", "pump_length"),
+    "drain": ("drained_by", "load_before", "load_after"),
+}  # fmt: skip
+"""What the lift check reads, in the order a blank card asks for it; a card may say more."""
 _SECTIONS = tuple(dict.fromkeys((*LIFT, *PLAN, "hose_sheet")))
 _LISTS = ("redirect", "piece", "curve_point", "line_choice")
 _PLACED = ("redirect", "piece")
@@ -107,8 +131,9 @@ def blank_card(sections: tuple[str, ...] = LIFT) -> str:
         kind = kinds()[section]
         head = f"[[{section}]]" if section in _LISTS else f"[{section}]"
         lines += ["", head]
-        for name in (*kind.needs, *kind.may):
-            if name in _not_on_a_card():
+        asked = LIFT_READS.get(section) if sections == LIFT else None
+        for name in asked or (*kind.needs, *kind.may):
+            if asked is None and name in _not_on_a_card():
                 continue
             known = definition(name)
             unit = f", {known.unit}" if known.unit else ""
