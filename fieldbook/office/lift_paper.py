@@ -63,7 +63,8 @@ def _head(job: Job, look: Look, printed: str) -> Iterator[str]:
     named = (job.text("job", name) for name in ("job_title", "well_name", "line", "work"))
     yield plain(", ".join(filter(None, named)))[:WIDTH]
     check = look.lift.check
-    yield f"MAY IT BE LIFTED: {check.verdict.value.upper()}     {out_words(look.now)}"
+    stands = f"MAY IT BE LIFTED: {check.verdict.value.upper()}; {out_words(look.now)}"
+    yield textwrap.fill(stands, WIDTH)
     if check.missing:
         yield _told("MISSING", ", ".join(check.missing))
 
