@@ -123,14 +123,19 @@ async def test_may_i_lift_this_takes_three_keys_from_the_shelf(home: Home, name:
     build_shelf(home)
     listings = [listing.job_number for listing in Shelf(home).jobs()]
     at = next(n for n, number in enumerate(listings) if name.startswith(number))
-    keys = ["down"] * at + ["l"]
+    from_end = len(listings) - 1 - at
+    keys = ["down"] * at if at <= from_end else ["end", *["up"] * from_end]
+    keys.append("l")
     assert len(keys) <= 3
     async with at_the_keys(home) as crew:
         await crew.press(*keys)
         job = crew.job(_folder(home, listings[at]))
         look = Watcher(job).look()
-        assert look.readings.never is not None
         crew.sees(f"LIFT: {look.lift.check.verdict.value.upper()}")
+        if look.lift.loads is None:
+            crew.sees("nothing is lifted")
+            return
+        assert look.readings.never is not None
         crew.sees(f"Gauge, NEVER PASS: {show(look.readings.never, 'lbf')}")
 
 

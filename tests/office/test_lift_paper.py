@@ -45,10 +45,13 @@ def test_a_sample_job_fits_one_page_with_all_that_must_be_at_hand(
     lines = text.splitlines()
     assert len(lines) <= LINES
     assert max(map(len, lines)) <= WIDTH
-    loads, never = look.lift.loads, look.readings.never
-    assert loads is not None
-    assert never is not None
     flowing = " ".join(text.split())
+    loads, never = look.lift.loads, look.readings.never
+    if loads is None:
+        assert job.text("job", "work") == "check"
+        assert "nothing is lifted" in flowing
+        return
+    assert never is not None
     for load in (loads.full, loads.drained, loads.design):
         assert show(load, "lbf") in flowing
     assert f"NEVER PASS THIS READING {show(never, 'lbf')}" in flowing
