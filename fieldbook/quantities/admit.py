@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.quantities.definition import PLAIN, Definition, definitions, units_of
@@ -46,7 +47,7 @@ def problems(draft: Draft) -> list[str]:
     known = definitions()
     found += [f"{known[n].label.lower()} is needed" for n in kind.needs if n not in draft.values]
     for name, value in draft.values.items():
-        if name not in kind.needs and name not in kind.may:
+        if name not in _said_by(kind.name):
             found.append(f"'{name[:32]}' does not belong to '{kind.name}'")
         elif problem := _value_problem(known[name], value):
             found.append(f"{known[name].label.lower()}: {problem}")
@@ -58,6 +59,13 @@ def _said(draft: Draft, name: str) -> str:
     return value.text.strip().casefold() if value is not None else ""
 
 
+@cache
+def _said_by(kind: str) -> frozenset[str]:
+    """Every quantity that entries of a kind may speak of."""
+    known = kinds()[kind]
+    return frozenset((*known.needs, *known.may))
+
+
 def _value_problem(definition: Definition, value: Value) -> str:
     if len(value.text) > _LONGEST_WORDS:
         return f"longer than {_LONGEST_WORDS} characters"
@@ -65,8 +73,14 @@ def _value_problem(definition: Definition, value: Value) -> str:
         return _number_problem(definition, value)
     if value.number is not None:
         return "a number where words belong"
+    return _words_problem(value.text, definition.name)
+
+
+@lru_cache(maxsize=4096)
+def _words_problem(text: str, name: str) -> str:
+    """Why words are no value of a quantity; a shelf says the same few words again and again."""
     try:
-        parse(value.text, definition)
+        parse(text, definitions()[name])
     except NotUnderstood as problem:
         return str(problem)
     return ""

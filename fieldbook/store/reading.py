@@ -63,7 +63,7 @@ def read_on(log: LogFile) -> list[Entry]:
 def _read(log: LogFile, file: BinaryIO) -> None:
     log.torn = b""
     for raw, size, ended in _raw_lines(file):
-        if log.is_newer:
+        if log.lines == 1 and log.is_newer:  # the first line tells; nothing after it is read
             return
         if not ended and _is_cut_short(raw, size):
             log.torn = raw
