@@ -72,7 +72,7 @@ def _gauge(look: Look) -> Iterator[Line]:
     yield Line(f"Gauge now {read} {seen}".rstrip(), seen)
     if not look.now.has_load:
         return
-    drained = look.draining.proved
+    drained = look.draining.leaves_empty
     expect = told.expect_drained if drained else told.expect_full
     line = "drained" if drained else "full"
     yield Line(f"Expect {band_words(expect)} {line}" if expect is not None else "Expect unknown")

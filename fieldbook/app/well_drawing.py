@@ -10,6 +10,7 @@ from textual.widget import Widget
 
 from calc.units import magnitude
 from fieldbook.app.standing import progress
+from fieldbook.app.whereabouts import direction_of
 from fieldbook.watch.facts import Facts
 
 if TYPE_CHECKING:
@@ -55,9 +56,10 @@ def well_of(job: Job, look: Look) -> Well:
 
 
 def _out(job: Job) -> str:
-    """What stands on the rack or the reel, beside the hole it came from."""
-    done, total, what = progress(job, "out")
-    return f"{done} of {total} {what} out"
+    """What is out of the hole, or in it again."""
+    direction = direction_of(job, None)
+    done, total, what = progress(job, direction)
+    return f"{done} of {total} {what} {direction}"
 
 
 class WellDrawing(Widget):

@@ -51,7 +51,7 @@ class Ahead:
         if inches > _SUDDEN_IN:
             return ""
         return (
-            f"held fast, it reaches the limit within {max(inches, 0.0):.1f} in of travel:"
+            f"held fast, it reaches the limit within {_inches(max(inches, 0.0))} in of travel:"
             " stop by hand, not by a screen"
         )
 
@@ -67,7 +67,7 @@ class Ahead:
                 reading = magnitude(self.overpull_reading, "lbf", "overpull")
                 left += f", {reading:,.0f} lbf of reading"
             if self.travel is not None:
-                left += f", {magnitude(self.travel, 'in', 'travel'):,.1f} in held at its bottom"
+                left += f", {_inches(magnitude(self.travel, 'in', 'travel'))} in held at its bottom"
             found.append(left)
         if self.warning:
             found.append(self.warning)
@@ -148,3 +148,8 @@ def _travel(now: Moment, left: Quantity | None) -> Quantity | None:
     sections = [Section(quantity(ft, "ft"), quantity(ae, "lbf")) for ae, ft in lengths.items()]
     rate = magnitude(stuck_rate(sections), "lbf/in", "pull an inch")
     return quantity(magnitude(left, "lbf", "overpull") / rate, "in")
+
+
+def _inches(travel: float) -> str:
+    """Inches as far as they matter: on steel they are few."""
+    return f"{travel:,.1f}" if travel >= 1.0 else f"{travel:.2f}"

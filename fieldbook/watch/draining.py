@@ -26,12 +26,23 @@ class Draining:
         words: Why, or why not, in plain words.
         fall: How far the hook load fell; None when it was not read before and after.
         expected: How far it falls when the whole column above the outside level is let go.
+        going_in: The string is being set: it fills to the water outside until the pump runs. The
+            lift check goes on answering for a full line, which is how it comes out one day.
     """
 
     proved: bool
     words: str
     fall: Quantity | None = None
     expected: Quantity | None = None
+    going_in: bool = False
+
+    @property
+    def leaves_empty(self) -> bool:
+        """Whether the reading to expect is that of a line with no column above the water."""
+        return self.proved or self.going_in
+
+
+GOING_IN = Draining(proved=False, words="goes in empty, fills to the water outside", going_in=True)
 
 
 def judge_draining(

@@ -180,6 +180,19 @@ def moving_in(job: Job, at: Entry | None = None) -> bool:
     return newest is not None and newest.text("direction") == "in"
 
 
+def goes_in(job: Job) -> bool:
+    """Whether the string goes in, or is to, and the pump has not run on it yet."""
+    if is_planned(job):
+        return True
+    moves = [entry for kind in ("joint", "footage") for entry in job.live(kind)[-1:]]
+    newest = max(moves, key=lambda entry: entry.order, default=None)
+    if newest is None or newest.text("direction") != "in":
+        return False
+    ran = (e for e in reversed(job.live("meter")) if "amps_a" in e.values)
+    last = next(ran, None)
+    return last is None or last.order < newest.order
+
+
 def joints_off(job: Job, record: StringRecord, at: Entry | None = None) -> int:
     """How many joints are not in the well, at most as many as the string has."""
     total = len(record.joint_ends)

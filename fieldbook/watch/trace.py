@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from calc.fill import Fill
 from calc.units import magnitude, quantity
+from fieldbook.record.string import pump_came_out
 from fieldbook.watch.ahead import Ahead
 from fieldbook.watch.facts import of_entry
-from fieldbook.watch.moment import Moment, moment
+from fieldbook.watch.moment import Moment, moment, moving_in
 from fieldbook.watch.readings import READING_KINDS, Instrument, instrument
 from fieldbook.watch.rigging import gauge, rigging
 
@@ -92,27 +94,29 @@ def _curve(now: Moment, tool: Instrument, fill: Fill) -> tuple[list[float], list
 
 
 def _read(job: Job, now: Moment) -> list[tuple[float, float]]:
+    """Each reading of the string that the curves are of."""
     found = []
-    for entry in job.entries:
+    since = pump_came_out(job) if now.planned or moving_in(job) else None
+    for entry, after in zip_longest(job.entries, job.entries[1:]):
         if entry.kind not in READING_KINDS or not job.is_live(entry):
+            continue
+        if since is not None and entry.order <= since.order:
             continue
         name = "load_after" if entry.kind == "drain" else "gauge_reading"
         reading = of_entry(entry, name)
         if reading is not None:
-            found.append((_out_at(job, now, entry), magnitude(reading, "lbf", "gauge reading")))
+            out = _out_at(job, now, entry, after)
+            found.append((out, magnitude(reading, "lbf", "gauge reading")))
     return found
 
 
-def _out_at(job: Job, now: Moment, entry: Entry) -> float:
-    """What was out when the entry's gauge was read; a joint is read before it is broken out."""
-    if now.record.hose_ft:
-        after = _after(job, entry) if entry.kind == "footage" else entry
-        then = moment(job, now.record, at=after).footage_out
-        return magnitude(then, "ft", "footage") if then is not None else 0.0
-    return float(moment(job, now.record, at=entry).joints_out)
+def _out_at(job: Job, now: Moment, entry: Entry, after: Entry | None) -> float:
+    """What was out when the entry's gauge was read.
 
-
-def _after(job: Job, entry: Entry) -> Entry | None:
-    """The entry that follows, so that the moment before it holds this one."""
-    later = [other for other in job.live("footage") if other.order > entry.order]
-    return later[0] if later else None
+    A joint that comes out is read before it is broken out; what is taken in, and hose, afterwards.
+    """
+    later = entry.kind == "footage" or entry.text("direction") == "in"
+    then = moment(job, now.record, at=after if later else entry)
+    if then.footage_out is not None:
+        return magnitude(then.footage_out, "ft", "footage")
+    return float(then.joints_out)

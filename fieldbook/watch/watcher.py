@@ -12,13 +12,13 @@ from fieldbook.watch.ahead import ahead
 from fieldbook.watch.amps import amps
 from fieldbook.watch.capacity import capacity
 from fieldbook.watch.depth import Depth, depth
-from fieldbook.watch.draining import Draining, draining_check, judge_draining
+from fieldbook.watch.draining import GOING_IN, Draining, draining_check, judge_draining
 from fieldbook.watch.gear_dates import gear_dates
 from fieldbook.watch.insulation import insulation
 from fieldbook.watch.lift import Lift, lift
 from fieldbook.watch.listen.hearing import Hearing
 from fieldbook.watch.metered import metered
-from fieldbook.watch.moment import Moment, moment, moving_in
+from fieldbook.watch.moment import Moment, goes_in, moment, moving_in
 from fieldbook.watch.pieces import StringRecord, key_of, string_record
 from fieldbook.watch.pressure import pressure
 from fieldbook.watch.readings import Instrument, Readings, instrument, readings
@@ -116,7 +116,7 @@ class Watcher:
             answer,
             tool,
             told.never,
-            fill=Fill.DRAINED if draining.proved else Fill.FULL,
+            fill=Fill.DRAINED if draining.leaves_empty else Fill.FULL,
             setting=moving_in(job),
         )
         told = replace(told, ahead=coming)
@@ -125,7 +125,9 @@ class Watcher:
         asked = (
             None if now.visit else pressure(job, now),
             window(job),
-            draining_check(job.last("drain"), draining) if now.is_lifted else None,
+            draining_check(job.last("drain"), draining)
+            if now.is_lifted and not draining.going_in
+            else None,
             # The day of the record, not of the reader: an old job is no worse for its age.
             gear_dates(job, job.entries[-1].time.date()) if job.entries else None,
             deep.check,
@@ -169,6 +171,8 @@ class Watcher:
     def _draining(self, now: Moment, tool: Instrument | None, drained: bool | None) -> Draining:
         if drained is not None:
             return Draining(drained, "taken as drained" if drained else "taken as full")
+        if goes_in(self._job):
+            return GOING_IN
         entry = self._job.last("drain")
         expected = None
         found = self._string(as_found=True)

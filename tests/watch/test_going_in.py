@@ -1,0 +1,52 @@
+"""While a string is set it fills to the water outside, and holds no column above it."""
+
+from __future__ import annotations
+
+from fieldbook.watch.trace import trace
+from fieldbook.watch.watcher import Watcher
+from tests.office.sampled import sample_job
+from tests.watch.jobs import record, says
+
+
+def test_a_string_that_goes_in_is_expected_without_a_column_above_the_water() -> None:
+    job = sample_job("26-142-steel", upto="set.depth")
+    look = Watcher(job).look()
+
+    assert look.draining.going_in
+    assert look.draining.leaves_empty
+    assert not look.draining.proved
+    assert "draining" not in {check.name for check in look.checks}
+    drained = look.readings.expect_drained
+    assert drained is not None
+    assert look.readings.read is not None
+    assert drained.low <= look.readings.read <= drained.high
+
+
+def test_the_lift_check_goes_on_answering_for_the_full_line() -> None:
+    look = Watcher(sample_job("26-142-steel", upto="set.depth")).look()
+
+    assert look.lift.loads is not None
+    assert look.lift.loads.worst == look.lift.loads.full
+
+
+def test_once_the_pump_has_run_the_line_is_full() -> None:
+    job = sample_job("26-142-steel", upto="set.depth")
+    record(job, says("meter", amps_a="9.8 A"))
+
+    assert not Watcher(job).look().draining.leaves_empty
+
+
+def test_the_trace_of_a_set_holds_no_reading_of_the_pull() -> None:
+    job = sample_job("26-142-steel", upto="set.depth")
+    joints = [entry for entry in job.live("joint") if entry.text("direction") == "in"]
+    seen = trace(job, Watcher(job).look())
+
+    assert len(seen.read) == len(joints) == 12
+    assert [out for out, _ in seen.read] == [float(12 - n) for n in range(1, 13)]
+
+
+def test_the_trace_of_the_pull_is_read_before_each_joint_is_broken_out() -> None:
+    job = sample_job("26-142-steel", upto="pull.cable")
+    outs = [out for out, _ in trace(job, Watcher(job).look()).read]
+
+    assert outs[-11:] == [float(n) for n in range(11)]
