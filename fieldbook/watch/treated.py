@@ -1,4 +1,4 @@
-"""Above the pump: the air charge of the tank, and the chlorine against the rule of the place."""
+"""Above the pump: the precharge of the tank, and the chlorine against the rule of the place."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ CHLORINE = "chlorine"
 
 
 def precharge(job: Job, read: Metered) -> Check | None:
-    """The air charge against cut-in; None before it is written, and while a string is moved out."""
+    """The precharge against cut-in; None before it is written, and while a string is moved out."""
     facts = Facts(job)
     charge = facts.get("tank", "precharge")
     asked = charge is not None or (read.place is Place.NEWLY_SET and job.live("tank"))

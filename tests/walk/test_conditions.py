@@ -40,11 +40,11 @@ def test_a_lost_string_is_seen_to_before_anything_else_and_nothing_is_set() -> N
     assert "set.joint" in active(log)
     lost(log)
 
-    assert "any_time.lost_what" == now(log)
-    assert not any(name.startswith("set.") for name in active(log))
-    log.write("finding", step="any_time.lost_what", part="pump", finding="f", top_of_lost=212)
     assert "any_time.lost_stop" == now(log)
+    assert not any(name.startswith("set.") for name in active(log))
     log.write("done", step="any_time.lost_stop")
+    assert "any_time.lost_what" == now(log)
+    log.write("finding", step="any_time.lost_what", part="pump", finding="f", top_of_lost=212)
     assert "any_time.lost_secured" == now(log)
     assert 16 in {hold.hold for hold in WALK.stand(log.job).open_holds}
     log.write("hold", step="any_time.lost_secured", role="crew lead")
@@ -106,7 +106,7 @@ def test_every_move_of_the_rig_asks_for_power_lines_and_level() -> None:
     for _ in range(2):
         log.write("arrival", rig_moved="yes")
         assert again[0] == now(log)
-        log.write("arrival", step=again[0], line_clearance=60)
+        log.write("arrival", step=again[0], line_clearance=60, power_line_voltage=7200)
         assert again[0] == now(log)
         log.write("hold", step=again[0], role="crew lead")
         assert again[1] == now(log)

@@ -55,6 +55,11 @@ def now(walk: Walk, log: Log) -> str:
 def test_a_string_that_parts_is_described_its_well_secured_and_nothing_set(line: str) -> None:
     walk, log = mid_string(line)
     log.write("finding", step="any_time.lost", part="string", string_state="lost", finding="jerk")
+    assert now(walk, log) == "any_time.lost_stop"
+    assert first(walk, log, line) == [], "what is in hand comes out, before anything is sounded"
+    move(log, line)
+    assert now(walk, log) == "any_time.lost_stop"
+    log.write("done", step="any_time.lost_stop")
     assert now(walk, log) == "any_time.lost_what"
     log.write("finding", step="any_time.lost_what", part="what is in the well", finding="pump")
     assert now(walk, log) == "any_time.lost_what", "the depth to its top is not left out unsaid"
@@ -65,9 +70,6 @@ def test_a_string_that_parts_is_described_its_well_secured_and_nothing_set(line:
         finding="pump and 6 joints",
         top_of_lost="212 ft",
     )
-    assert now(walk, log) == "any_time.lost_stop"
-    assert first(walk, log, line) == [], "what is in hand comes out"
-    log.write("done", step="any_time.lost_stop")
     assert now(walk, log) == "any_time.lost_secured"
     log.write("hold", step="any_time.lost_secured", role="helper")
     assert now(walk, log) == "any_time.lost_secured"
@@ -129,7 +131,7 @@ def test_a_rig_that_was_moved_lifts_nothing_before_lines_and_level_are_looked_at
     assert first(walk, log, line) == again
     log.write("hold", step=again[0], role="crew lead")
     assert first(walk, log, line) == again, "no yes without the clearance"
-    log.write("arrival", step=again[0], line_clearance="60 ft")
+    log.write("arrival", step=again[0], line_clearance="60 ft", power_line_voltage=7200)
     log.write("hold", step=again[0], role="crew lead")
     assert first(walk, log, line) == again[1:]
     log.write("hold", step=again[1], role="crew lead")

@@ -34,7 +34,7 @@ def test_the_half_year_later_visit_shows_level_insulation_and_the_air_that_was_l
 
     assert "Static level: 79.8 ft; was 72.6 ft (+7.2 ft)" in words
     assert any(line.startswith("Insulation to ground: 310 Mohm; was 340 Mohm") for line in words)
-    assert any(line.startswith("Air charge: 22 psi; was 38 psi") for line in words)
+    assert any(line.startswith("Precharge: 22 psi; was 38 psi") for line in words)
 
 
 def test_the_same_figure_in_another_unit_is_no_difference() -> None:

@@ -1,4 +1,4 @@
-"""Setting, specific capacity, air charge and chlorine of a job.
+"""Setting, specific capacity, precharge and chlorine of a job.
 
 Published: 10 ft over the intake, South Dakota ARSD 74:02:04:60. The rest are hand calculations and
 common practice, labelled so.
