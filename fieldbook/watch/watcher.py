@@ -19,6 +19,7 @@ from fieldbook.watch.lift import Lift, lift
 from fieldbook.watch.listen.hearing import Hearing
 from fieldbook.watch.metered import metered
 from fieldbook.watch.moment import Moment, goes_in, moment, moving_in
+from fieldbook.watch.overhead import power_lines
 from fieldbook.watch.pieces import StringRecord, key_of, string_record
 from fieldbook.watch.pressure import pressure
 from fieldbook.watch.readings import Instrument, Readings, instrument, readings
@@ -125,6 +126,7 @@ class Watcher:
         asked = (
             None if now.visit else pressure(job, now),
             window(job),
+            power_lines(job),
             draining_check(job.last("drain"), draining)
             if now.is_lifted and not draining.going_in
             else None,

@@ -106,7 +106,7 @@ def test_every_move_of_the_rig_asks_for_power_lines_and_level() -> None:
     for _ in range(2):
         log.write("arrival", rig_moved="yes")
         assert again[0] == now(log)
-        log.write("arrival", step=again[0], line_clearance=60, power_line_voltage=7200)
+        log.write("arrival", step=again[0], line_clearance=60)
         assert again[0] == now(log)
         log.write("hold", step=again[0], role="crew lead")
         assert again[1] == now(log)

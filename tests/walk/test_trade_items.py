@@ -120,3 +120,12 @@ def test_gear_of_another_line_is_not_spoken_of(line: str, work: str) -> None:
         words = f"{step.title} {step.do} {step.caution.text if step.caution else ''}".lower()
         found = [word for word in foreign if f" {word}" in f" {words}"]
         assert found == [], f"{step.id}: {found}"
+
+
+@pytest.mark.parametrize("line", LINES)
+@pytest.mark.parametrize("work", ["pull", "set", "pull and set"])
+def test_what_can_kill_is_checked_where_it_is_released(line: str, work: str) -> None:
+    """TRADE.md A0: HP1 leans on the power lines, HP4 and HP6 on the lift and the gauge."""
+    leans = {1: {"power lines"}, 4: {"lift", "gauge"}, 6: {"lift", "gauge"}}
+    for step in load(line, work).steps:
+        assert leans.get(step.hold or 0, set()) <= set(step.checks), step.id

@@ -131,7 +131,7 @@ def test_a_rig_that_was_moved_lifts_nothing_before_lines_and_level_are_looked_at
     assert first(walk, log, line) == again
     log.write("hold", step=again[0], role="crew lead")
     assert first(walk, log, line) == again, "no yes without the clearance"
-    log.write("arrival", step=again[0], line_clearance="60 ft", power_line_voltage=7200)
+    log.write("arrival", step=again[0], line_clearance="60 ft")
     log.write("hold", step=again[0], role="crew lead")
     assert first(walk, log, line) == again[1:]
     log.write("hold", step=again[1], role="crew lead")
