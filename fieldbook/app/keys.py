@@ -35,7 +35,7 @@ def keys_of(node: Screen[Any] | App[Any]) -> Iterator[Binding]:
         if cls in _THEIRS:
             return
         for binding in Binding.make_bindings(cls.__dict__.get("BINDINGS", ())):
-            if binding.action not in told:
+            if binding.show and binding.action not in told:
                 told.add(binding.action)
                 yield binding
 

@@ -69,6 +69,8 @@ class ShelfScreen(Screen[None]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "open", "Open the job the cursor is on"),
+        Binding("1", "row(1)", "Go to the job of that number, 1 to 9"),
+        *(Binding(str(n), f"row({n})", show=False) for n in range(2, 10)),
         Binding("l", "lift", "Lift check of the job"),
         Binding("o", "planner", "Planner: how deep PVC, steel and hose can go"),
         Binding("slash", "find", "Find jobs by owner, well, pump, day, finding"),
@@ -100,6 +102,12 @@ class ShelfScreen(Screen[None]):
         yield JobRows()
         yield Literal("", id="said", classes="gone")
         yield Acts(_ACTS)
+
+    def action_row(self, number: int) -> None:
+        """Put the cursor on the job of that number."""
+        rows = self.query_one(JobRows)
+        if number <= rows.option_count:
+            rows.highlighted = number - 1
 
     def on_mount(self) -> None:
         """Read the shelf once the screen stands."""

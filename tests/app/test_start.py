@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from fieldbook.office.samples import build_shelf, sample_names
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.store.home import Home
 from tests.app.crew import LARGE, at_the_keys
@@ -167,3 +168,14 @@ async def test_what_is_written_beside_a_step_and_at_any_time(home: Home) -> None
 def _lit(app: object) -> str:
     rows = app.screen.query_one("Rows")  # type: ignore[attr-defined]
     return str(rows.get_option_at_index(rows.highlighted).prompt)
+
+
+async def test_a_tech_has_the_lift_answer_of_every_sample_within_three_keys(home: Home) -> None:
+    build_shelf(home)
+    async with at_the_keys(home, LARGE) as crew:
+        for row in range(1, len(sample_names()) + 1):
+            await crew.press(str(row), "l")
+            crew.sees("LIFT: ")
+            told = crew.screen
+            assert "NEVER PASS" in told or "nothing" in told, told
+            await crew.press("escape", "escape", "q")
