@@ -44,6 +44,8 @@ class Draining:
 
 GOING_IN = Draining(proved=False, words="goes in empty, fills to the water outside", going_in=True)
 
+RUN = Draining(proved=False, words="full: the pump has run since it was set")
+
 
 def judge_draining(
     entry: Entry | None,

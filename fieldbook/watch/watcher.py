@@ -12,7 +12,7 @@ from fieldbook.watch.ahead import ahead
 from fieldbook.watch.amps import amps
 from fieldbook.watch.capacity import capacity
 from fieldbook.watch.depth import Depth, depth
-from fieldbook.watch.draining import GOING_IN, Draining, draining_check, judge_draining
+from fieldbook.watch.draining import GOING_IN, RUN, Draining, draining_check, judge_draining
 from fieldbook.watch.gear_dates import gear_dates
 from fieldbook.watch.insulation import insulation
 from fieldbook.watch.lift import Lift, lift
@@ -175,6 +175,8 @@ class Watcher:
             return Draining(drained, "taken as drained" if drained else "taken as full")
         if goes_in(self._job):
             return GOING_IN
+        if moving_in(self._job):
+            return RUN
         entry = self._job.last("drain")
         expected = None
         found = self._string(as_found=True)

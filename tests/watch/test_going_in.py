@@ -33,7 +33,9 @@ def test_once_the_pump_has_run_the_line_is_full() -> None:
     job = sample_job("26-142-steel", upto="set.depth")
     record(job, says("meter", amps_a="9.8 A"))
 
-    assert not Watcher(job).look().draining.leaves_empty
+    draining = Watcher(job).look().draining
+    assert not draining.leaves_empty
+    assert "the pump has run" in draining.words
 
 
 def test_the_trace_of_a_set_holds_no_reading_of_the_pull() -> None:

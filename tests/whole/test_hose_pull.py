@@ -45,8 +45,9 @@ def open_job(terminal: Terminal) -> None:
 
 def choose_job(terminal: Terminal) -> None:
     """Go to the job by the digit before it, and open it."""
-    row = next(line for line in terminal.see(JOB).split("\n") if JOB in line)
-    terminal.settle()
+    terminal.see(JOB)
+    terminal.settle()  # the shelf is sorted anew once what changed was read
+    row = next(line for line in terminal.text.split("\n") if JOB in line)
     terminal.press(row[: row.index(JOB)].split()[-1])
     terminal.settle()
     terminal.press("enter")
