@@ -11,7 +11,7 @@ from fieldbook.walk.counts import Counts, counts
 from fieldbook.walk.loading import load
 from fieldbook.walk.steps import BadWalk
 from fieldbook.walk.walk import Walk
-from fieldbook.watch.trace import Trace, trace
+from fieldbook.watch.trace import Trace, pull_trace, trace
 from fieldbook.watch.watcher import Look, Watcher
 
 if TYPE_CHECKING:
@@ -39,7 +39,8 @@ class Account:
         walk: Its steps; none where the log does not say what the work is.
         stand: Where it stands among them.
         look: What the checks see.
-        trace: Expected and read over what is out.
+        trace: Expected and read over what is out; of the set, once there is one.
+        pull_trace: That of the pull before the set; None where `trace` is it.
         counts: Joints and footage.
         seal: What the disk says of its record.
         inside: How many entries, or words beside them, this copy leaves out; None when it is the
@@ -52,6 +53,7 @@ class Account:
     stand: Stand
     look: Look
     trace: Trace
+    pull_trace: Trace | None
     counts: Counts
     seal: SealStand
     inside: int | None = None
@@ -86,6 +88,7 @@ def account_of(
         stand=walk.stand(job),
         look=look,
         trace=trace(job, look),
+        pull_trace=pull_trace(job, look),
         counts=counts(job),
         seal=seal_stand(book),
         letterhead=letterhead,

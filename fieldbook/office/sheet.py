@@ -83,7 +83,14 @@ def _trace(account: Account) -> Element | None:
         return None
     caption = element("figcaption", "What the gauge should show, and what was read.")
     figure = element("figure", drawn, caption) if drawn is not None else None
-    return section("Trace of the gauge", figure, *_telling(account), lacking)
+    return section("Trace of the gauge", _pull(account), figure, *_telling(account), lacking)
+
+
+def _pull(account: Account) -> Element | None:
+    """The trace of the pull, where the other one is of the set."""
+    drawn = plot(account.pull_trace) if account.pull_trace is not None else None
+    words = "The string that was found, as it came out; below, the one that was set."
+    return element("figure", drawn, element("figcaption", words)) if drawn is not None else None
 
 
 def _telling(account: Account) -> list[Child]:

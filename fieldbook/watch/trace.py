@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
@@ -12,6 +12,7 @@ from fieldbook.record.string import pump_came_out
 from fieldbook.watch.ahead import Ahead
 from fieldbook.watch.facts import of_entry
 from fieldbook.watch.moment import Moment, moment, moving_in
+from fieldbook.watch.pieces import string_record
 from fieldbook.watch.readings import READING_KINDS, Instrument, instrument
 from fieldbook.watch.rigging import gauge, rigging
 
@@ -73,6 +74,24 @@ def trace(job: Job, look: Look) -> Trace:
     return Trace(axis, out, full, drained, read, limit, (), look.readings.ahead, told)
 
 
+def pull_trace(job: Job, look: Look) -> Trace | None:
+    """The trace of the pull, where `trace` is that of the set; its limit was another one then."""
+    boundary = pump_came_out(job)
+    seen, _ = gauge(job)
+    tool = instrument(seen, rigging(job))
+    record = string_record(job, as_found=True)
+    levels = [entry for entry in job.live("level") if boundary and entry.order < boundary.order]
+    level = of_entry(levels[-1], "water_level") if levels else None
+    of_the_set = look.now.planned or moving_in(job)
+    if not of_the_set or tool is None or record.string is None or level is None:
+        return None
+    now = replace(look.now, record=record, level=level)
+    out, full = _curve(now, tool, Fill.FULL)
+    _, drained = _curve(now, tool, Fill.DRAINED)
+    axis = "ft of hose out" if record.hose_ft else "joints out"
+    return Trace(axis, out, full, drained, _read(job, now, until=boundary))
+
+
 def _curve(now: Moment, tool: Instrument, fill: Fill) -> tuple[list[float], list[float]]:
     record = now.record
     assert record.string is not None
@@ -93,14 +112,16 @@ def _curve(now: Moment, tool: Instrument, fill: Fill) -> tuple[list[float], list
     )
 
 
-def _read(job: Job, now: Moment) -> list[tuple[float, float]]:
+def _read(job: Job, now: Moment, *, until: Entry | None = None) -> list[tuple[float, float]]:
     """Each reading of the string that the curves are of."""
     found = []
     since = pump_came_out(job) if now.planned or moving_in(job) else None
     for entry, after in zip_longest(job.entries, job.entries[1:]):
         if entry.kind not in READING_KINDS or not job.is_live(entry):
             continue
-        if since is not None and entry.order <= since.order:
+        if until is not None and entry.order >= until.order:
+            break
+        if until is None and since is not None and entry.order <= since.order:
             continue
         name = "load_after" if entry.kind == "drain" else "gauge_reading"
         reading = of_entry(entry, name)

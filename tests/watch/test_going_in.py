@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldbook.watch.trace import trace
+from fieldbook.watch.trace import pull_trace, trace
 from fieldbook.watch.watcher import Watcher
 from tests.office.sampled import sample_job
 from tests.watch.jobs import record, says
@@ -52,3 +52,22 @@ def test_the_trace_of_the_pull_is_read_before_each_joint_is_broken_out() -> None
     outs = [out for out, _ in trace(job, Watcher(job).look()).read]
 
     assert outs[-11:] == [float(n) for n in range(11)]
+
+
+def test_the_pull_keeps_a_trace_of_its_own() -> None:
+    job = sample_job("26-142-steel")
+    look = Watcher(job).look()
+    pulled = pull_trace(job, look)
+    assert pulled is not None
+
+    assert pulled.read[-11:-1] != trace(job, look).read[:10]
+    assert pulled.out[-1] == 11.0
+    assert [out for out, _ in pulled.read][-11:] == [float(n) for n in range(11)]
+    for (out, read), full in zip(pulled.read[-11:], pulled.full, strict=False):
+        assert abs(read - full) < 25, out
+
+
+def test_a_job_that_only_pulls_has_one_trace() -> None:
+    job = sample_job("26-127-steel")
+
+    assert pull_trace(job, Watcher(job).look()) is None
