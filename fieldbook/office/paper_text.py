@@ -58,7 +58,8 @@ def _fact(label: str, said: str) -> str:
 def _task(task: Task) -> Iterator[str]:
     step = task.step
     when = f"  ({task.when})" if task.when else ""
-    yield f"[{'x' if task.done else ' '}] {step.title}{when}"
+    title = f"[{'x' if task.done else ' '}] {step.title}{when}"
+    yield from textwrap.wrap(title, _WIDTH, subsequent_indent=" " * 4)
     if not task.done:
         yield from _wrapped(step.do)
     if step.caution is not None and not task.done:

@@ -128,7 +128,7 @@ class Watcher:
             window(job),
             power_lines(job),
             draining_check(job.last("drain"), draining)
-            if now.is_lifted and not draining.going_in
+            if now.is_lifted and not moving_in(job)
             else None,
             # The day of the record, not of the reader: an old job is no worse for its age.
             gear_dates(job, job.entries[-1].time.date()) if job.entries else None,
