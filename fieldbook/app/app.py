@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 
-from fieldbook.app.first_start import FirstStart
+from fieldbook.app.first_start import FirstAnswers, FirstStart
 from fieldbook.app.guard import Guard
 from fieldbook.app.keys import keys_of, printed
 from fieldbook.app.shelf_screen import ShelfScreen
@@ -51,6 +51,7 @@ class FieldbookApp(App[None]):
         home: Home,
         *,
         demo: bool = False,
+        may_choose: bool = False,
         clock: Callable[[], dt.datetime] | None = None,
         guard: Guard | None = None,
     ) -> None:
@@ -59,12 +60,14 @@ class FieldbookApp(App[None]):
         Args:
             home: The book's home.
             demo: Whether the book is thrown away afterwards.
+            may_choose: Whether the first start asks for another folder than `home`.
             clock: What tells the time of an entry; the device's clock when None.
             guard: What keeps a bouncing key from saving twice; the usual one when None.
         """
         super().__init__()
         self.home = home
         self._demo = demo
+        self._may_choose = may_choose
         self._clock = clock
         self.guard = guard if guard is not None else Guard()
         self._half_typed: dict[Path, HalfTyped] = {}
@@ -91,11 +94,18 @@ class FieldbookApp(App[None]):
         """The safety words first, once; then the shelf."""
         self.push_screen(ShelfScreen())
         if not self._settings.safety_seen:
-            self.push_screen(FirstStart(self._settings, self.home.path), self._first_answers)
+            first = FirstStart(self._settings, self.home, may_choose=self._may_choose)
+            self.push_screen(first, self._first_answers)
 
-    def _first_answers(self, answers: tuple[str, str] | None) -> None:
-        initials, units = answers or (self.initials, self._settings.units)
-        self._keep(initials=initials, units=units, safety_seen=True)
+    def _first_answers(self, answers: FirstAnswers | None) -> None:
+        if answers is None:
+            return
+        if answers.home != self.home:
+            self.home = answers.home
+            self._settings = self.home.settings
+            if isinstance(self.screen, ShelfScreen):
+                self.screen.begin_anew()
+        self._keep(initials=answers.initials, units=answers.units, safety_seen=True)
 
     def set_initials(self, initials: str) -> None:
         """Say who records from now on."""

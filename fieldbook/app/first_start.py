@@ -2,57 +2,92 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical
+from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 
 from fieldbook.app.choice import Choice
 from fieldbook.app.fields import FieldLine
 from fieldbook.app.form import Form
 from fieldbook.app.literal import Literal
+from fieldbook.app.path_field import PathField
+from fieldbook.quantities.definition import Definition
 from fieldbook.quantities.safety import SAFETY
+from fieldbook.store.home import Home
+from fieldbook.store.pointer import HomeGone
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from textual.app import ComposeResult
+    from textual.widgets import Input
 
+    from fieldbook.app.app import FieldbookApp
     from fieldbook.store.home import Settings
 
+_FOLDER = Definition("folder", "Folder of the book", "file")
 
-class FirstStart(ModalScreen[tuple[str, str] | None]):
-    """Answers with initials and units; the data folder is shown, and set with --home."""
+
+@dataclass(frozen=True, slots=True)
+class FirstAnswers:
+    """Who records, "us" or "metric", and the book's home."""
+
+    initials: str
+    units: str
+    home: Home
+
+
+class FirstStart(ModalScreen[FirstAnswers | None]):
+    """Asks for initials, units and folder; a folder that was named on the way in is only shown."""
 
     DEFAULT_CSS = """
     FirstStart {
         align: center middle;
-        & > Vertical {
+        & > VerticalScroll {
             width: 70; max-width: 95%; height: auto; max-height: 95%;
             border: heavy $border; padding: 0 1; background: $surface;
         }
-        & Literal { margin: 0 0 1 0; }
+        & .apart { margin: 0 0 1 0; }
         & Choice { width: 24; margin: 0 0 1 0; }
+        & .gone { display: none; }
+        & PathField { background: $panel; }
+        & PathField:focus { background: $primary; color: $background; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [Binding("enter", "accept", "Go on")]
+    AUTO_FOCUS = ""
 
-    def __init__(self, settings: Settings, folder: Path) -> None:
-        """Ask for what `settings` do not say."""
+    app: FieldbookApp
+
+    def __init__(self, settings: Settings, home: Home, *, may_choose: bool) -> None:
+        """Ask for what `settings` do not say.
+
+        Args:
+            settings: What is kept already.
+            home: The book's home, unless another is chosen.
+            may_choose: Whether another may be.
+        """
         super().__init__()
         self._settings = settings
-        self._folder = folder
+        self._home = home
+        self._may_choose = may_choose
 
     def compose(self) -> ComposeResult:
         """Safety words, initials, units, folder."""
-        with Vertical():
+        with VerticalScroll(can_focus=False):
             yield Literal("Before you start", classes="title")
-            yield Literal("\n".join(SAFETY), classes="caution")
+            yield Literal("\n".join(SAFETY), classes="caution apart")
             yield Form(("initials",), must=("initials",))
             yield Literal("Numbers without a unit are (left, right):")
             yield Choice(("us", "metric"))
-            yield Literal(f"The book is kept in {self._folder}", classes="muted")
+            if self._may_choose:
+                yield Literal("The book is kept in this folder (as it stands, or type another):")
+                yield PathField(_FOLDER)
+            else:
+                yield Literal(f"The book is kept in {self._home.path}", classes="muted")
+            yield Literal("", id="refused", classes="gone")
             yield Literal("Enter: I have read this, go on")
 
     def on_mount(self) -> None:
@@ -60,19 +95,59 @@ class FirstStart(ModalScreen[tuple[str, str] | None]):
         line = self.query_one(FieldLine)
         line.text = self._settings.initials
         self.query_one(Choice).chosen = self._settings.units
+        for folder in self.query(PathField):
+            folder.value = str(self._home.path)
         line.focus_field()
 
     def on_form_completed(self, event: Form.Completed) -> None:
-        """Go on with the initials that were typed."""
+        """From the initials to the units."""
         event.stop()
-        units = self.query_one(Choice).chosen or "us"
-        self.dismiss((event.values["initials"].text, units))
+        self._go_to(self.query_one(Choice))
 
     def on_choice_passed(self, event: Choice.Passed) -> None:
-        """Enter on the units."""
+        """From the units to the folder; where none is asked for, on."""
+        event.stop()
+        if not self.app.guard.takes():
+            return
+        if self._may_choose:
+            self._go_to(self.query_one(PathField))
+        else:
+            self._answer()
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Enter on the folder."""
         event.stop()
         self.action_accept()
 
     def action_accept(self) -> None:
-        """Enter anywhere."""
-        self.query_one(Form).complete()
+        """Enter anywhere else."""
+        if self.app.guard.takes():
+            self._answer()
+
+    def _go_to(self, field: Choice | PathField) -> None:
+        field.focus()
+        self.app.guard.start()  # the key that bounced answers no second question
+
+    def _answer(self) -> None:
+        form = self.query_one(Form)
+        initials = form.texts["initials"].strip()
+        if not initials:
+            form.complete()  # says that they are needed
+            return
+        home = self._home
+        if self._may_choose:
+            typed = self.query_one(PathField).value.strip()
+            try:
+                home = Home(Path(typed).expanduser().absolute()) if typed else home
+                home.choose()
+            except (OSError, ValueError, RuntimeError, HomeGone) as problem:
+                why = getattr(problem, "strerror", None) or str(problem)
+                self._say(f"This folder cannot be used: {why}")
+                return
+        self.dismiss(FirstAnswers(initials, self.query_one(Choice).chosen or "us", home))
+
+    def _say(self, words: str) -> None:
+        trouble = self.query_one("#refused", Literal)
+        trouble.say(words, "stop")
+        trouble.set_class(not words, "gone")
+        self.query_one(PathField).focus()

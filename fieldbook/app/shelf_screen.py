@@ -113,6 +113,11 @@ class ShelfScreen(Screen[None]):
         """Read the shelf once the screen stands."""
         self.reload()
 
+    def begin_anew(self) -> None:
+        """Read another home's shelf."""
+        self._shelf = self._all = None
+        self.reload()
+
     @work(thread=True, exclusive=True, group="reload")
     def reload(self) -> None:
         """Read the shelf, away from the keys: the newest from the index, then what changed."""

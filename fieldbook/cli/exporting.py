@@ -7,7 +7,8 @@ import sys
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import fresh_shelf, home_of
+from fieldbook.cli.home import home_of
+from fieldbook.cli.opening import fresh_shelf
 from fieldbook.cli.progress import progress
 from fieldbook.quantities.plain import plain
 

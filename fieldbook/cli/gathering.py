@@ -10,7 +10,7 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import home_of
+from fieldbook.cli.home import home_of
 from fieldbook.cli.progress import progress
 from fieldbook.store.gather import Gathering
 from fieldbook.store.gather import gather as gather_into

@@ -8,7 +8,7 @@ import textwrap
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import home_of
+from fieldbook.cli.home import home_of
 from fieldbook.gear.item import KINDS, BadGear, Item
 from fieldbook.gear.library import load
 from fieldbook.quantities.dates import SOON_DAYS, Standing, Stands, standing

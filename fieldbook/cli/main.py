@@ -15,6 +15,10 @@ from fieldbook.cli.errors import CannotGoOn
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+_HOME = (
+    "the book's folder; else FIELDBOOK_HOME, else the one chosen at the first start (kept in"
+    " the file 'home' of your settings folder), else the platform's folder for data"
+)
 _MODULE_AND_FUNCTION = {
     None: ("screens", "open_app"),
     "demo": ("screens", "demo"),
@@ -59,7 +63,7 @@ def _parser() -> argparse.ArgumentParser:
         epilog="JOB is a job number on the shelf, or the path of a job's folder.",
     )
     parser.add_argument("--version", action="version", version=f"fieldbook {__version__}")
-    parser.add_argument("--home", type=Path, help="the book's folder (else FIELDBOOK_HOME)")
+    parser.add_argument("--home", type=Path, help=_HOME)
     subparsers = parser.add_subparsers(dest="command", metavar="command")
     commands = _Commands(subparsers)
 

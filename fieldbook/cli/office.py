@@ -6,7 +6,8 @@ import json
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import home_of, open_book
+from fieldbook.cli.home import home_of
+from fieldbook.cli.opening import open_book
 from fieldbook.office.jobfile import write_jobfile
 from fieldbook.office.localities import BadLocality, Locality, localities
 from fieldbook.store.verify import verify as verify_path

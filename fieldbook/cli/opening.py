@@ -8,9 +8,9 @@ from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
+from fieldbook.cli.home import home_of
 from fieldbook.quantities.plain import plain
 from fieldbook.store.book import Book
-from fieldbook.store.home import Home
 from fieldbook.store.shelf import NoSuchJob, Shelf
 from fieldbook.walk.loading import load
 from fieldbook.walk.steps import BadWalk
@@ -26,11 +26,6 @@ if TYPE_CHECKING:
 _LARGEST_CARD = 256 * 1024
 
 _MANY = 200  # fewer jobs are read before anybody has read how many
-
-
-def home_of(given: argparse.Namespace) -> Home:
-    """The book's home that the arguments, the environment or the platform name."""
-    return Home.find(given.home)
 
 
 def fresh_shelf(given: argparse.Namespace) -> Shelf:

@@ -6,7 +6,8 @@ import sys
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import home_of, load_walk, read_job
+from fieldbook.cli.home import home_of
+from fieldbook.cli.opening import load_walk, read_job
 from fieldbook.office.paper import paper_form
 from fieldbook.office.paper_limits import NO_LIMITS, limits_of
 from fieldbook.office.paper_page import paper_page

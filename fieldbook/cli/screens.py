@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.app import run
 from fieldbook.cli.errors import CannotGoOn
+from fieldbook.cli.home import home_of
 from fieldbook.store.home import Home
 
 if TYPE_CHECKING:
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 def open_app(given: argparse.Namespace) -> int:
     """Open the app on the book's home."""
     _need_terminal()
-    run(Home.find(given.home))
+    run(home_of(given), may_choose=Home.may_be_chosen(given.home))
     return 0
 
 
@@ -28,7 +29,7 @@ def demo(given: argparse.Namespace) -> int:
 
     _need_terminal()
     if given.home is not None:
-        home = Home.find(given.home)
+        home = home_of(given)
         if not home.jobs_folder.exists():
             build_shelf(home)
         run(home, demo=True)

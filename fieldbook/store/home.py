@@ -13,6 +13,7 @@ from pathlib import Path
 import platformdirs
 
 from fieldbook.store.disk import make_folders, write_whole
+from fieldbook.store.pointer import chosen_folder, remember
 
 VARIABLE = "FIELDBOOK_HOME"
 _MOST_LINES, _LONGEST_LINE = 6, 80  # of a letterhead
@@ -44,12 +45,33 @@ class Home:
 
     @classmethod
     def find(cls, given: Path | None) -> Home:
-        """The home that was given, that FIELDBOOK_HOME names, or the platform's data folder."""
+        """The home given, else the one FIELDBOOK_HOME names, else the chosen, else the platform's.
+
+        Raises:
+            HomeGone: The folder that was chosen at the first start is not there.
+        """
         if given is not None:
             return cls(given)
         if named := os.environ.get(VARIABLE):
             return cls(Path(named))
+        if (chosen := chosen_folder()) is not None:
+            return cls(chosen)
         return cls(Path(platformdirs.user_data_dir("fieldbook", appauthor=False)))
+
+    @staticmethod
+    def may_be_chosen(given: Path | None) -> bool:
+        """Whether the first start may ask for the folder: nothing else names one."""
+        return given is None and not os.environ.get(VARIABLE)
+
+    def choose(self) -> None:
+        """Use this home from now on wherever none is named.
+
+        Raises:
+            OSError: The folder cannot be made or written, or the choice is not remembered.
+        """
+        self.device_id()  # a folder that does not take it would not take a job either
+        if self != Home.find(None):
+            remember(self.path)
 
     @property
     def jobs_folder(self) -> Path:

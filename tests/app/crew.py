@@ -96,11 +96,18 @@ class Crew:
 
 
 @contextlib.asynccontextmanager
-async def at_the_keys(home: Home, size: tuple[int, int] = SMALL) -> AsyncIterator[Crew]:
+async def at_the_keys(
+    home: Home, size: tuple[int, int] = SMALL, *, may_choose: bool = False
+) -> AsyncIterator[Crew]:
     """The app on `home`, with a crew at its keys."""
     clock = ticking()
     watch = Watch()
-    app = FieldbookApp(home, clock=lambda: next(clock), guard=Guard(_GUARD, now=watch.read))
+    app = FieldbookApp(
+        home,
+        may_choose=may_choose,
+        clock=lambda: next(clock),
+        guard=Guard(_GUARD, now=watch.read),
+    )
     async with app.run_test(size=size, notifications=True) as pilot:
         crew = Crew(pilot, app, watch)
         await crew.settle()

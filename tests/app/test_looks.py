@@ -120,8 +120,8 @@ async def test_a_stop_and_an_unknown_can_be_read(home: Home, theme: object, word
 
 
 async def test_the_first_start_can_be_read(tmp_path: Path) -> None:
-    async with at_the_keys(Home(tmp_path)) as crew:
-        crew.sees("Before you start")
+    async with at_the_keys(Home(tmp_path), may_choose=True) as crew:
+        crew.sees("Before you start", "type another", "I have read this")
         assert faint(crew) == []
         assert strange(crew) == set()
 

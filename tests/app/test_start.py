@@ -30,6 +30,38 @@ async def test_the_first_start_asks_once_and_shows_the_safety_words(tmp_path: Pa
         crew.sees_not("Before you start")
 
 
+async def test_the_first_start_asks_for_the_folder_and_remembers_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for kind in ("data", "config"):
+        place = str(tmp_path / kind)
+        monkeypatch.setattr(f"platformdirs.user_{kind}_dir", lambda *_, place=place, **__: place)
+    (tmp_path / "file").write_text("no folder")
+    put_job(Home(tmp_path / "truck"), STEEL)
+    async with at_the_keys(Home.find(None), may_choose=True) as crew:
+        crew.sees("in this folder", str(tmp_path)[:20])
+        await crew.types("MT")
+        await crew.bounce("enter", "enter", "enter")  # one press of a worn key
+        crew.sees("Before you start")
+        await crew.press("enter", "ctrl+u")
+        await crew.types(str(tmp_path / "file" / "book"), "enter")
+        crew.sees("This folder cannot be used", "Before you start")
+        await crew.press("ctrl+u")
+        await crew.types(str(tmp_path / "truck"), "enter")
+        crew.sees_not("Before you start", "The shelf is empty")
+        crew.sees("26-")
+    assert Home.find(None) == Home(tmp_path / "truck")
+    assert Home.find(None).settings.initials == "MT"
+
+
+async def test_a_folder_that_was_named_is_shown_and_not_asked(tmp_path: Path) -> None:
+    async with at_the_keys(Home(tmp_path / "b")) as crew:
+        crew.sees("The book is kept in")
+        crew.sees_not("type another")
+        await crew.types("MT", "enter", "enter")
+        crew.sees("The shelf is empty")
+
+
 async def test_a_new_job_is_opened_by_keys(home: Home) -> None:
     async with at_the_keys(home) as crew:
         await crew.bounce("n", "n", "n")
