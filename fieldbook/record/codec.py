@@ -93,7 +93,7 @@ def _text(
     limit = longest if longest is not None else _LONGEST[name]
     if len(text) > limit:
         raise BadEntry(f"{name} is longer than {limit} characters")
-    if not text.isascii() and _HALF_A_PAIR.search(text):
+    if _HALF_A_PAIR.search(text):
         raise BadEntry(f"{name} is not valid Unicode text")
     return text
 
@@ -126,7 +126,7 @@ def _values(document: object) -> MappingProxyType[str, Value]:
 
 def _value(name: str, document: object) -> Value:
     shown = name[:40]
-    if not isinstance(document, dict) or not document.keys() <= _VALUE_FIELDS:
+    if not isinstance(document, dict) or set(document) - _VALUE_FIELDS:
         raise BadEntry(f"value of {shown!r} is not an object of text, number, unit and origin")
     number = document.get("number")
     if number is not None:
