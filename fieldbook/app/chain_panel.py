@@ -29,6 +29,6 @@ class Chain(Lines):
 
 
 def _lines(look: Look) -> Iterator[Line]:
-    yield Line("The lift from the top down; > is the weakest link", "title")
+    yield Line("The lift from the top down, lbf of its limit; > is the weakest link", "title")
     for row in chain(look.lift.links, every=False):
         yield Line(row.text, row.check.verdict.value)

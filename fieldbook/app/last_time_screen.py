@@ -55,6 +55,7 @@ class LastTimeScreen(ModalScreen[None]):
             memory = self._memory
             if memory is None:
                 yield Literal(_NOTHING)
+                yield Literal("Esc: back", classes="title")
                 return
             yield Literal(f"The last time: {memory.words}", classes="title")
             yield Literal("Found otherwise now:", classes="title")

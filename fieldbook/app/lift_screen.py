@@ -152,7 +152,9 @@ def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
     if told.check.missing:
         yield Literal(f"  needs {', '.join(told.check.missing)}", classes="unknown")
     if look.lift.links:
-        yield Literal("The lift from the top down; > is the weakest link", classes="title")
+        yield Literal(
+            "The lift from the top down, lbf of its limit; > is the weakest link", classes="title"
+        )
     for row in chain(look.lift.links, every=every):
         yield Literal(row.text, classes=f"link {row.check.verdict.value}")
     if check.formula:

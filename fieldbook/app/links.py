@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from calc.units import magnitude
 from fieldbook.app.bars import bar
-from fieldbook.quantities.convert import show
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -27,7 +26,7 @@ class Row(NamedTuple):
 
     @property
     def text(self) -> str:
-        """Mark, name, bar, share, word and figures."""
+        """Mark, name, bar, share, word and figures in lbf, load over limit."""
         check = self.check
         share = f"{check.share:.0%}" if check.share is not None else "?"
         shown = bar(check.share) if check.share is not None else bar(0.0)
@@ -85,4 +84,4 @@ def _figures(check: Check) -> str:
     if check.allowable is None or check.demand is None:
         return f"needs {check.missing[0]}" if check.missing else ""
     demand = magnitude(check.demand, "lbf", "demand")
-    return f"{demand:,.0f}/{show(check.allowable, 'lbf')}"
+    return f"{demand:,.0f}/{magnitude(check.allowable, 'lbf', 'allowable'):,.0f}"

@@ -12,7 +12,6 @@ from fieldbook.app.acts import Act, Acts
 from fieldbook.app.deeds import Deeds
 from fieldbook.app.literal import Literal
 from fieldbook.app.rows import Rows
-from fieldbook.walk.entry_words import words_of
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -73,13 +72,13 @@ class LogScreen(Screen[None]):
             f"\nstruck by {s.by} at {s.time:%m-%d %H:%M}: {s.text('reason') or 'corrected'}"
             for s in strikes
         )
-        whole = f"{self._session.title(entry)}: {words_of(entry)}  [{entry.device}]{struck}"
+        whole = f"{self._session.told(entry)}  [{entry.device}]{struck}"
         self.query_one("#whole", Literal).say(whole)
 
     def _line(self, entry: Entry) -> str:
         mark = " " if self._session.job.is_live(entry) else "X"
         when = f"{entry.seq:>4} {entry.time:%m-%d %H:%M:%S} {entry.by:<3}"
-        return f"{mark}{when} {self._session.title(entry)}: {words_of(entry)}"
+        return f"{mark}{when} {self._session.told(entry)}"
 
     @work
     async def action_strike(self) -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.app.literal import Literal
-from fieldbook.walk.entry_words import words_of
 
 if TYPE_CHECKING:
     from fieldbook.app.session import Session
@@ -24,9 +23,4 @@ class Recent(Literal):
         job = session.job
         room = _ON_A_TALL_SCREEN if self.screen.has_class("-tall") else _ON_A_SHORT_SCREEN
         standing = [e for e in job.entries[-4 * room :] if job.is_live(e)][-room:]
-        self.say(
-            "\n".join(
-                f"{e.time:%H:%M} {e.by} {session.title(e)}: {words_of(e)}"
-                for e in reversed(standing)
-            )
-        )
+        self.say("\n".join(f"{e.time:%H:%M} {e.by} {session.told(e)}" for e in reversed(standing)))

@@ -8,7 +8,7 @@ from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft
 from fieldbook.store.attachments import attach
 from fieldbook.walk.afterwards import Paper, from_paper, paper_problems
-from fieldbook.walk.entry_words import title_of
+from fieldbook.walk.entry_words import title_of, words_of
 from fieldbook.walk.loading import load
 from fieldbook.walk.withheld import withheld
 from fieldbook.watch.differences import differences
@@ -164,6 +164,11 @@ class Session:
     def title(self, entry: Entry) -> str:
         """What an entry is, in words."""
         return title_of(entry, self.walk)
+
+    def told(self, entry: Entry) -> str:
+        """What an entry is and says, in one line."""
+        words = words_of(entry)
+        return f"{self.title(entry)}: {words}" if words else self.title(entry)
 
     def newest_of(self, step: Step) -> Entry | None:
         """The newest live entry that goes the way of the step's form."""

@@ -32,5 +32,9 @@ class TopLine(Literal):
         what = f"{job.text('job', 'line')} {job.text('job', 'work')}"
         right = f"  {what}  {initials or '??'}  {saved}"
         left = f"{job.text('job', 'job_number')} {job.text('job', 'job_title')}"
-        room = max(self.size.width - len(right), _LEAST_TITLE)
-        self.say(f"{left[:room]:<{room}}{right}", state)
+        # Before the first layout the line has no width yet; it is as wide as the screen.
+        width = self.size.width or self.app.size.width
+        room = max(width - len(right), _LEAST_TITLE)
+        if len(left) > room:
+            left = f"{left[: room - 1]}\u2026"
+        self.say(f"{left:<{room}}{right}", state)

@@ -37,3 +37,31 @@ async def test_nothing_that_is_typed_or_read_is_markup(home: Home, words: str) -
         crew.sees(f"Note: {typed}", typed)
 
     assert crew.job(folder).live("strike")[-1].text("reason") == typed
+
+
+async def test_a_long_title_is_cut_with_a_sign_and_uses_the_whole_line(home: Home) -> None:
+    title = "Two wells behind the old pump house at the north end of the long meadow"
+    put_job(home, [STEEL[0] | {"values": {**STEEL[0]["values"], "job_title": title}}, *STEEL[1:]])
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        top = crew.screen.splitlines()[0]
+        assert len(top) == crew.app.size.width
+        assert "Two wells behind" in top
+        assert "\u2026" in top
+
+
+async def test_an_entry_without_figures_ends_in_its_title(home: Home) -> None:
+    put_job(home, [*STEEL, says("done", step="plan.job")])
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "v")
+        crew.sees("Step done, The job")
+        crew.sees_not("Step done, The job:")
+
+
+async def test_nothing_remembered_says_how_to_go_back(home: Home) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "s")
+        crew.sees("No earlier job", "Esc: back")
+        await crew.press("escape")
+        crew.sees_not("No earlier job")
