@@ -100,9 +100,12 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
         line.focus_field()
 
     def on_form_completed(self, event: Form.Completed) -> None:
-        """From the initials to the units."""
+        """From the initials to the units; where all was known, as in the demo, on."""
         event.stop()
-        self._go_to(self.query_one(Choice))
+        if self._settings.initials and not self._may_choose:
+            self._answer()
+        else:
+            self._go_to(self.query_one(Choice))
 
     def on_choice_passed(self, event: Choice.Passed) -> None:
         """From the units to the folder; where none is asked for, on."""

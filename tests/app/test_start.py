@@ -10,7 +10,7 @@ import pytest
 
 from fieldbook.office.samples import build_shelf, sample_names
 from fieldbook.quantities.safety import SAFETY
-from fieldbook.store.home import Home
+from fieldbook.store.home import Home, Settings
 from tests.app.crew import LARGE, at_the_keys
 from tests.app.scenes import put_job, scratch_home
 from tests.watch.jobs import HOSE, STEEL, says
@@ -60,6 +60,15 @@ async def test_a_folder_that_was_named_is_shown_and_not_asked(tmp_path: Path) ->
         crew.sees_not("type another")
         await crew.types("MT", "enter", "enter")
         crew.sees("The shelf is empty")
+
+
+async def test_where_the_initials_are_known_one_enter_goes_on(tmp_path: Path) -> None:
+    home = Home(tmp_path)
+    home.keep(Settings(initials="QA"))
+    async with at_the_keys(home) as crew:
+        crew.sees("Before you start")
+        await crew.press("enter")
+        crew.sees_not("Before you start")
 
 
 async def test_a_new_job_is_opened_by_keys(home: Home) -> None:
