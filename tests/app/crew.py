@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import AsyncIterator
+import datetime as dt
+from collections.abc import AsyncIterator, Callable
 from pathlib import Path
 
 from textual.pilot import Pilot
@@ -97,15 +98,19 @@ class Crew:
 
 @contextlib.asynccontextmanager
 async def at_the_keys(
-    home: Home, size: tuple[int, int] = SMALL, *, may_choose: bool = False
+    home: Home,
+    size: tuple[int, int] = SMALL,
+    *,
+    may_choose: bool = False,
+    clock: Callable[[], dt.datetime] | None = None,
 ) -> AsyncIterator[Crew]:
     """The app on `home`, with a crew at its keys."""
-    clock = ticking()
+    ticks = ticking()
     watch = Watch()
     app = FieldbookApp(
         home,
         may_choose=may_choose,
-        clock=lambda: next(clock),
+        clock=clock or (lambda: next(ticks)),
         guard=Guard(_GUARD, now=watch.read),
     )
     async with app.run_test(size=size, notifications=True) as pilot:
