@@ -75,10 +75,10 @@ def test_a_file_of_that_name_is_left_alone_whatever_it_holds(tmp_path: Path) -> 
 def test_nothing_is_left_where_the_disk_fails(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def fails(_self: disk.Disk, _descriptor: int) -> None:
+    def fails(_descriptor: int) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(disk.Disk, "sync", fails)
+    monkeypatch.setattr(disk.DISK, "sync", fails)
     with pytest.raises(OSError, match="No space"):
         keep(tmp_path, "rig", RIG, title="Derrick 1", source="plates")
     assert list(tmp_path.iterdir()) == []
