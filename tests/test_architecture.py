@@ -92,7 +92,7 @@ def test_a_library_is_imported_in_one_room(library: str, room: str) -> None:
         ("fieldbook.quantities.admit", {"textual", "pint", "tinydb"}),
         ("fieldbook.store.book", {"textual", "pint"}),
         ("fieldbook.walk", {"textual", "pint", "tinydb"}),
-        ("fieldbook.gear.library", {"textual", "pint", "tinydb"}),
+        ("fieldbook.gear.inventory", {"textual", "pint", "tinydb"}),
         ("fieldbook.app.app", {"pint", "tinydb", "plotext"}),
         ("calc.hanging", {"fieldbook", "textual"}),
     ],

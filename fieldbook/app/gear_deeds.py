@@ -8,9 +8,9 @@ from fieldbook.app.ask_screen import Question
 from fieldbook.app.asking import Asking
 from fieldbook.app.gear_screen import GearScreen
 from fieldbook.app.gear_taking import fits, question, step_for, taken
+from fieldbook.gear.inventory import load
 from fieldbook.gear.item import KINDS, BadGear, Item, kept_names
 from fieldbook.gear.keeping import keep
-from fieldbook.gear.library import load
 from fieldbook.quantities.admit import Refused
 from fieldbook.quantities.dates import DATES
 from fieldbook.quantities.kinds import kinds

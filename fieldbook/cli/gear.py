@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
+from fieldbook.gear.inventory import load
 from fieldbook.gear.item import KINDS, BadGear, Item
-from fieldbook.gear.library import load
 from fieldbook.quantities.dates import SOON_DAYS, Standing, Stands, standing
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.plain import plain

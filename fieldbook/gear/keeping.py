@@ -7,8 +7,8 @@ import re
 from collections import Counter
 from typing import TYPE_CHECKING
 
+from fieldbook.gear.inventory import load
 from fieldbook.gear.item import BadGear, Item, kept_names
-from fieldbook.gear.library import load
 from fieldbook.gear.reading import LONGEST, read_items
 from fieldbook.quantities.dates import DATES
 from fieldbook.quantities.definition import PLAIN, definition

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.app.rows import Rows
-from fieldbook.gear.library import load
+from fieldbook.gear.inventory import load
 from fieldbook.office.samples import sample_folder
 from fieldbook.record.entry import Origin
 from fieldbook.store.disk import Disk

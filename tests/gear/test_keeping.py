@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from fieldbook.gear.inventory import load
 from fieldbook.gear.item import BadGear, kept_names
 from fieldbook.gear.keeping import item_id, keep
-from fieldbook.gear.library import load
 from fieldbook.quantities.admit import draft_from
 from fieldbook.quantities.plain import plain
 from fieldbook.record.entry import Value

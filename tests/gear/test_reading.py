@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fieldbook.gear.inventory import load
 from fieldbook.gear.item import KINDS, BadGear, Item, kept_names
-from fieldbook.gear.library import load
 from fieldbook.gear.reading import _item, read_items
 from fieldbook.quantities.dates import DATES
 from fieldbook.quantities.kinds import kinds

@@ -10,7 +10,7 @@ import pytest
 
 from calc.check import Verdict
 from fieldbook.cli import main
-from fieldbook.gear.library import load as load_gear
+from fieldbook.gear.inventory import load as load_gear
 from fieldbook.office.samples import (
     build_job,
     build_shelf,

@@ -239,7 +239,7 @@ def test_without_a_sheet_the_hose_is_unknown_and_says_what_its_sheet_must_give(
     row = line(steel, "hose")
 
     assert row.verdict is Verdict.UNKNOWN
-    for lack in ("hose bore", "swell of the bore", "line weight", "hose specific gravity"):
+    for lack in ("line weight", "hose bore", "hose specific gravity", "swell of the bore"):
         assert row.missing.count(lack) == 1
     assert "a hose reel (rig: block and line)" in row.missing
 
