@@ -26,7 +26,6 @@ if TYPE_CHECKING:
     from fieldbook.store.home import Home
     from fieldbook.store.shelf import Shelf
 
-"""Folder in the home with a company's own step files."""
 DEMO_INITIALS = "QA"
 
 
@@ -73,6 +72,7 @@ class FieldbookApp(App[None]):
         self._half_typed: dict[Path, HalfTyped] = {}
         self._settings = home.settings
         self._session: Session | None = None
+        self._shelf: tuple[Home, Shelf] | None = None
         if demo and not self._settings.initials:
             self._settings = replace(self._settings, initials=DEMO_INITIALS)
         for theme in THEMES:
@@ -106,6 +106,15 @@ class FieldbookApp(App[None]):
             if isinstance(self.screen, ShelfScreen):
                 self.screen.begin_anew()
         self._keep(initials=answers.initials, units=answers.units, safety_seen=True)
+
+    @property
+    def shelf(self) -> Shelf:
+        """The shelf of the home, one for all screens, so that its index is read once."""
+        from fieldbook.store.shelf import Shelf  # noqa: PLC0415 - loads TinyDB
+
+        if self._shelf is None or self._shelf[0] != self.home:
+            self._shelf = (self.home, Shelf(self.home))
+        return self._shelf[1]
 
     def set_initials(self, initials: str) -> None:
         """Say who records from now on."""

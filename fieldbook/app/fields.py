@@ -22,7 +22,8 @@ if TYPE_CHECKING:
     from fieldbook.quantities.definition import Definition
     from fieldbook.record.entry import Origin, Value
 
-_LABEL = 15  # cells before the field
+_LABEL, _WIDE_LABEL = 15, 28  # cells before the field, and where there is room for whole words
+_ROOM = 64  # cells of a line that has it
 _FIELD = 13  # cells of a field for a figure
 
 
@@ -88,6 +89,15 @@ class FieldLine(Widget):
         self._field = _field_for(definition, offers)
         self._told = show_unit(self._unit) if isinstance(self._field, Field) else ""
         self._trouble = Literal("", classes="trouble gone")
+        self._label = _LABEL
+
+    def on_resize(self) -> None:
+        """Give the label the room that there is."""
+        label = _WIDE_LABEL if self.size.width >= _ROOM else _LABEL
+        if label != self._label:
+            self._label = label
+            self._field.styles.margin = (0, 0, 0, label)
+            self.refresh()
 
     def compose(self) -> ComposeResult:
         """The field; trouble below."""
@@ -97,10 +107,10 @@ class FieldLine(Widget):
     def render(self) -> Content:
         """The label before the field, what was understood behind it."""
         label = self.definition.label + (" *" if self.must else "")
-        if len(label) > _LABEL:
-            label = f"{label[: _LABEL - 1]}…"
+        if len(label) > self._label:
+            label = f"{label[: self._label - 1]}…"
         told = "" if self.has_class("-words") else self._told
-        return Content.assemble(label.ljust(_LABEL + _FIELD + 1), (told, "$muted"))
+        return Content.assemble(label.ljust(self._label + _FIELD + 1), (told, "$muted"))
 
     @property
     def text(self) -> str:

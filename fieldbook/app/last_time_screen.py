@@ -62,7 +62,9 @@ class LastTimeScreen(ModalScreen[None]):
             for words in self._found or ["nothing so far"]:
                 yield Literal(f"  {words}", classes="caution" if self._found else "")
             if not memory.hangs:
-                yield Literal("The string came out then, and none was set on this shelf since.")
+                yield Literal(
+                    "No whole string was left hanging then, and none was set on this shelf since."
+                )
             yield Literal("As it was left:", classes="title")
             for words in _told(memory):
                 yield Literal(f"  {words}")

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from fieldbook.app.ask_screen import AskScreen, Question
 from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft
-from fieldbook.store.shelf import Shelf
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -29,7 +28,7 @@ async def ask_new_job(app: FieldbookApp) -> Path | None:
         if answer is None:
             return None
         try:
-            return Shelf(app.home).create(Draft("job", app.initials, answer))
+            return app.shelf.create(Draft("job", app.initials, answer))
         except (Refused, OSError) as problem:
             texts = tuple((name, value.text) for name, value in answer.items())
             question = Question("New job", str(problem), _ASKS, _MUST, "stop", texts)

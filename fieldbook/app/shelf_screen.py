@@ -122,11 +122,10 @@ class ShelfScreen(Screen[None]):
     def reload(self) -> None:
         """Read the shelf, away from the keys: the newest from the index, then what changed."""
         from fieldbook.app.standing import basis, standing  # noqa: PLC0415 - after the first paint
-        from fieldbook.store.shelf import Shelf  # noqa: PLC0415 - loads the journal
 
         worker = get_current_worker()
         company = self.app.home.company_steps
-        shelf = self._shelf = self._shelf or Shelf(self.app.home)
+        shelf = self._shelf = self.app.shelf
         newest, _ = shelf.newest()
         if newest:
             self.post_message(ShelfRead(len(newest), newest.__getitem__, whole=False))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.app.walk_entry import WalkEntry
+from fieldbook.store.wells import memory_of_well
 
 if TYPE_CHECKING:
     from fieldbook.app.session import Session
@@ -35,10 +36,7 @@ class WalkMemory(WalkEntry):
             self.run_worker(self._read_earlier, name=LOOKS_BACK, thread=True, exit_on_error=False)
 
     def _read_earlier(self) -> None:
-        from fieldbook.store.shelf import Shelf  # noqa: PLC0415 - loads the index
-        from fieldbook.store.wells import memory_of_well  # noqa: PLC0415
-
-        memory = memory_of_well(Shelf(self.app.home), self._session.job)
+        memory = memory_of_well(self.app.shelf, self._session.job)
         self.app.call_from_thread(self.call_later, self._remembered, memory)
 
     async def _remembered(self, memory: Memory | None) -> None:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.record.entry import Origin, Value
 from fieldbook.record.footage import in_feet
-from fieldbook.record.string import is_length, joints_in, string_pieces
+from fieldbook.record.string import is_length, joints_in, newest_move, string_pieces
 from fieldbook.record.tally import tally
 
 if TYPE_CHECKING:
@@ -57,9 +57,9 @@ class Memory:
     """What is known of a well and of what hangs in it from the jobs before.
 
     Attributes:
-        job: Number of the job that set the string, or took it out.
+        job: Number of the job that set the string, or took it out, or lost it.
         when: On which day.
-        hangs: Whether a string was left in the well then.
+        hangs: Whether a whole string was left hanging then.
         said: (kind, name) -> the value that was written last.
         lengths: Joints, pups and hose that were set, from the top down.
         fittings: Valves, subs and fittings that were set, from the top down.
@@ -79,7 +79,7 @@ class Memory:
     @property
     def words(self) -> str:
         """Where the memory comes from: "as set 2026-05-14, job 26-114"."""
-        return f"as {'set' if self.hangs else 'pulled'} {self.when:%Y-%m-%d}, job {self.job}"
+        return f"as {'set' if self.hangs else 'left'} {self.when:%Y-%m-%d}, job {self.job}"
 
 
 def remember(jobs: Iterable[Job]) -> Memory | None:
@@ -89,12 +89,11 @@ def remember(jobs: Iterable[Job]) -> Memory | None:
         jobs: The earlier jobs, the newest first.
     """
     earlier = list(jobs)
-    moved = next((job for job in earlier if _last_move(job) is not None), None)
-    if moved is None:
+    moves = ((job, move) for job in earlier if (move := _last_move(job)) is not None)
+    moved, last = next(moves, (None, None))
+    if moved is None or last is None:
         return None
-    last = _last_move(moved)
-    assert last is not None
-    hangs = last.text("direction") == "in"
+    hangs = last.text("direction") == "in" and _state(moved) != "lost"
     said = _newest(earlier, _OF_THE_PLACE) | _newest(earlier, _READ)
     if (level := _static_level(earlier)) is not None:
         said["level", "water_level"] = level
@@ -117,10 +116,15 @@ def remember(jobs: Iterable[Job]) -> Memory | None:
 
 
 def _last_move(job: Job) -> Entry | None:
-    """The newest entry that moved the string; the pump's leaving the well counts as out."""
-    moves = [job.last(kind) for kind in ("joint", "footage")]
-    found = [entry for entry in moves if entry is not None]
-    return max(found, key=lambda entry: entry.order, default=None)
+    """The newest entry that moved the string, or by which the pump was out."""
+    moves = [move for move in (newest_move(job), job.last("pump_out")) if move is not None]
+    return max(moves, key=lambda entry: entry.order, default=None)
+
+
+def _state(job: Job) -> str:
+    """What the job found of the string last: whole, lost or recovered; empty without a word."""
+    said = (entry.text("string_state") for entry in reversed(job.live("finding")))
+    return next((word for word in said if word), "")
 
 
 def _newest(

@@ -18,12 +18,24 @@ LENGTHS = ("joint", "pup", "hose")
 """Pieces that are drop line, and not a valve or a fitting in it."""
 
 _PLANNING = ("piece", "pump", "cable", "setting", "limit")
+"""Kinds that, once the pump is out, describe what goes in."""
 
 
 def pump_came_out(job: Job) -> Entry | None:
     """The entry by which the pump was out, on a job that sets one afterwards."""
     out = job.live("pump_out")
     return out[0] if out and job.text("job", "work") == "pull and set" else None
+
+
+def newest_move(job: Job, at: Entry | None = None) -> Entry | None:
+    """The newest `joint` or `footage` entry: what says which way the string moves.
+
+    Args:
+        job: The job.
+        at: Ask about the moment of this entry, with nothing that came after it.
+    """
+    moves = [entry for kind in ("joint", "footage") for entry in _before(job, kind, at)[-1:]]
+    return max(moves, key=lambda entry: entry.order, default=None)
 
 
 def is_described_after(job: Job, entry: Entry, boundary: Entry) -> bool:

@@ -7,7 +7,13 @@ from typing import TYPE_CHECKING
 from fieldbook.quantities.convert import number_in
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.units import show_unit
-from fieldbook.record.string import is_length, joints_in, pump_came_out, string_pieces
+from fieldbook.record.string import (
+    is_described_after,
+    is_length,
+    joints_in,
+    pump_came_out,
+    string_pieces,
+)
 from fieldbook.record.tally import tally
 
 if TYPE_CHECKING:
@@ -53,7 +59,7 @@ def _as_found(job: Job, kind: str, name: str) -> Value | None:
     """What the job found, not what it chose to set afterwards."""
     out = pump_came_out(job)
     for entry in reversed(job.live(kind)):
-        if name in entry.values and (out is None or entry.order < out.order):
+        if name in entry.values and (out is None or not is_described_after(job, entry, out)):
             return entry.values[name]
     return None
 

@@ -10,7 +10,7 @@ from calc.fill import Fill
 from calc.units import magnitude, quantity
 from calc.water import weight_density
 from fieldbook.record.footage import footage
-from fieldbook.record.string import is_planned
+from fieldbook.record.string import is_planned, newest_move
 from fieldbook.record.tally import tally
 from fieldbook.watch.facts import Facts, of_entry
 
@@ -175,8 +175,7 @@ def _moves(job: Job, kind: str, at: Entry | None) -> list[Entry]:
 
 def moving_in(job: Job, at: Entry | None = None) -> bool:
     """Whether the string is being set: the newest joint or footage, before `at`, went in."""
-    moves = [entry for kind in ("joint", "footage") for entry in _moves(job, kind, at)[-1:]]
-    newest = max(moves, key=lambda entry: entry.order, default=None)
+    newest = newest_move(job, at)
     return newest is not None and newest.text("direction") == "in"
 
 
@@ -184,8 +183,7 @@ def goes_in(job: Job) -> bool:
     """Whether the string goes in, or is to, and the pump has not run on it yet."""
     if is_planned(job):
         return True
-    moves = [entry for kind in ("joint", "footage") for entry in job.live(kind)[-1:]]
-    newest = max(moves, key=lambda entry: entry.order, default=None)
+    newest = newest_move(job)
     if newest is None or newest.text("direction") != "in":
         return False
     ran = (e for e in reversed(job.live("meter")) if "amps_a" in e.values)

@@ -195,12 +195,12 @@ def live_checks(parts: list[Piece]) -> list[Check]:
     ]
 
 
-def test_live_checks_of_60_joints_take_at_most_one_echo(echo: float) -> None:
+def test_live_checks_of_60_joints_take_less_than_an_echo(echo: float) -> None:
     parts = pieces(60)
     spent = seconds(lambda: worst(live_checks(parts)), 15)
 
     print(f"live checks {spent / echo:.3f} of an echo ({spent * 1e3:.2f} ms)")
-    assert spent <= echo  # 0.1 to 0.54 were measured
+    assert spent <= 0.8 * echo  # 0.1 to 0.59 were measured
 
 
 def test_the_load_curves_of_1000_pieces_take_at_most_two_echoes(echo: float) -> None:

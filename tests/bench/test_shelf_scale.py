@@ -21,8 +21,8 @@ from tests.whole.terminal import Terminal
 pytestmark = [pytest.mark.bench, pytest.mark.timeout(900)]
 FEW, MANY = 10, int(os.environ.get("FIELDBOOK_SHELF", "10000"))
 # The aim is 1.5 for both. Opening was measured at 0.99; an echo in the find field, with an answer
-# on its way, at 1.2 on a quiet machine and 2.6 on a busy one.
-MOST_TO_OPEN, MOST_TO_ECHO = 1.5, 4.0
+# on its way, at 1.2 to 2.7: missed.
+MOST_TO_OPEN, MOST_TO_ECHO = 1.5, 3.5
 MOST_TO_LOOK, MOST_TO_FIND = 0.2, 0.02
 ROUNDS, KEYS = 7, "sallow farm"
 

@@ -60,10 +60,23 @@ def test_after_a_pull_nothing_hangs_and_no_string_is_remembered() -> None:
     assert memory is not None
 
     assert not memory.hangs
-    assert memory.words.startswith("as pulled 2026-05-12")
+    assert memory.words.startswith("as left 2026-05-12")
     assert not memory.lengths
     assert not memory.prior
     assert memory.said["well", "well_depth"].number == 440
+
+
+def test_a_string_that_was_lost_while_it_was_set_is_not_remembered_as_set() -> None:
+    log = Log()
+    log.write("job", job_number="26-001", line="steel", work="pull and set")
+    log.write("piece", place=1, piece="joint", joint_count=2, joint_length="21 ft")
+    log.write("joint", direction="in", joint_number=1, joint_length="21 ft")
+    log.write("finding", part="string", finding="load gone", string_state="lost")
+    memory = remember([log.job])
+    assert memory is not None
+
+    assert not memory.hangs
+    assert not memory.lengths
 
 
 @pytest.mark.parametrize("jobs", [[], [Job()]])
