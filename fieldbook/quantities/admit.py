@@ -46,8 +46,9 @@ def problems(draft: Draft) -> list[str]:
         found.append("nobody hands over to himself: the second person puts initials here")
     known = definitions()
     found += [f"{known[n].label.lower()} is needed" for n in kind.needs if n not in draft.values]
+    said = _said_by(kind.name)
     for name, value in draft.values.items():
-        if name not in _said_by(kind.name):
+        if name not in said:
             found.append(f"'{name[:32]}' does not belong to '{kind.name}'")
         elif problem := _value_problem(known[name], value):
             found.append(f"{known[name].label.lower()}: {problem}")

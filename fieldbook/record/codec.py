@@ -12,8 +12,10 @@ from fieldbook.record.entry import Entry, Origin, Value
 from fieldbook.record.ids import is_id
 
 _FIELDS = {"id", "seq", "time", "by", "device", "kind", "values", "note", "strikes"}
+_ORIGINS = {origin.value: origin for origin in Origin}
+_MEASURED = Origin.MEASURED.value
 _VALUE_FIELDS = {"text", "number", "unit", "origin"}
-_LONGEST = {"by": 24, "device": 64, "kind": 32, "note": 4000, "text": 400, "unit": 24}
+_LONGEST = {"id": 36, "by": 24, "device": 64, "kind": 32, "note": 4000, "text": 400, "unit": 24}
 LARGEST_SEQ = 2**53 - 1
 """The highest sequence number: what every JSON reader holds exactly."""
 _MOST_VALUES = 200
@@ -60,10 +62,10 @@ def from_document(document: object) -> Entry:
     """
     if not isinstance(document, dict):
         raise BadEntry("an entry is a JSON object")
-    unknown = sorted(map(str, set(document) - _FIELDS))
-    if unknown:
+    if not document.keys() <= _FIELDS:
+        unknown = sorted(map(str, set(document) - _FIELDS))
         raise BadEntry(f"unknown field {unknown[0][:40]!r}")
-    identity = _text(document, "id", longest=36)
+    identity = _text(document, "id")
     if not is_id(identity):
         raise BadEntry("id is not a version 7 UUID")
     strikes = document.get("strikes")
@@ -82,18 +84,15 @@ def from_document(document: object) -> Entry:
     )
 
 
-def _text(
-    document: dict[str, Any], name: str, *, required: bool = False, longest: int | None = None
-) -> str:
+def _text(document: dict[str, Any], name: str, *, required: bool = False) -> str:
     text = document.get(name, "")
     if not isinstance(text, str):
         raise BadEntry(f"{name} is not text")
     if required and not text:
         raise BadEntry(f"{name} is missing")
-    limit = longest if longest is not None else _LONGEST[name]
-    if len(text) > limit:
-        raise BadEntry(f"{name} is longer than {limit} characters")
-    if _HALF_A_PAIR.search(text):
+    if len(text) > _LONGEST[name]:
+        raise BadEntry(f"{name} is longer than {_LONGEST[name]} characters")
+    if not text.isascii() and _HALF_A_PAIR.search(text):
         raise BadEntry(f"{name} is not valid Unicode text")
     return text
 
@@ -125,23 +124,19 @@ def _values(document: object) -> MappingProxyType[str, Value]:
 
 
 def _value(name: str, document: object) -> Value:
-    shown = name[:40]
-    if not isinstance(document, dict) or set(document) - _VALUE_FIELDS:
-        raise BadEntry(f"value of {shown!r} is not an object of text, number, unit and origin")
+    if not isinstance(document, dict) or not document.keys() <= _VALUE_FIELDS:
+        raise BadEntry(f"value of {name[:40]!r} is not an object of text, number, unit and origin")
     number = document.get("number")
     if number is not None:
         if isinstance(number, bool) or not isinstance(number, int | float):
-            raise BadEntry(f"number of {shown!r} is not a number")
+            raise BadEntry(f"number of {name[:40]!r} is not a number")
         try:
             number = float(number)
         except OverflowError as error:
-            raise BadEntry(f"number of {shown!r} is too large") from error
+            raise BadEntry(f"number of {name[:40]!r} is too large") from error
         if not math.isfinite(number):
-            raise BadEntry(f"number of {shown!r} is not finite")
-    try:
-        origin = Origin(document.get("origin", Origin.MEASURED))
-    except ValueError as error:
-        raise BadEntry(f"origin of {shown!r} is not a known word") from error
-    return Value(
-        text=_text(document, "text"), number=number, unit=_text(document, "unit"), origin=origin
-    )
+            raise BadEntry(f"number of {name[:40]!r} is not finite")
+    origin = document.get("origin", _MEASURED)
+    if not isinstance(origin, str) or origin not in _ORIGINS:
+        raise BadEntry(f"origin of {name[:40]!r} is not a known word")
+    return Value(_text(document, "text"), number, _text(document, "unit"), _ORIGINS[origin])

@@ -14,6 +14,7 @@ from fieldbook.store.disk import write_whole
 from fieldbook.store.problem import Problem
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from pathlib import Path
 
     from fieldbook.record.entry import Entry, Value
@@ -111,11 +112,24 @@ def copy_attachment(path: Path, folder: Path) -> bool:
 
 def missing_attachments(job: JobFolder) -> list[Problem]:
     """The attachments that the log of a job names and that are not in its folder."""
-    here = {path.name for path in attachments_of(job.path)}
+    return missing_in(job.path, named_attachments(job))
+
+
+def missing_in(folder: Path, named: Iterable[tuple[str, Problem]]) -> list[Problem]:
+    """What is said of those of `named` that are not in a folder.
+
+    Raises:
+        OSError: The folder cannot be read.
+    """
+    here = {path.name for path in attachments_of(folder)}
+    return [problem for name, problem in named if name not in here]
+
+
+def named_attachments(job: JobFolder) -> list[tuple[str, Problem]]:
+    """The hash of every attachment that a job's log names, and what to say where it is missing."""
     return [
-        Problem(name, 0, f"{_called(entry)}, named by entry {entry.seq}, is not here")
+        (name, Problem(name, 0, f"{_called(entry)}, named by entry {entry.seq}, is not here"))
         for name, entry in _named(job).items()
-        if name not in here
     ]
 
 
@@ -139,9 +153,9 @@ def attachment_problems(job: JobFolder) -> list[Problem]:
 def _named(job: JobFolder) -> dict[str, Entry]:
     """Hash -> the first entry that names it, struck or not."""
     named: dict[str, Entry] = {}
-    for entry in sorted(job.entries(), key=lambda entry: entry.order):
-        if entry.kind == "attachment":
-            named.setdefault(entry.text("file_hash"), entry)
+    attached = (entry for entry in job.entries() if entry.kind == "attachment")
+    for entry in sorted(attached, key=lambda entry: entry.order):
+        named.setdefault(entry.text("file_hash"), entry)
     return named
 
 

@@ -14,9 +14,14 @@ if TYPE_CHECKING:
     from fieldbook.store.folder import JobFolder
 
 
-def clashes(folder: JobFolder) -> list[str]:
-    """Everything in which two logs of a job cannot both be right."""
-    job = Job(folder.entries())
+def clashes(folder: JobFolder, job: Job | None = None) -> list[str]:
+    """Everything in which two logs of a job cannot both be right.
+
+    Args:
+        folder: The logs.
+        job: What they add up to, where that is known already.
+    """
+    job = job or Job(folder.entries())
     return [*_files(folder), *_contents(folder), *_strikes(job), *_counts(job)]
 
 

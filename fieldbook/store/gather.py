@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Self
 
 from fieldbook.store.disk import DISK, make_folders
-from fieldbook.store.folder import read_folder
-from fieldbook.store.merge import MergeReport, merge_read
+from fieldbook.store.looking import looks
+from fieldbook.store.merge import MergeReport, merge_looked
 from fieldbook.store.places import Places, job_folders
 from fieldbook.store.problem import Problem
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from concurrent.futures import Future
     from pathlib import Path
 
-    from fieldbook.store.folder import JobFolder
+    from fieldbook.store.look import Look
 
 _AT_ONCE = 6
 
@@ -93,20 +93,21 @@ def gather(
     done = 0
     told(0, of)
     with _Merging(gathering) as merging:
-        for source in sources:
-            for folder in job_folders(source):
-                try:
-                    there = read_folder(folder)
-                    if not there.job_id and not any(there.entries()):
-                        gathering.problems += there.findings()
-                        words = "no log here can be told the job of: not taken"
-                        gathering.problems.append(Problem(folder.name, 0, words))
-                    else:
-                        merging.add(there, places.place_of(there))
-                except OSError as error:
-                    gathering.problems.append(_not_gathered(folder, error))
-                done += 1
-                told(done - merging.waiting, of)
+        folders = (folder for source in sources for folder in job_folders(source))
+        for folder, look in looks(folders, of):
+            try:
+                if isinstance(look, OSError):
+                    raise look
+                if not look.job_id and not look.entry_ids:
+                    gathering.problems += look.problems
+                    words = "no log here can be told the job of: not taken"
+                    gathering.problems.append(Problem(folder.name, 0, words))
+                else:
+                    merging.add(look, places.place_of(look))
+            except OSError as error:
+                gathering.problems.append(_not_gathered(folder, error))
+            done += 1
+            told(done - merging.waiting, of)
     told(done, of)
     return gathering
 
@@ -117,7 +118,7 @@ class _Merging:
     def __init__(self, gathering: Gathering) -> None:
         self._gathering = gathering
         self._pool = ThreadPoolExecutor(_AT_ONCE)
-        self._merging: deque[tuple[Path, JobFolder, Future[MergeReport]]] = deque()
+        self._merging: deque[tuple[Path, Look, Future[MergeReport]]] = deque()
 
     def __enter__(self) -> Self:
         return self
@@ -134,7 +135,7 @@ class _Merging:
         """Jobs that are not on disk yet."""
         return len(self._merging)
 
-    def add(self, there: JobFolder, place: Path) -> None:
+    def add(self, there: Look, place: Path) -> None:
         """Merge a job into its place; not while another is being merged there."""
         while len(self._merging) >= _AT_ONCE or any(p == place for p, _, _ in self._merging):
             self._take_oldest()
@@ -148,10 +149,10 @@ class _Merging:
             self._gathering.problems.append(_not_gathered(there.path, error))
 
 
-def _merge(there: JobFolder, place: Path) -> MergeReport:
+def _merge(there: Look, place: Path) -> MergeReport:
     DISK.make_folder(place)
     DISK.sync_folder(place.parent)
-    return merge_read(there, place)
+    return merge_looked(there, place)
 
 
 def _not_gathered(folder: Path, error: OSError) -> Problem:

@@ -66,7 +66,7 @@ def encode(number: int, previous: str, key: str, body: dict[str, Any]) -> bytes:
     """
     document = {"n": number, "prev": previous, key: body}
     raw = write_json(document).encode("utf-8")[:-1]
-    line = raw + _SUM + _checksum(raw) + b'"}'
+    line = raw + _SUM + _digits(hashlib.sha256(raw)) + b'"}'
     if len(line) > LONGEST:
         raise TooLong(f"longer than {LONGEST} bytes")
     return line
@@ -81,13 +81,15 @@ def decode(raw: bytes) -> Line:
     if len(raw) > LONGEST:
         raise BadLine(f"longer than {LONGEST} bytes")
     head, tail = raw[:-_TAIL], raw[-_TAIL:]
-    if not tail.startswith(_SUM) or tail[len(_SUM) : -2] != _checksum(head) or tail[-2:] != b'"}':
+    sha = hashlib.sha256(head)
+    if tail != _SUM + _digits(sha) + b'"}':
         raise BadLine("its checksum is wrong")
+    sha.update(tail)
     try:
         document = read_json(raw)
     except BadJson as error:
         raise BadLine(str(error)) from error
-    return _line(document, hash_of(raw))
+    return _line(document, sha.hexdigest())
 
 
 def _line(document: object, own_hash: str) -> Line:
@@ -105,5 +107,5 @@ def _line(document: object, own_hash: str) -> Line:
     return Line(number, previous, key, body, own_hash)
 
 
-def _checksum(raw: bytes) -> bytes:
-    return hashlib.sha256(raw).hexdigest()[:_SUM_DIGITS].encode("ascii")
+def _digits(sha: hashlib._Hash) -> bytes:
+    return sha.hexdigest()[:_SUM_DIGITS].encode("ascii")

@@ -9,7 +9,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from fieldbook.store.attachments import attachments_of, copy_attachment, missing_attachments
+from fieldbook.store.attachments import (
+    attachments_of,
+    copy_attachment,
+    missing_attachments,
+    missing_in,
+)
 from fieldbook.store.book import local_time
 from fieldbook.store.clashes import clashes
 from fieldbook.store.disk import make_folders, write_whole
@@ -25,7 +30,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from fieldbook.store.folder import JobFolder
-    from fieldbook.store.logfile import LogFile
+    from fieldbook.store.look import Look
 
 
 @dataclass(slots=True)
@@ -62,15 +67,49 @@ def merge_job(theirs: Path, ours: Path) -> MergeReport:
         OSError: One of the folders cannot be read, or ours cannot be written.
     """
     make_folders(ours)
-    return merge_read(read_folder(theirs), ours)
+    return _merge_read(read_folder(theirs), ours)
 
 
-def merge_read(there: JobFolder, ours: Path) -> MergeReport:
-    """Merge a folder that was just read into ours, which exists; see `merge_job`.
+def merge_looked(look: Look, ours: Path) -> MergeReport:
+    """Merge a folder that was looked at into ours, which exists; see `merge_job`.
+
+    Where ours has no log yet, or the very same ones, the look has told everything; what is written
+    is what was checked, byte for byte. In every other case both folders are read.
 
     Raises:
         OSError: One of the folders cannot be read, or ours cannot be written.
     """
+    mine, refused = log_files(ours)
+    if look.files and not refused and (not mine or _is_as_looked(look, mine)):
+        report = MergeReport(ours, clashes=[*look.clashes], problems=[*look.problems])
+        if mine or _all_taken(look, report):
+            _take_attachments(look.path, report)
+            report.problems += missing_in(ours, look.attachments)
+            return report
+    return _merge_read(read_folder(look.path), ours)
+
+
+def _is_as_looked(look: Look, mine: list[Path]) -> bool:
+    """Whether our logs are, byte for byte, those that were looked at."""
+    ours = {path.name: path for path in mine}
+    return set(ours) == {file.name for file in look.files} and all(
+        ours[file.name].stat().st_size == file.size
+        and file.is_start_of(ours[file.name].read_bytes())
+        for file in look.files
+    )
+
+
+def _all_taken(look: Look, report: MergeReport) -> bool:
+    """Write every log that was looked at; False when one of them is no longer what it was."""
+    for file in look.files:
+        raw = (look.path / file.name).read_bytes()[: file.size]
+        if not file.is_start_of(raw):
+            return False
+        _take(file.name, file.device, raw, report)
+    return {file.name for file in look.files} <= set(report.new)
+
+
+def _merge_read(there: JobFolder, ours: Path) -> MergeReport:
     report = MergeReport(ours)
     report.problems += there.findings()
     before = replace(there, path=ours) if _is_same(there, ours) else read_folder(ours)
@@ -78,13 +117,8 @@ def merge_read(there: JobFolder, ours: Path) -> MergeReport:
         if before.job_id and log.job_id and log.job_id != before.job_id:
             report.problems.append(Problem(log.path.name, 1, "belongs to another job: not taken"))
         elif log.lines and not log.is_newer:
-            _take(log, ours, report)
-    for path in attachments_of(there.path):
-        try:
-            if copy_attachment(path, ours):
-                report.new.append(path.name)
-        except ValueError as problem:
-            report.problems.append(Problem(path.name, 0, str(problem)))
+            _take(log.path.name, log.device, log.path.read_bytes()[: log.whole_bytes], report)
+    _take_attachments(there.path, report)
     whole = _after(there, before, report)
     report.clashes += clashes(whole)
     report.problems += missing_attachments(whole)
@@ -108,15 +142,24 @@ def _after(there: JobFolder, before: JobFolder, report: MergeReport) -> JobFolde
     return read_folder(before.path)
 
 
-def _take(log: LogFile, ours: Path, report: MergeReport) -> None:
-    raw = log.path.read_bytes()[: log.whole_bytes]
-    hold = Hold(ours, log.device)
+def _take_attachments(theirs: Path, report: MergeReport) -> None:
+    for path in attachments_of(theirs):
+        try:
+            if copy_attachment(path, report.folder):
+                report.new.append(path.name)
+        except ValueError as problem:
+            report.problems.append(Problem(path.name, 0, str(problem)))
+
+
+def _take(name: str, device: str, raw: bytes, report: MergeReport) -> None:
+    """Put the whole lines of a device's log into our folder, unless the device writes there now."""
+    hold = Hold(report.folder, device)
     if not hold.take(local_time()):
         words = f"in use by {hold.who()}: not taken now, gather again later"
-        report.problems.append(Problem(log.path.name, 0, words))
+        report.problems.append(Problem(name, 0, words))
         return
     try:
-        _extend(ours / log.path.name, raw, report)
+        _extend(report.folder / name, raw, report)
     finally:
         hold.release()
 

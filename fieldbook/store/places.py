@@ -6,16 +6,15 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from fieldbook.record.job import Job
 from fieldbook.store.folder import read_folder
 from fieldbook.store.logfile import log_files
 from fieldbook.store.names import folder_name
 from fieldbook.store.reading import job_named
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
-    from fieldbook.store.folder import JobFolder
+    from fieldbook.store.look import Look
 
 
 class Places:
@@ -41,9 +40,9 @@ class Places:
             if len(ids) == 1 and "" not in ids:
                 self._by_job.setdefault(ids.pop(), str(folder))
             else:
-                self.know(folder, read_folder(folder))
+                self._read(folder)
 
-    def place_of(self, job: JobFolder) -> Path:
+    def place_of(self, job: Look) -> Path:
         """Our folder of that job, which need not be there yet.
 
         Raises:
@@ -52,35 +51,37 @@ class Places:
         place = self._by_job.get(job.job_id) or self._by_an_entry(job)
         if place is None:
             place = str(self._free(job))
-        if job.job_id:
-            self._by_job.setdefault(job.job_id, place)
-        else:
-            self.know(Path(place), job)
+        self._know(place, job.job_id, () if job.job_id else job.entry_ids)
         return Path(place)
 
-    def know(self, place: Path, job: JobFolder) -> None:
-        """Take note of a job in one of our folders, by its entries too."""
-        if job.job_id:
-            self._by_job.setdefault(job.job_id, str(place))
-        for entry in job.entries():
-            self._by_entry.setdefault(entry.id, str(place))
+    def _know(self, place: str, job_id: str, entry_ids: Iterable[str]) -> None:
+        if job_id:
+            self._by_job.setdefault(job_id, place)
+        for entry_id in entry_ids:
+            self._by_entry.setdefault(entry_id, place)
 
-    def _by_an_entry(self, job: JobFolder) -> str | None:
+    def _read(self, folder: Path) -> None:
+        """Take note of the job in one of our folders, by its entries too."""
+        job = read_folder(folder)
+        self._know(str(folder), job.job_id, (entry.id for entry in job.entries()))
+
+    def _by_an_entry(self, job: Look) -> str | None:
         if not job.job_id and not self._every_entry:
             self._every_entry = True
             for folder in job_folders(self._shelf):
-                self.know(folder, read_folder(folder))
-        known = (self._by_entry.get(entry.id) for entry in job.entries())
+                self._read(folder)
+        if not self._by_entry:
+            return None
+        known = (self._by_entry.get(entry_id) for entry_id in job.entry_ids)
         return next((found for found in known if found is not None), None)
 
-    def _free(self, job: JobFolder) -> Path:
-        entries = Job(job.entries())
-        name = folder_name(entries.text("job", "job_number") or job.path.name)
+    def _free(self, job: Look) -> Path:
+        name = folder_name(job.number or job.path.name)
         place = self._shelf / name
         if not place.exists() and str(place) not in self._promised:
             self._promised.add(str(place))
             return place
-        mark = job.job_id or (entries.entries[0].id if entries.entries else "")
+        mark = job.job_id or job.first_id
         return self._shelf / folder_name(f"{name}-{mark[-6:]}")
 
 

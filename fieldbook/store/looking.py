@@ -1,0 +1,105 @@
+"""Looks at many folders at once: reading and checking lines is work for every core.
+
+The other processes only read, and what they tell is small. Each has a pipe of its own to this one,
+so that it ends when this one ends, however that happens.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import multiprocessing
+import os
+import signal
+from collections import deque
+from itertools import islice
+from typing import TYPE_CHECKING
+
+from fieldbook.store.look import Look, look_at
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+    from multiprocessing.connection import Connection
+    from pathlib import Path
+
+_MANY = 100
+_MOST_PROCESSES = 4
+_AT_ONCE = 8
+_AHEAD = 2
+
+
+def looks(folders: Iterable[Path], of: int) -> Iterator[tuple[Path, Look | OSError]]:
+    """What a look at each folder tells, in order; the error where it cannot be read.
+
+    Args:
+        folders: The folders.
+        of: About how many they are; other processes are only started for many.
+    """
+    processes = min(_cores(), _MOST_PROCESSES)
+    if of < _MANY or processes < 2:
+        yield from ((folder, _look(folder)) for folder in folders)
+        return
+    with contextlib.ExitStack() as stack:
+        pipes = deque(stack.enter_context(_process()) for _ in range(processes))
+        yield from _spread(iter(folders), pipes)
+
+
+def _spread(
+    folders: Iterator[Path], pipes: deque[Connection]
+) -> Iterator[tuple[Path, Look | OSError]]:
+    """Hand the folders out a few at a time, to each in turn, and take the answers in that order."""
+    asked: deque[tuple[Connection, list[Path]]] = deque()
+    most = len(pipes) * _AHEAD
+    while True:
+        while len(asked) < most and (few := list(islice(folders, _AT_ONCE))):
+            with contextlib.suppress(OSError):  # it died: what it does not answer is done here
+                pipes[0].send(few)
+            asked.append((pipes[0], few))
+            pipes.rotate(-1)
+        if not asked:
+            return
+        pipe, few = asked.popleft()
+        yield from zip(few, _answers(pipe, few), strict=True)
+
+
+def _answers(pipe: Connection, few: list[Path]) -> list[Look | OSError]:
+    try:
+        found: list[Look | OSError] = pipe.recv()
+    except (EOFError, OSError):
+        return [_look(folder) for folder in few]
+    return found
+
+
+@contextlib.contextmanager
+def _process() -> Iterator[Connection]:
+    # Forking a program that runs threads may stop the child at a lock that nobody will free.
+    spawn = multiprocessing.get_context("spawn")
+    here, there = spawn.Pipe()
+    process = spawn.Process(target=_answer, args=(there,), daemon=True)
+    process.start()
+    there.close()
+    try:
+        yield here
+    finally:
+        here.close()
+        process.join()
+
+
+def _answer(pipe: Connection) -> None:
+    """Answer until nobody asks any more."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for the one that asks
+    with contextlib.suppress(EOFError, OSError):
+        while True:
+            pipe.send([_look(folder) for folder in pipe.recv()])
+
+
+def _look(folder: Path) -> Look | OSError:
+    try:
+        return look_at(folder)
+    except OSError as error:
+        return error
+
+
+def _cores() -> int:
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count() or 1
