@@ -1,4 +1,4 @@
-"""A word chosen from a few, on one line."""
+"""A word chosen from a few, on one line or two."""
 
 from __future__ import annotations
 
@@ -12,6 +12,9 @@ from textual.widget import Widget
 
 if TYPE_CHECKING:
     from textual import events
+    from textual.geometry import Size
+
+_MOST_ROWS = 2
 
 
 class Choice(Widget, can_focus=True):
@@ -19,7 +22,7 @@ class Choice(Widget, can_focus=True):
 
     DEFAULT_CSS = """
     Choice {
-        height: 1;
+        height: auto;
         background: $panel;
         &:focus { background: $primary; color: $background; }
         &:nocolor:focus { text-style: reverse; }
@@ -56,11 +59,28 @@ class Choice(Widget, can_focus=True):
         self._chosen = word if word in self._choices else ""
         self.refresh()
 
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """The rows that the words take."""
+        del container, viewport
+        return len(self._rows(width)) or 1
+
+    def _rows(self, width: int) -> list[str]:
+        """All words in rows, the chosen one in brackets; none where they take too many."""
+        rows: list[str] = []
+        for choice in self._choices:
+            word = f"[{choice}]" if choice == self._chosen else f" {choice} "
+            if rows and len(rows[-1]) + 1 + len(word.rstrip()) <= width:
+                rows[-1] += f" {word}"
+            elif len(word.rstrip()) <= width:
+                rows.append(word)
+            else:
+                return []
+        return rows if len(rows) <= _MOST_ROWS else []
+
     def render(self) -> Content:
         """All words with the chosen one in brackets, or only that one where they do not fit."""
-        every = " ".join(f"[{c}]" if c == self._chosen else f" {c} " for c in self._choices)
-        if len(every) <= self.size.width:
-            return Content(every)
+        if rows := self._rows(self.size.width):
+            return Content("\n".join(rows))
         if not self._chosen:
             return Content(f"< choose of {len(self._choices)} >")
         place = self._choices.index(self._chosen) + 1

@@ -22,9 +22,13 @@ if TYPE_CHECKING:
     from fieldbook.quantities.definition import Definition
     from fieldbook.record.entry import Origin, Value
 
-_LABEL, _WIDE_LABEL = 15, 28  # cells before the field, and where there is room for whole words
-_ROOM = 64  # cells of a line that has it
-_FIELD = 13  # cells of a field for a figure
+LEAST_LABEL = 15  # cells before a field
+_FIELD = 12  # cells of a field for a figure
+
+
+def label_of(asked: Definition, *, must: bool) -> str:
+    """What stands before the field of a quantity."""
+    return f"{asked.label} *" if must else asked.label
 
 
 class FieldLine(Widget):
@@ -38,7 +42,7 @@ class FieldLine(Widget):
     FieldLine {
         height: auto; layout: vertical; text-wrap: nowrap;
         & Field, & Choice { margin: 0 0 0 15; }
-        & Field { width: 13; background: $panel; }
+        & Field { width: 12; background: $panel; }
         &.-words Field, & Choice { width: 1fr; }
         & Field:focus { background: $primary; color: $background; }
         & Field:nocolor:focus { text-style: reverse; }
@@ -68,6 +72,7 @@ class FieldLine(Widget):
         metric: bool,
         origin: Origin,
         offers: tuple[str, ...] = (),
+        before: int = LEAST_LABEL,
     ) -> None:
         """Ask for one quantity.
 
@@ -77,6 +82,7 @@ class FieldLine(Widget):
             metric: Whether a number without a unit is in the metric unit.
             origin: How its figure is known.
             offers: Words that a digit writes while nothing is typed.
+            before: Cells before the field, for the label.
         """
         super().__init__(id=f"field-{definition.name}")
         self.definition = definition
@@ -89,15 +95,9 @@ class FieldLine(Widget):
         self._field = _field_for(definition, offers)
         self._told = show_unit(self._unit) if isinstance(self._field, Field) else ""
         self._trouble = Literal("", classes="trouble gone")
-        self._label = _LABEL
-
-    def on_resize(self) -> None:
-        """Give the label the room that there is."""
-        label = _WIDE_LABEL if self.size.width >= _ROOM else _LABEL
-        if label != self._label:
-            self._label = label
-            self._field.styles.margin = (0, 0, 0, label)
-            self.refresh()
+        self._before = before
+        if before != LEAST_LABEL:
+            self._field.styles.margin = (0, 0, 0, before)
 
     def compose(self) -> ComposeResult:
         """The field; trouble below."""
@@ -106,11 +106,12 @@ class FieldLine(Widget):
 
     def render(self) -> Content:
         """The label before the field, what was understood behind it."""
-        label = self.definition.label + (" *" if self.must else "")
-        if len(label) > self._label:
-            label = f"{label[: self._label - 1]}…"
+        label = label_of(self.definition, must=self.must)
+        used = self._before + _FIELD + 1
         told = "" if self.has_class("-words") else self._told
-        return Content.assemble(label.ljust(self._label + _FIELD + 1), (told, "$muted"))
+        if len(told) > self.size.width - used:  # the figure stands in the field, the unit does not
+            told = told.rpartition(" ")[2]
+        return Content.assemble(label.ljust(used), (told, "$muted"))
 
     @property
     def text(self) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from textual.containers import Vertical
 from textual.message import Message
 
-from fieldbook.app.fields import FieldLine
+from fieldbook.app.fields import LEAST_LABEL, FieldLine, label_of
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.typed import NotUnderstood
 from fieldbook.record.entry import Origin
@@ -83,7 +83,9 @@ class Form(Vertical):
         """The lines, from the top, once the form stands."""
 
     def compose(self) -> ComposeResult:
-        """A line for each quantity."""
+        """A line for each quantity, the fields below one another, every label whole."""
+        labels = (label_of(definition(n), must=n in self._must) for n in self._asks)
+        before = max([LEAST_LABEL, *(len(label) + 1 for label in labels)])
         self.lines = [
             FieldLine(
                 definition(name),
@@ -91,6 +93,7 @@ class Form(Vertical):
                 metric=self._metric,
                 origin=self._origin,
                 offers=self._offers if name == "reason" else (),
+                before=before,
             )
             for name in self._asks
         ]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import islice
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
@@ -21,13 +20,14 @@ from fieldbook.quantities.safety import SAFETY
 from fieldbook.record.job import Job
 from fieldbook.watch.planner.plan import Plan, plan
 from fieldbook.watch.planner.words import (
-    COLUMNS,
+    BECAUSE,
     LABEL,
     LEGEND,
     cells,
     details,
     folded,
     heading,
+    table_head,
     table_row,
 )
 
@@ -57,7 +57,7 @@ class PlannerScreen(Screen[None]):
 
     DEFAULT_CSS = """
     PlannerScreen {
-        & #heading { padding: 0 1; height: 3; text-wrap: nowrap; text-overflow: ellipsis; }
+        & #heading { padding: 0 1; height: auto; min-height: 3; }
         & #columns { padding: 0 1; text-style: bold; text-wrap: nowrap; }
         & Rows, & Rows:focus {
             height: 1fr; border: none; padding: 0 1; scrollbar-size-vertical: 1;
@@ -100,7 +100,7 @@ class PlannerScreen(Screen[None]):
     def compose(self) -> ComposeResult:
         """What is planned for, the table, the details, the keys."""
         yield Literal("Planner: reckoning how deep each line can go ...", id="heading")
-        yield Literal(table_row(COLUMNS), id="columns")
+        yield Literal(table_head(), id="columns")
         yield Rows()
         with VerticalScroll(id="details"):
             yield Literal("", id="chosen")
@@ -127,7 +127,8 @@ class PlannerScreen(Screen[None]):
         """Show the plan, the cursor where it was or on the job's own line."""
         first = self._plan is None
         self._plan = event.plan
-        told = (f"{label:<{LABEL}}{words}" for label, words in islice(heading(event.plan), 3))
+        pairs = (pair for pair in heading(event.plan) if pair[0] != BECAUSE)
+        told = (f"{label:<{LABEL}}{words}" for label, words in pairs)
         self.query_one("#heading", Literal).say("\n".join(told))
         rows = self.query_one(Rows)
         rows.show(table_row(cells(row)) for row in event.plan.rows)

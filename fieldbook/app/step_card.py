@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from typing import TYPE_CHECKING
 
 from textual.containers import Vertical
@@ -14,6 +15,11 @@ if TYPE_CHECKING:
 
     from fieldbook.walk.steps import Step
 
+_END = (
+    "v reads the log, q goes back to the shelf.\n"
+    "The office makes sheet, bill and tables:\n"
+    "  fieldbook jobfile {number} --out files"
+)
 _STATES = {"DANGER": "danger", "WARNING": "caution", "CAUTION": "caution", "NOTICE": ""}
 
 
@@ -32,15 +38,23 @@ class StepCard(Vertical):
         for name in ("title", "do", "aside", "caution", "hold"):
             yield Literal("", id=f"step-{name}")
 
-    def show_step(self, step: Step | None, state: State | None, aside: str = "") -> None:
-        """Show a step, with what is to be compared; None when the walk is at its end."""
+    def show_end(self, number: str) -> None:
+        """Show that the walk is at its end, and what comes next for the job of that number."""
+        self._line("title", "Every step is done")
+        self._line("do", _END.format(number=shlex.quote(number) if number else "JOB"))
+        for name in ("aside", "caution", "hold"):
+            self._line(name, "")
+
+    def show_step(self, step: Step, state: State | None, aside: str, *, written: bool) -> None:
+        """Show a step.
+
+        Args:
+            step: The step.
+            state: How far it is.
+            aside: What is to be compared.
+            written: Whether its form says already what it must.
+        """
         self._line("aside", aside)
-        if step is None:
-            self._line("title", "Every step is done")
-            self._line("do", "The log can be read with v, and the office takes the job from here.")
-            self._line("caution", "")
-            self._line("hold", "")
-            return
         # A step that repeats has been read once; where there is little room the form needs it more.
         self.set_class(bool(step.repeat) and state is State.UNDER_WAY, "-known")
         mark = f"  ({state})" if state is not None and state is not State.TO_DO else ""
@@ -49,7 +63,7 @@ class StepCard(Vertical):
         caution = step.caution
         words = f"{caution.word}: {caution.text}" if caution is not None else ""
         self._line("caution", words, _STATES[caution.word] if caution is not None else "")
-        self._line("hold", _hold(step, state))
+        self._line("hold", _hold(step, state, written=written))
 
     def _line(self, name: str, text: str, state: str = "") -> None:
         line = self.query_one(f"#step-{name}", Literal)
@@ -57,7 +71,8 @@ class StepCard(Vertical):
         line.set_class(not text, "gone")
 
 
-def _hold(step: Step, state: State | None) -> str:
+def _hold(step: Step, state: State | None, *, written: bool) -> str:
+    """What a hold point waits for, and what Enter does about it now."""
     if step.hold is None:
         return ""
     if step.each_entry_is_the_yes:
@@ -65,4 +80,9 @@ def _hold(step: Step, state: State | None) -> str:
         return f"HOLD {step.hold}: saving says the lower hold carries{seen}"
     if state is not None and not state.is_open:
         return f"HOLD {step.hold}: {'released' if state is State.DONE else state}"
-    return f"HOLD {step.hold}: Enter, or r; by {' or '.join(step.release)}"
+    yes = f"{' or '.join(step.release)} says yes"
+    if not step.asks:
+        return f"HOLD {step.hold}: Enter, then {yes}"
+    if written and step.records != "done":
+        return f"HOLD {step.hold}: written; Esc, r, then {yes}"
+    return f"HOLD {step.hold}: fill in, then {yes}"

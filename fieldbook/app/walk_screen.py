@@ -26,6 +26,7 @@ from fieldbook.app.well_drawing import WellDrawing, well_of
 from fieldbook.app.whereabouts import whereabouts
 from fieldbook.app.woken_panel import WokenPanel
 from fieldbook.walk.barring import held_up, stopped
+from fieldbook.walk.states import says_what_it_must
 
 if TYPE_CHECKING:
     from textual import events
@@ -136,9 +137,12 @@ class WalkScreen(WalkMemory):
         session, step = self._session, self._step
         stand, look = session.stand, session.look()
         self.query_one(PhaseStrip).show_phases(stand.progress, step.phase if step else "")
-        state = stand.states.get(step.id) if step is not None else None
-        aside = aside_of(step, session) if step is not None else ""
-        self.query_one(StepCard).show_step(step, state, aside)
+        if step is None:
+            self.query_one(StepCard).show_end(session.job.text("job", "job_number"))
+        else:
+            written = step.hold is not None and says_what_it_must(step, session.written_for(step))
+            aside, state = aside_of(step, session), stand.states.get(step.id)
+            self.query_one(StepCard).show_step(step, state, aside, written=written)
         self.query_one("#where", Literal).say(whereabouts(session.job, look, step))
         self.query_one(Glance).show_look(session.job, look, step)
         self.query_one(LimitsPanel).show_look(look, session.job)
@@ -168,6 +172,8 @@ class WalkScreen(WalkMemory):
         self.query_one(TopLine).show_state(self._session, self.app.initials)
 
     def _keys(self) -> str:
+        if self._step is None:
+            return "v: log    q: shelf    PgUp: the step before"
         if self.focused is None:
             form = self.form
             enter = "Enter: go on" if form is None or form.lines else "Enter: it is done"

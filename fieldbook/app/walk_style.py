@@ -9,8 +9,9 @@ WalkScreen {
     & #where { height: 1; padding: 0 1; text-style: bold; }
     & #where { text-wrap: nowrap; text-overflow: ellipsis; }
     & #body { height: 1fr; }
-    & #left { width: 1fr; padding: 0 1; scrollbar-size-vertical: 1; }
+    & #left { width: 1fr; padding: 0 0 0 1; scrollbar-size-vertical: 1; }
     & #right { width: 35; }
+    & StepCard, & Recent { padding: 0 1 0 0; }
     & #form { height: auto; }
     & #said { height: auto; padding: 0 1; text-style: bold; }
     & #keys { padding: 0 1; color: $muted; height: auto; }

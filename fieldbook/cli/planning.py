@@ -15,13 +15,13 @@ from fieldbook.watch.card import PLAN, blank_card
 from fieldbook.watch.planner.document import plan_document
 from fieldbook.watch.planner.plan import plan as plan_of
 from fieldbook.watch.planner.words import (
-    COLUMNS,
     LEGEND,
     cells,
     details,
     folded,
     heading,
     supply_words,
+    table_head,
     table_row,
 )
 
@@ -63,7 +63,7 @@ def _print_all(found: Plan) -> None:
     print(f"PLAN: {'WITHIN LIMITS' if found.possible else 'NOTHING WITHIN EVERY LIMIT'}")
     _print_pairs(heading(found))
     print()
-    print(table_row(COLUMNS))
+    print(table_head())
     for row in found.rows:
         print(table_row(cells(row)))
     for words in LEGEND:

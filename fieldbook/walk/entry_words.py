@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from fieldbook.quantities.definition import definitions
@@ -19,6 +20,8 @@ _UNSAID = frozenset(
     | {"written_at", "entered_by", "file_hash", "file_size"}
 )
 _HASH_SHOWN = 8
+_HASH = re.compile(r"\b[0-9a-f]{64}\b")
+"""A SHA-256 in words, as in those of a seal; in full it stands in the log and on the sheet."""
 _NAMED_BY_STEP = frozenset({"done", "hold", "passed_over", "check_passed"})
 
 
@@ -58,7 +61,7 @@ def words_of(entry: Entry) -> str:
     if is_afterwards(entry):
         said.append(afterwards_words(entry))
     if entry.note:
-        said.append(entry.note)
+        said.append(_HASH.sub(lambda found: found[0][:_HASH_SHOWN], entry.note))
     return plain(", ".join(said))
 
 

@@ -28,6 +28,14 @@ async def test_a_hold_is_released_with_initials_and_role(home: Home) -> None:
     assert crew.job(folder).last("check_passed") is None
 
 
+async def test_a_hold_with_a_form_says_what_comes_before_the_yes(home: Home) -> None:
+    put_job(home, STEEL, before="test.lockout")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("HOLD 2: fill in, then crew lead")
+        crew.sees_not("Enter, or r")
+
+
 async def test_a_bounce_releases_nothing(home: Home) -> None:
     folder = put_job(home, STEEL, before="ready.rig_level")
     async with at_the_keys(home) as crew:

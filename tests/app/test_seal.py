@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from pathlib import Path
 
 from fieldbook.app.app import FieldbookApp
@@ -32,6 +33,14 @@ async def test_the_last_step_seals_the_log(tmp_path: Path) -> None:
         await pilot.pause()
         await pilot.press("enter")
         await pilot.pause()
+        told = "\n".join(s.text for s in app.screen._compositor.render_strips(app.size))
+        assert "Every step is done" in told
+        assert "fieldbook jobfile 26-131 --out files" in told
+        await pilot.press("x")
+        await pilot.pause()
+        asked = "\n".join(s.text for s in app.screen._compositor.render_strips(app.size))
+        assert "Strike this entry?" in asked
+        assert not re.search("[0-9a-f]{9}", asked)
 
     with Book.open(folder, home.device_id(), write=False) as book:
         seal = book.job.last("seal")

@@ -11,7 +11,7 @@ from fieldbook.quantities.convert import show
 from fieldbook.watch.planner.anchors import ANGLES
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from calc.check import Check
     from calc.units import Quantity
@@ -21,23 +21,30 @@ if TYPE_CHECKING:
     from fieldbook.watch.planner.plan import AtSetting, Plan, Row
     from fieldbook.watch.planner.supply import Supply
 
-COLUMNS = ("Line", "deepest", "governed by", "there", "full", "psi", "loss", "head")
+HEADS = (
+    ("", "deepest", "", "at the", "full", "gross", "loss", "head"),
+    ("Line", "ft", "governed by", "setting", "lbf", "psi", "ft", "ft"),
+)
 WIDTHS = (18, 8, 17, 7, 6, 5, 4, 5)
 LEGEND = (
-    "deepest: intake, ft; ?: at most, a figure is missing.  there: at the setting.",
-    "full: hook load, lbf.  psi: gross.  loss: friction, ft.  head: total, ft.",
+    "deepest: of the intake; ?: at most, a figure is missing.  full: hook load, line full.",
+    "gross: pressure at the pump.  loss: by friction.  head: total.",
 )
 LABEL = 20
+BECAUSE = "  because"
+"""Heads the reasons of what stands above it; left away where there is room for a glance only."""
 _NONE = "-"
 
 
 def heading(plan: Plan) -> Iterator[tuple[str, str]]:
-    """What is planned for, label and words."""
+    """What is planned for, label and words; reasons under the label `BECAUSE`."""
     yield "Setting", told(plan.setting, "ft", 1)
     ends = (plan.room.least, plan.room.most)
     least, most = (_figure(end, "ft") for end in ends)
     hows = "; ".join(end.how for end in ends if end.value is not None)
-    yield "The well allows", f"intake at {least} to {most}: {hows}" if hows else "unknown"
+    yield "The well allows", f"intake at {least} to {most}" if hows else "unknown"
+    if hows:
+        yield BECAUSE, hows
     duty = plan.duty
     asked = f"{_figure(duty.flow, 'gpm')} from {_figure(duty.level, 'ft')} below the datum"
     yield "Duty", f"{asked}, {_figure(duty.head_pressure, 'psi')} at the top"
@@ -46,11 +53,14 @@ def heading(plan: Plan) -> Iterator[tuple[str, str]]:
 
 
 def cells(row: Row) -> tuple[str, ...]:
-    """One candidate as a row of the table, one cell for each of `COLUMNS`."""
+    """One candidate as a row of the table, one cell for each of `HEADS`.
+
+    Where nobody knows how deep it goes, the first thing that is missing stands in both its cells.
+    """
     at = row.at
     limit = row.governs
     if limit is None or (limit.beyond and row.missing):
-        deepest, governs = "unknown", "needs its figures"
+        deepest, governs = "", _needs(row.missing)
     else:
         deepest, governs = _deepest(limit, known=not row.missing), limit.name
     word = row.verdict.value if at is not None else _NONE
@@ -76,8 +86,32 @@ def folded(label: str, words: str, *, width: int) -> str:
     return textwrap.fill(f"{label:<{LABEL}}{words}", width, subsequent_indent=" " * LABEL)
 
 
+def table_head() -> str:
+    """The heads of the table, two lines."""
+    return "\n".join(map(table_row, HEADS))
+
+
 def table_row(texts: tuple[str, ...]) -> str:
-    """The cells of a row, or the heads of `COLUMNS`, in columns."""
+    """The cells of a row, or of a line of `HEADS`, in columns."""
+    name, deepest, governs, *_ = texts
+    if not deepest and governs:
+        both = sum(WIDTHS[1:3]) + 1
+        rest = _columns(("", "", "", *texts[3:]))[sum(WIDTHS[:3]) + 2 :]
+        return f"{name:<{WIDTHS[0]}} {governs:<{both}}{rest}".rstrip()
+    return _columns(texts)
+
+
+def _needs(missing: Sequence[str]) -> str:
+    """The first that is missing, as whole as there is room for, and how many more."""
+    room = sum(WIDTHS[1:3]) + 1
+    more = f" +{len(missing) - 1}" if len(missing) > 1 else ""
+    first = missing[0] if missing else "its figures"
+    wordings = (f"needs {first}{more}", f"needs {first}", f"{first}?")
+    whole = [words for words in wordings if len(words) <= room]
+    return whole[0] if whole else textwrap.shorten(f"needs {first}", room, placeholder="")
+
+
+def _columns(texts: tuple[str, ...]) -> str:
     shown = []
     for at, (text, width) in enumerate(zip(texts, WIDTHS, strict=True)):
         left = at in (0, 2, 3)
@@ -111,6 +145,7 @@ def details(plan: Plan, row: Row) -> Iterator[tuple[str, str]]:
     yield from _at_words(row.at, row)
     yield from supply_words(plan.supply) if plan.supply is not None else ()
     yield "Water past motor", _check_words(plan.cooling, "ft/s", 2)
+    yield from (("The well allows", words) for label, words in heading(plan) if label == BECAUSE)
     yield from _anchor_words(row.at.anchors)
 
 
