@@ -13,17 +13,24 @@ if TYPE_CHECKING:
 
     from fieldbook.office.well_picture import WellPicture
 
-_WIDTH, _HEIGHT = 356.0, 560.0
-_TOP, _FLOOR = 34.0, 528.0
+_WIDTH, _TOP = 356.0, 34.0
+_BELOW = 32.0  # what stands below the deepest depth
+TALL, SHORT = 560.0, 380.0
 _LEFT, _RIGHT = 92.0, 148.0  # the casing's walls
 _MIDDLE = (_LEFT + _RIGHT) / 2
 _WORDS = 176.0  # where the words beside the well begin
 _LINE = 14.0  # of text, one under the other
 
 
-def draw(picture: WellPicture) -> Element:
-    """The well as an SVG drawing, black on white, that reads without a legend."""
-    scale = Axis(picture.rim or min(0.0, picture.ground), picture.deepest, _TOP, _FLOOR)
+def draw(picture: WellPicture, height: float = TALL) -> Element:
+    """The well as an SVG drawing, black on white, that reads without a legend.
+
+    Args:
+        picture: What is known of the well.
+        height: How tall it is drawn, 356 being its width.
+    """
+    floor = height - _BELOW
+    scale = Axis(picture.rim or min(0.0, picture.ground), picture.deepest, _TOP, floor)
     return element(
         "svg",
         element("title", "The well and what hangs in it, to scale"),
@@ -32,8 +39,8 @@ def draw(picture: WellPicture) -> Element:
         *_water(scale, picture),
         *_casing(scale, picture),
         *_parts(scale, picture),
-        *_words(scale, picture),
-        viewBox=f"0 0 {_WIDTH:.0f} {_HEIGHT:.0f}",
+        *_words(scale, picture, height),
+        viewBox=f"0 0 {_WIDTH:.0f} {height:.0f}",
         class_="well",
         role="img",
     )
@@ -114,9 +121,9 @@ def _parts(scale: Axis, picture: WellPicture) -> Iterator[Element]:
             yield _box(_MIDDLE - 6, end - 3, _MIDDLE + 6, end + 1, f"body{ghost}")
 
 
-def _words(scale: Axis, picture: WellPicture) -> Iterator[Element]:
+def _words(scale: Axis, picture: WellPicture, height: float) -> Iterator[Element]:
     told = sorted(_told(picture), key=lambda pair: pair[0])
-    ys = apart([scale.at(depth) for depth, _ in told], _LINE, 20.0, _HEIGHT - 8)
+    ys = apart([scale.at(depth) for depth, _ in told], _LINE, 20.0, height - 8)
     for (depth, text), y in zip(told, ys, strict=True):
         at = scale.at(min(max(depth, scale.low), scale.high))
         path = f"M{_RIGHT + 4:.0f} {at:.1f}L{_WORDS - 14:.0f} {at:.1f}L{_WORDS - 4:.0f} {y:.1f}"

@@ -11,9 +11,16 @@ from fieldbook.office.parts import bullets, facts, notice, section
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
+    from fieldbook.office.seal_stand import SealStand
 
-def filing_part(filing: Filing) -> Element:
-    """Who files by when, what is missing by name, and each fact in words."""
+
+def filing_part(filing: Filing, stand: SealStand) -> Element:
+    """Who files by when, what is missing by name, and each fact in words.
+
+    Args:
+        filing: The facts.
+        stand: Of the job's record: facts out of one that is damaged, or disagrees, say so.
+    """
     place = filing.locality
     title = "Facts for a record to file" if place is None else f"Record to file: {place.name}"
     head = None
@@ -26,12 +33,17 @@ def filing_part(filing: Filing) -> Element:
                 ("Rule", f"{place.source}.{own}"),
             ]
         )
+    doubt = None
+    if stand.damage or stand.clashes:
+        words = "damaged" if stand.damage else "at odds with itself"
+        told = f"The record is {words}, see the first page: these facts are what can still be read."
+        doubt = notice("NOT WHOLE", element("p", told))
     lacking = notice("MISSING", element("p", ", ".join(filing.missing))) if filing.missing else None
     also = bullets(place.also) if place is not None and place.also else None
-    told = element("div", facts((a.fact.label, _words(a.how, a.words)) for a in filing.answers))
-    told.set("class", "columns")
+    answered = element("div", facts((a.fact.label, _words(a.how, a.words)) for a in filing.answers))
+    answered.set("class", "columns")
     rule = element("p", element("small", CHECK_THE_RULE))
-    return section(title, head, lacking, told, also, rule)
+    return section(title, head, doubt, lacking, answered, also, rule)
 
 
 def _words(how: Answered, words: str) -> Child:

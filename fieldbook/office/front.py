@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fieldbook.office.drawing import draw
+from fieldbook.office.drawing import SHORT, TALL, draw
 from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import LINE_WORDS, bullets, day_and_time, facts, notice, said, section
 from fieldbook.office.well_picture import picture_of
@@ -90,13 +90,15 @@ def _in_groups(digits: str) -> list[Child]:
 def _warnings(account: Account) -> Iterator[Child]:
     stand, seal = account.stand, account.seal
     if seal.damage:
-        yield notice("DAMAGE FOUND", bullets(str(problem) for problem in seal.damage))
+        told = [str(problem) for problem in seal.damage]
+        yield notice("DAMAGE FOUND", bullets([*told, *seal.lost]))
     if seal.clashes:
         yield notice("LOGS DISAGREE", bullets(seal.clashes))
     if told := _after_the_seal(account):
         yield notice("AFTER THE SEAL", _short(told))
     if stand.open_holds and account.walk.steps:
-        yield notice("HOLDS NOT RELEASED", _short([step.title for step in stand.open_holds]))
+        words = "; ".join(step.title for step in stand.open_holds)
+        yield notice("HOLDS NOT RELEASED", element("p", words))
     if stand.unwitnessed:
         yield notice(
             "RECORDED AFTERWARDS",
@@ -156,11 +158,13 @@ def _summary(account: Account) -> Element:
 
 def _drawing(account: Account) -> Element:
     picture = picture_of(account)
+    # The summary does not part from its drawing; under warnings a tall one would leave the page.
+    height = SHORT if any(_warnings(account)) else TALL
     words = "as it hangs" if picture.hangs else "as it hung; nothing hangs in the well now"
     caption = f"To scale in depth, the string {words}."
     if not picture.parts:
         caption = "To scale in depth. What hangs is not known well enough to draw it."
-    return element("figure", draw(picture), element("figcaption", caption))
+    return element("figure", draw(picture, height), element("figcaption", caption))
 
 
 def _moved(account: Account, direction: str) -> str:

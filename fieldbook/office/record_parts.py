@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from calc.check import Check
     from fieldbook.office.account import Account
     from fieldbook.record.entry import Entry
+    from fieldbook.record.tally import Tally
 
 _TESTS = (
     "arrival", "duty", "setting", "level", "meter", "load", "drain", "pump_out", "line_test",
@@ -117,9 +118,9 @@ def _check(check: Check) -> list[Child]:
 def tally(account: Account, direction: str) -> Element | None:
     """The joints, or the hose, that went "out" or "in", one a row, with the running length."""
     title = {"out": "Tally, out of the well", "in": "Tally, into the well"}[direction]
-    joints = (account.counts.out if direction == "out" else account.counts.into).newest
-    if joints:
-        return section(title, table(_JOINT_HEADS, _joint_rows(joints)))
+    counted = account.counts.out if direction == "out" else account.counts.into
+    if counted.joints:
+        return section(title, table(_JOINT_HEADS, _joint_rows(counted)))
     hose = [e for e in account.job.live("footage") if e.text("direction") == direction]
     if not hose:
         return None
@@ -136,19 +137,30 @@ _JOINT_HEADS = ("#Joint", "#Length", "#Sum, ft", "#Gauge", "Inside", "Pipe", "Ca
                 "@When", "By", "Words")  # fmt: skip
 
 
-def _joint_rows(joints: Iterable[Entry]) -> list[list[Child]]:
+def _joint_rows(counted: Tally) -> list[list[Child]]:
     rows: list[list[Child]] = []
     total = 0.0
-    for e in joints:
+    for e in counted.newest:
         length = in_feet(e, "joint_length")
         total += length if length is not None else 0.0
         at = f", {_of(e, 'condition_at')} down" if "condition_at" in e.values else ""
         rows.append(
             [e.text("joint_number"), _of(e, "joint_length"), f"{total:,.2f}",
              _of(e, "gauge_reading"), e.text("inside"), f"{e.text('pipe_condition')}{at}",
-             e.text("cable_condition"), e.text("on_joint"), f"{e.time:%H:%M}", e.by, _late(e)]
+             e.text("cable_condition"), e.text("on_joint"), f"{e.time:%H:%M}", e.by,
+             _twice(e, counted)]
         )  # fmt: skip
     return rows
+
+
+def _twice(entry: Entry, counted: Tally) -> Child:
+    """The words of a joint's row; loud where another entry tells of the same joint."""
+    others = counted.joints[int(entry.values["joint_number"].number or 0)][:-1]
+    if not others:
+        return _late(entry)
+    told = "; ".join(f"{_of(e, 'joint_length') or 'no length'} by {e.by} {e.time:%H:%M}"
+                     for e in others)  # fmt: skip
+    return element("span", element("strong", "written twice"), f", also {told}. ", _late(entry))
 
 
 def _late(entry: Entry) -> Child:

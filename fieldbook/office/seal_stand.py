@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fieldbook.quantities.kinds import kinds
 from fieldbook.store.attachments import attachment_problems
 from fieldbook.store.clashes import clashes
 from fieldbook.store.clockwork import jump
@@ -12,8 +13,12 @@ from fieldbook.store.folder import read_folder
 from fieldbook.store.seal import after_seal, seal_hash, seal_problems
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from fieldbook.record.entry import Entry
     from fieldbook.store.book import Book
+    from fieldbook.store.folder import JobFolder
+    from fieldbook.store.logfile import LogFile
     from fieldbook.store.problem import Problem
 
 
@@ -27,6 +32,7 @@ class SealStand:
         earlier: The seals before it.
         after: Entries that the newest seal does not cover, in the order of the log.
         damage: What cannot be read, or is not what was sealed.
+        lost: Between which entries a line cannot be read, and so what nothing is told of.
         clashes: Where two logs of the job cannot both be right.
         jumps: Where a device's clock went back.
     """
@@ -36,6 +42,7 @@ class SealStand:
     earlier: tuple[Entry, ...] = ()
     after: tuple[Entry, ...] = ()
     damage: tuple[Problem, ...] = ()
+    lost: tuple[str, ...] = ()
     clashes: tuple[str, ...] = ()
     jumps: tuple[Problem, ...] = ()
 
@@ -62,6 +69,29 @@ def seal_stand(book: Book) -> SealStand:
         earlier=tuple(seals[:-1]),
         after=tuple(after_seal(book.folder, newest)) if newest is not None else (),
         damage=tuple(problem for problem in found.values() if problem.damage),
+        lost=tuple(_lost(logs)),
         clashes=tuple(clashes(logs)),
         jumps=tuple(jump(before, after) for before, after in book.job.clock_jumps()),
     )
+
+
+def _lost(logs: JobFolder) -> Iterator[str]:
+    """In words that say when: what stood in a line that cannot be read is on no page."""
+    for log in logs.logs.values():
+        read = {number for number, _ in log.entries}
+        lines = sorted({p.line for p in log.problems if p.damage and p.line > 1} - read)
+        for line in lines:
+            where = _between(log, line)
+            yield f"An entry of {log.device} cannot be read, and is told nowhere: {where}"
+
+
+def _between(log: LogFile, line: int) -> str:
+    before = [entry for number, entry in log.entries if number < line]
+    after = [entry for number, entry in log.entries if number > line]
+    told = [f"after {_called(before[-1])}"] if before else []
+    told += [f"before {_called(after[0])}"] if after else []
+    return " and ".join(told) or "no other entry of that log can be read"
+
+
+def _called(entry: Entry) -> str:
+    return f"'{kinds()[entry.kind].label}' by {entry.by} at {entry.time:%Y-%m-%d %H:%M}"

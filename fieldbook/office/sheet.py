@@ -70,7 +70,7 @@ def _body(account: Account, locality: Locality | None) -> list[Child]:
         answers.strikes(account),
         answers.notes(account),
         answers.attachments(account),
-        filing_part(filing(account, locality)) if wanted else None,
+        filing_part(filing(account, locality), account.seal) if wanted else None,
         answers.signatures(account),
         _foot(account),
     ]

@@ -53,5 +53,13 @@ def _strikes(job: Job) -> Iterator[str]:
 
 def _counts(job: Job) -> Iterator[str]:
     for direction in ("out", "in"):
-        for number in tally(job.live("joint"), direction).doubles:
-            yield f"joint {number} {direction} is recorded more than once"
+        counted = tally(job.live("joint"), direction)
+        for number in counted.doubles:
+            told = "; ".join(_told(entry) for entry in counted.joints[number])
+            yield f"joint {number} {direction} is recorded more than once: {told}"
+
+
+def _told(entry: Entry) -> str:
+    length = entry.text("joint_length") or "no length"
+    when = f"{entry.time:%Y-%m-%d %H:%M}"
+    return f"{length} by {entry.by} at {when}, entry {entry.seq} of {entry.device}"

@@ -103,7 +103,13 @@ def gather(
                     words = "no log here can be told the job of: not taken"
                     gathering.problems.append(Problem(folder.name, 0, words))
                 else:
-                    merging.add(look, places.place_of(look))
+                    place = places.place_of(look)
+                    if places.is_namesake(look, place):
+                        words = f"another job has the number {look.number} too:"
+                        words += f" this one is {place.name} here"
+                        problem = Problem(folder.name, 0, words, damage=False)
+                        gathering.problems.append(problem)
+                    merging.add(look, place)
             except OSError as error:
                 gathering.problems.append(_not_gathered(folder, error))
             done += 1

@@ -54,6 +54,11 @@ class Places:
         self._know(place, job.job_id, () if job.job_id else job.entry_ids)
         return Path(place)
 
+    def is_namesake(self, job: Look, place: Path) -> bool:
+        """Whether the folder of that job's number is another job's, and this one has another."""
+        named = self._shelf / folder_name(job.number or job.path.name)
+        return place != named and str(named) in self._by_job.values()
+
     def _know(self, place: str, job_id: str, entry_ids: Iterable[str]) -> None:
         if job_id:
             self._by_job.setdefault(job_id, place)

@@ -140,13 +140,20 @@ def test_files_that_differ_are_both_kept_and_a_person_is_told(
 def test_strikes_and_joints_that_clash_are_told(cab: Path, office: Path, clock: Clock) -> None:
     [wrong] = wrote(cab, "d-cab", joint(1), clock=clock)
     merge_job(cab, office)
-    wrote(cab, "d-cab", strike(wrong, "AB"), joint(2), joint(3), clock=clock)
-    wrote(office, "d-office", strike(wrong, "CD"), joint(2), joint(3, "in"), clock=clock)
+    _, two, _ = wrote(cab, "d-cab", strike(wrong, "AB"), joint(2), joint(3), clock=clock)
+    _, other, _ = wrote(
+        office, "d-office", strike(wrong, "CD"), joint(2), joint(3, "in"), clock=clock
+    )
     report = merge_job(cab, office)
 
     assert sorted(report.clashes) == [
         f"entry {wrong.seq} of d-cab was struck twice, by AB and CD",
-        "joint 2 out is recorded more than once",
+        "joint 2 out is recorded more than once: "
+        + "; ".join(
+            f"{e.text('joint_length')} by QA at {e.time:%Y-%m-%d %H:%M},"
+            f" entry {e.seq} of {e.device}"
+            for e in (two, other)
+        ),
     ]
     assert report.problems == []
     assert not report.clean
