@@ -43,7 +43,7 @@ class Field(Input):
 
         Args:
             definition: The quantity.
-            offers: Words that a digit writes into the field while it is empty.
+            offers: Words that a digit writes into the field while it is empty and no more is typed.
         """
         super().__init__(compact=True, select_on_focus=False, max_length=400)
         self.cursor_blink = False
@@ -52,19 +52,30 @@ class Field(Input):
         negative = definition.at_least is None and definition.above is None
         self._keys = ("=",) if negative else ("=", "-")
         self._offers = offers
+        self._picked = ""  # the digit whose words were written by the key before this one
 
     async def _on_key(self, event: events.Key) -> None:
-        """Let the form have `=` and `-`, and let a digit choose, where nothing is typed yet."""
+        """Let the form have `=` and `-`, and let a digit choose, where nothing is typed yet.
+
+        A digit that more is typed behind was no choice: "2 joints" can be typed straight.
+        """
         character = event.character or ""
+        picked, self._picked = self._picked, ""
         if self.app.guard.bounces(character):
             pass
         elif not self.value and self._figure and character in self._keys:
             self.post_message(self.Key(self, character))
         elif not self.value and character.isdecimal() and 0 < int(character) <= len(self._offers):
-            self.value = self._offers[int(character) - 1]
-            self.cursor_position = len(self.value)
+            self._write(self._offers[int(character) - 1])
+            self._picked = character
         else:
+            if picked and event.is_printable:
+                self._write(picked)
             await super()._on_key(event)
             return
         event.stop()
         event.prevent_default()
+
+    def _write(self, text: str) -> None:
+        self.value = text
+        self.cursor_position = len(text)

@@ -69,6 +69,12 @@ class Crew:
             await self.app.workers.wait_for_complete(reading)
         await self.pilot.pause()
 
+    async def planned(self) -> None:
+        """Wait until the plan stands on the planner's screen."""
+        if reckoning := [w for w in self.app.workers if w.group == "plan" and not w.is_finished]:
+            await self.app.workers.wait_for_complete(reckoning)
+        await self.settle()
+
     @property
     def screen(self) -> str:
         """What is on the screen, line by line."""

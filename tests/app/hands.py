@@ -8,12 +8,17 @@ from typing import Any
 from fieldbook.app.choice import Choice
 from fieldbook.app.fields import FieldLine
 from fieldbook.app.form import Form
+from fieldbook.app.planner_screen import PlannerScreen
+from fieldbook.app.rows import Rows
 from fieldbook.app.walk_screen import WalkScreen
 from fieldbook.record.entry import Draft
 from fieldbook.walk.entry_words import figure
 from tests.app.crew import Crew
 
 _MOST_STEPS = 40
+_PLANNERS = {"duty": "d", "pump": "c", "curve_point": "k", "line_choice": "y"}
+"""The planner's key for each kind of entry that is made there and names no step."""
+_NAMES = ("line", "nps", "schedule")
 
 
 class Clock:
@@ -38,10 +43,16 @@ class Hands:
         await self._fill(opening)
 
     async def make(self, draft: Draft) -> None:
-        """Whatever makes this entry at the step it belongs to."""
-        if draft.kind != "hold" and self._walk.app.initials != draft.by:
+        """Whatever makes this entry at the step it belongs to, or on the planner's screen."""
+        planned = "step" not in draft.values
+        if isinstance(self._crew.app.screen, PlannerScreen) and not planned:
+            await self._crew.press("escape")
+        if draft.kind != "hold" and self._crew.app.initials != draft.by:
             await self._crew.press("escape", "i")
             await self._answer({"initials": draft.by})
+        if planned:
+            await self._plan(draft)
+            return
         step = draft.values["step"].text
         await self._to(step)
         if draft.kind == "passed_over":
@@ -70,6 +81,29 @@ class Hands:
     def _form(self) -> Form | None:
         forms = list(self._crew.app.screen.query(Form))
         return forms[0] if forms else None
+
+    async def _plan(self, draft: Draft) -> None:
+        """An entry of the planner; what a sheet says, on the line it is the sheet of."""
+        if not isinstance(self._crew.app.screen, PlannerScreen):
+            await self._crew.press("escape", "o")
+        if draft.kind == "line_choice":
+            await self._crew.planned()
+            await self._to_line(*(draft.values[n].text for n in _NAMES if n in draft.values))
+        await self._crew.press(_PLANNERS[draft.kind])
+        await self._fill(draft)
+
+    async def _to_line(self, *names: str) -> None:
+        """To the first line of the planner that is called so, from the top."""
+        rows = self._crew.app.screen.query_one(Rows)
+        await self._crew.press("home")
+        for _ in range(rows.option_count):
+            at = rows.highlighted
+            assert at is not None
+            words = str(rows.get_option_at_index(at).prompt).lower().split()
+            if all(name.lower() in words for name in names):
+                return
+            await self._crew.press("down")
+        raise AssertionError(f"no line {names}\n{self._crew.screen}")
 
     async def _to(self, name: str) -> None:
         """To another step by PgUp and PgDn, where the walk does not lead to it by itself."""

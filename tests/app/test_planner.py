@@ -14,17 +14,10 @@ from fieldbook.store.home import Home
 from fieldbook.store.shelf import Shelf
 from fieldbook.watch.planner.plan import plan
 from fieldbook.watch.watcher import Watcher
-from tests.app.crew import LARGE, SMALL, Crew, at_the_keys
+from tests.app.crew import LARGE, SMALL, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL
 from tests.watch.plans import HOSE_PLAN, STEEL_PLAN
-
-
-async def planned(crew: Crew) -> None:
-    """Wait until the plan stands on the screen."""
-    if reckoning := [w for w in crew.app.workers if w.group == "plan" and not w.is_finished]:
-        await crew.app.workers.wait_for_complete(reckoning)
-    await crew.settle()
 
 
 @pytest.mark.parametrize("size", [SMALL, LARGE])
@@ -34,7 +27,7 @@ async def test_every_line_stands_side_by_side_and_the_jobs_own_is_chosen(
     folder = put_job(home, HOSE_PLAN)
     async with at_the_keys(home, size) as crew:
         await crew.press("o")
-        await planned(crew)
+        await crew.planned()
         own = next(row for row in plan(crew.job(folder)).rows if row.candidate.hangs)
         assert own.governs is not None
         assert own.governs.setting is not None
@@ -50,12 +43,12 @@ async def test_it_is_opened_from_walk_and_card_and_left_again(home: Home) -> Non
     put_job(home, STEEL_PLAN)
     async with at_the_keys(home) as crew:
         await crew.press("enter", "escape", "o")
-        await planned(crew)
+        await crew.planned()
         crew.sees("steel 2 sch 40: WITHIN", "wall, in service")
         await crew.press("escape")
         assert not isinstance(crew.app.screen, PlannerScreen)
         await crew.press("c", "o")
-        await planned(crew)
+        await crew.planned()
         crew.sees("steel 2 sch 40: WITHIN")
         await crew.press("f1")
         crew.sees("Keys here", "Write what the sheet of this line says")
@@ -67,7 +60,7 @@ async def test_all_about_one_line_takes_the_screen(home: Home) -> None:
     put_job(home, STEEL_PLAN)
     async with at_the_keys(home) as crew:
         await crew.press("o")
-        await planned(crew)
+        await crew.planned()
         await crew.press("enter")
         crew.sees("steel 2 sch 40", "At the setting", "Hook load", "Friction", "Total head")
         crew.sees_not("deepest")
@@ -81,13 +74,13 @@ async def test_what_a_sheet_says_makes_a_line_known_at_once(home: Home) -> None:
     folder = put_job(home, STEEL_PLAN)
     async with at_the_keys(home) as crew:
         await crew.press("o")
-        await planned(crew)
+        await crew.planned()
         await crew.press("home", "down")
         crew.sees("PVC 1 sch 120: UNKNOWN", "Missing", "working tensile load")
         await crew.press("y")
         await crew.types("1100 lb", "enter")
         await crew.types("1700 lb", "enter", "enter")
-        await planned(crew)
+        await crew.planned()
         crew.sees("PVC 1 sch 120: sheet saved", "PVC 1 sch 120: ")
         crew.sees_not("PVC 1 sch 120: UNKNOWN")
 
@@ -102,16 +95,16 @@ async def test_setting_and_duty_are_written_here(home: Home) -> None:
     folder = put_job(home, STEEL)
     async with at_the_keys(home) as crew:
         await crew.press("o")
-        await planned(crew)
+        await crew.planned()
         crew.sees("Setting             unknown")
         await crew.press("s", "t", "enter")
         await crew.types("260", "enter")
-        await planned(crew)
+        await crew.planned()
         crew.sees("260.0 ft (as planned)")
         await crew.press("d")
         await crew.types("30", "enter")
         await crew.types("210", "enter", "enter")
-        await planned(crew)
+        await crew.planned()
         crew.sees("30 gpm from 210 ft")
 
     assert crew.job(folder).text("duty", "duty_flow") == "30"

@@ -147,3 +147,25 @@ async def test_letters_act_only_outside_a_field(home: Home, pull: Path) -> None:
         crew.sees("LIFT: WITHIN", "The lift from the top down")
         await crew.press("escape")
         crew.sees("Joint out")
+
+
+@pytest.mark.parametrize(
+    ("typed", "reason"),
+    [
+        (("2",), "counted twice"),
+        (("2", *" joints in one"), "2 joints in one"),
+        (("1", *"2 joints"), "12 joints"),
+        (("2", "end", *", and seen"), "counted twice, and seen"),
+        (("2", "backspace", *"!"), "counted twic!"),
+    ],
+)
+async def test_a_digit_is_a_choice_only_where_no_more_is_typed_behind_it(
+    home: Home, pull: Path, typed: tuple[str, ...], reason: str
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.98", "enter", "enter")
+        await crew.press("-", *typed, "enter")
+
+    (strike,) = crew.job(pull).live("strike")
+    assert strike.text("reason") == reason

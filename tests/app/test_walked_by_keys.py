@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from fieldbook.office.samples import sample_lines
+from fieldbook.office.samples import sample_lines, sample_names
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft, Entry, Value
 from fieldbook.store.home import Home
@@ -15,9 +15,7 @@ from fieldbook.store.shelf import Shelf
 from tests.app.crew import LARGE, SMALL, at_the_keys
 from tests.app.hands import Clock, Hands
 
-SMALL_ONES = {"26-163-pvc"}
-WALKED = ("26-131-hose", "26-163-pvc")
-"""Samples whose every entry was made by keys; each takes a minute or two."""
+SMALL_ONES = {"26-163-pvc", "26-166-pvc"}
 
 
 def meant(value: Value) -> object:
@@ -32,10 +30,9 @@ def said(entry: Entry | Draft) -> tuple[Any, ...]:
 
 
 @pytest.mark.timeout(900)
-@pytest.mark.parametrize("name", WALKED)
+@pytest.mark.parametrize("name", sample_names())
 async def test_a_whole_job_is_walked_by_keys(home: Home, name: str) -> None:
-    # What names no step was put in beside the walk, on the planner's screen.
-    lines = [line for line in sample_lines(name, complete=True) if "step" in line["values"]]
+    lines = list(sample_lines(name, complete=True))
     times = [dt.datetime.fromisoformat(line.pop("at")) for line in lines]
     drafts = [draft_from(line) for line in lines]
     clock = Clock(times[0])
