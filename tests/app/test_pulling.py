@@ -43,7 +43,7 @@ async def test_a_condition_seen_on_one_joint_is_not_repeated(home: Home, pull: P
         await crew.press("enter")
         await crew.types("21", "enter", "down", "down")
         await crew.press("h")
-        crew.sees("Joint out", "< hole >")
+        crew.sees("Joint out", "[hole]")
         await crew.press("enter", "enter")
         await crew.press("=")
 
