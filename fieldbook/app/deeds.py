@@ -37,7 +37,11 @@ class Deeds(Asking):
     async def note(self) -> str:
         """Write a note."""
         asked = Question("Note", asks=("words",), must=("words",), opened_by="n")
-        return await self._ask(asked, lambda v: self._record("note", {}, note=v["words"].text))
+
+        def record(values: dict[str, Value]) -> Entry:
+            return self._record("note", {}, note=values["words"].text)
+
+        return await self._ask(asked, record, said="note saved")
 
     async def initials(self) -> str:
         """Say who records from now on."""

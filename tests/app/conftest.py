@@ -5,14 +5,19 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+import textual.app
+import textual.pilot
 
 from fieldbook.store.home import Home
+from tests.app.idle import nothing_left_to_do
 from tests.app.scenes import scratch_home
 
 
 @pytest.fixture(autouse=True)
 def _still(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
+    for module in (textual.app, textual.pilot):
+        monkeypatch.setattr(module, "wait_for_idle", nothing_left_to_do)
     for name in ("NO_COLOR", "FIELDBOOK_HOME", "COLORTERM"):
         monkeypatch.delenv(name, raising=False)
 

@@ -73,7 +73,7 @@ async def test_a_dialog_keeps_its_words_until_they_are_saved(
         crew.sees("NOT SAVED", "mud on the casing")
         disk.full = False
         await crew.press("enter")
-        crew.sees("Note: mud on the casing")
+        crew.sees("note saved")
 
     assert [e.note for e in crew.job(pull).live("note")] == ["mud on the casing"]
 

@@ -27,8 +27,9 @@ HEADS = (
 )
 WIDTHS = (18, 8, 17, 7, 6, 5, 4, 5)
 LEGEND = (
-    "deepest: of the intake; ?: at most, a figure is missing.  full: hook load, line full.",
-    "gross: pressure at the pump.  loss: by friction.  head: total.",
+    "deepest: of the intake; ?: at most, a figure is missing.",
+    "full: hook load, line full.  gross: pressure at the pump.",
+    "loss: by friction.  head: total.",
 )
 LABEL = 20
 BECAUSE = "  because"

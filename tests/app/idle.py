@@ -1,0 +1,53 @@
+"""When the app under test has nothing left to do, told by its event loop and not by a clock.
+
+Textual's pilot waits after each key until the process looks idle for 20 ms, twice, and on a busy
+machine up to a second; a job walked by keys is thousands of keys. The loop knows: what is ready to
+run, which workers run in threads, and whether the screen is yet to be painted.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from typing import Any
+
+from textual._context import active_app
+
+_TURNS = 3
+"""Turns of the loop without work: a message that wakes a pump is in the loop's queue at once, so
+one would do; the others are for callbacks that are set off between two turns."""
+_THREAD_LOOK = 0.001
+
+
+async def nothing_left_to_do(min_sleep: float = 0.0, max_sleep: float = 1.0) -> None:
+    """Return once no callback waits, no worker runs in a thread, and the screen is painted.
+
+    Takes the arguments of the function it stands in for, and needs neither: what is looked at is
+    the work, not the time it takes.
+    """
+    loop: Any = asyncio.get_running_loop()
+    quiet = 0
+    while quiet < _TURNS:
+        await asyncio.sleep(0)
+        if loop._ready:
+            quiet = 0
+        elif _threads_at_work():
+            quiet = 0
+            await asyncio.sleep(_THREAD_LOOK)
+        elif _painted():
+            quiet = 0
+        else:
+            quiet += 1
+
+
+def _threads_at_work() -> bool:
+    return any(w._thread_worker and not w.is_finished for w in active_app.get().workers)
+
+
+def _painted() -> bool:
+    """Paint the screen now where it waits for its turn at 60 Hz; whether it waited."""
+    app: Any = active_app.get()
+    screens = app._screen_stacks.get(app.current_mode) or []
+    if not screens or not screens[-1]._update_timer._active.is_set():
+        return False
+    screens[-1]._on_timer_update()
+    return True
