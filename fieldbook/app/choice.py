@@ -56,8 +56,9 @@ class Choice(Widget, can_focus=True):
 
     @chosen.setter
     def chosen(self, word: str) -> None:
-        self._chosen = word if word in self._choices else ""
-        self.refresh()
+        before, self._chosen = self._chosen, word if word in self._choices else ""
+        if self._chosen != before:
+            self.refresh()
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         """The rows that the words take."""

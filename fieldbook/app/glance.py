@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 _CELLS = ("count", "intake", "gauge", "never")
+_MOST = 9
+"""Figures are filled up to so many places: of one width, they change without a new layout."""
 
 
 class Glance(Horizontal):
@@ -60,7 +62,9 @@ class Glance(Horizontal):
 
     def _cell(self, name: str, label: str, digits: str) -> None:
         self.query_one(f"#glance-{name}", Literal).say(label)
-        self.query_one(f"#glance-{name}-digits", Digits).update(digits)
+        shown = self.query_one(f"#glance-{name}-digits", Digits)
+        if shown.value != (whole := digits.ljust(_MOST)):
+            shown.update(whole)
 
 
 def _digits(quantity: Quantity | None, unit: str, places: int = 0) -> str:

@@ -75,7 +75,9 @@ class WellDrawing(Widget):
         self._well: Well | None = None
 
     def show_well(self, well: Well) -> None:
-        """Draw `well`."""
+        """Draw `well`, where it is another than the one that is drawn."""
+        if well == self._well:
+            return
         self._well = well
         self.border_title = f"Well, {well.out}"
         self.refresh()

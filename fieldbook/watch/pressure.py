@@ -12,15 +12,19 @@ from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.links import CAUTION_SHARE
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from calc.units import Quantity
     from fieldbook.record.job import Job
+    from fieldbook.watch.line import Line
     from fieldbook.watch.moment import Moment
+    from fieldbook.watch.pieces import StringRecord
 
 NAME = "pressure"
 
 
 def pressure(job: Job, now: Moment) -> Check:
-    """The whole string in service: each length at its foot, the largest share governing."""
+    """The whole string in service: each line at its lowest foot, the largest share governing."""
     record = now.record
     water = column(job, now)
     if record.string is None or water is None:
@@ -29,12 +33,7 @@ def pressure(job: Job, now: Moment) -> Check:
         lacking = (*record.missing, *facts.missing)
         return Check(NAME, Verdict.UNKNOWN, missing=lacking, formula="water column + top pressure")
     checks = []
-    depth = 0.0
-    for piece in record.pieces:
-        depth += piece.numbers.length
-        line = record.lines.get(piece.name)
-        if line is None:
-            continue
+    for depth, name, line in _deepest_of_each(record):
         gross = water.at(depth)
         checks.append(
             judge(
@@ -43,7 +42,7 @@ def pressure(job: Job, now: Moment) -> Check:
                 line.pressure.allowable,
                 unit="psi",
                 caution_share=CAUTION_SHARE,
-                governs=f"{line.pressure.of}, {piece.name}",
+                governs=f"{line.pressure.of}, {name}",
                 missing=line.pressure.missing,
                 formula="water column from there to the surface + pressure at the top",
                 source=line.pressure.source,
@@ -51,6 +50,21 @@ def pressure(job: Job, now: Moment) -> Check:
             )
         )
     return _ruling(checks)
+
+
+def _deepest_of_each(record: StringRecord) -> Iterator[tuple[float, str, Line]]:
+    """Where each drop line of the string has most to stand: depth of its lowest foot, whose it is.
+
+    Gross pressure only grows with depth, and all lengths of one line stand the same, so that the
+    lengths above need no judging of their own.
+    """
+    deepest: dict[int, tuple[float, str, Line]] = {}
+    depth = 0.0
+    for piece in record.pieces:
+        depth += piece.numbers.length
+        if (line := record.lines.get(piece.name)) is not None:
+            deepest[id(line)] = depth, piece.name, line
+    yield from deepest.values()
 
 
 class Gross(NamedTuple):

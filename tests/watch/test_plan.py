@@ -382,6 +382,15 @@ def test_a_setting_on_the_other_datum_is_brought_over() -> None:
     assert lost.missing == ("stick-up",)
 
 
+def test_a_setting_that_its_stick_up_puts_above_the_ground_is_no_setting() -> None:
+    above = job_of(*STEEL_PLAN, says("well", datum="ground", stick_up="310 ft"))
+    found = plan(above, only=["steel 2 sch 40"])
+
+    assert found.setting.value is None
+    assert found.setting.missing == ("a setting below the ground (stick-up 310.0 ft)",)
+    assert found.supply is None
+
+
 def test_anchors_by_hand(hose: Plan) -> None:
     """Two pulleys of K 1.05: 1.05 W on the first; at 60 deg the anchor carries the pull itself."""
     at = line(hose, "hose 2.00 in").at

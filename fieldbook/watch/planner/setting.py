@@ -76,4 +76,7 @@ def _on_datum(job: Job, depth: Quantity, datum: str, how: str) -> Known[Quantity
         facts.need_words("well", "datum")
         return unknown(*facts.missing)
     shift = magnitude(stick_up, "ft", "stick-up") * (1.0 if ours == "top of casing" else -1.0)
-    return known(depth + quantity(shift, "ft"), f"{how}, brought to the {ours}")
+    shifted = depth + quantity(shift, "ft")
+    if shifted.magnitude < 0.0:
+        return unknown(f"a setting below the {ours} (stick-up {stick_up.to('ft'):.1f~})")
+    return known(shifted, f"{how}, brought to the {ours}")
