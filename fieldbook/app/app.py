@@ -35,7 +35,7 @@ class FieldbookApp(App[None]):
     TITLE = "fieldbook"
     CSS = """
     Screen { background: $background; color: $foreground; }
-    ModalScreen { background: transparent; }
+    AskScreen, FirstStart { background: transparent; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f1", "help", "Help", priority=True),

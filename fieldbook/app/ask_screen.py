@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from fieldbook.app.app import FieldbookApp
 
-_ACTS = (Act("Enter", "do it", "accept"), Act("Esc", "leave it", "leave"))
+_ACTS = (Act("Enter", "save it", "accept"), Act("Esc", "leave it", "leave"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,7 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave", "Leave it"),
-        Binding("enter", "accept", "Do it"),
+        Binding("enter", "accept", "Save it"),
     ]
     AUTO_FOCUS = ""
 

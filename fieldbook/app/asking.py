@@ -42,9 +42,15 @@ class Asking:
         question: Question,
         record: Callable[[dict[str, Value]], object],
         *,
-        said: str = "saved",
+        said: str = "",
     ) -> str:
-        """Ask until it is on disk or left; an empty answer where it was left."""
+        """Ask until it is on disk or left; what was said of it, nothing where it was left.
+
+        Args:
+            question: What is asked.
+            record: Puts the answer on disk.
+            said: What to say then; what was saved and when, where empty.
+        """
         if self._session.paper is not None and question.dated:
             question = replace(question, asks=(*question.asks, "written_at"))
         while True:
@@ -63,4 +69,5 @@ class Asking:
                 question = replace(question, words=words, state="stop", texts=texts)
             else:
                 self._app.guard.start()
-                return said
+                made = self._session.job.entries[-1]
+                return said or f"{self._session.told(made)}, saved {made.time:%H:%M:%S}"

@@ -34,7 +34,7 @@ _ACTS = (
     Act("k", "keep it in the library", "keep"),
     Act("Esc", "back", "back"),
 )
-_LABEL = 24
+_LABEL, _UNDER = 24, 8  # cells of a label; before what is folded under a line
 
 
 class Row(NamedTuple):
@@ -86,7 +86,7 @@ class CardScreen(Screen[str | None]):
     def _list(self) -> None:
         self._rows = list(self._all_rows())
         rows = self.query_one(Rows)
-        rows.show(row.words for row in self._rows)
+        rows.show(rows.folded(row.words, _UNDER) for row in self._rows)
         rows.focus()
 
     def _all_rows(self) -> Iterator[Row]:
@@ -102,7 +102,9 @@ class CardScreen(Screen[str | None]):
                 continue  # it stands where it was first asked
             value = self._session.job.value(step.records, name)
             said = figure(value) if value is not None else "not written"
-            origin = f"  {value.origin}" if value is not None else ""
+            # Where words come from is no question; a figure says whether it was measured.
+            figured = value is not None and value.number is not None
+            origin = f"  {value.origin}" if value is not None and figured else ""
             label = definition(name).label
             newest = self._newest(step, name)
             yield Row(step, f"    {label:<{_LABEL}} {said}{origin}", newest)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.app.lines import Line, Lines
-from fieldbook.app.links import chain
+from fieldbook.app.links import TITLE, chain
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -29,6 +29,6 @@ class Chain(Lines):
 
 
 def _lines(look: Look) -> Iterator[Line]:
-    yield Line("The lift from the top down, lbf of its limit; > is the weakest link", "title")
+    yield Line(TITLE, "title")
     for row in chain(look.lift.links, every=False):
         yield Line(row.text, row.check.verdict.value)

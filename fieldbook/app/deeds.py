@@ -194,7 +194,7 @@ class Deeds(Asking):
             must=("gauge_reading",),
             opened_by="g",
         )
-        return await self._ask(asked, lambda v: self._record("load", v), said="reading saved")
+        return await self._ask(asked, lambda v: self._record("load", v))
 
     async def note_stop(self, checks: tuple[Check, ...]) -> str:
         """Write what happened at a stop; that lifts no limit."""

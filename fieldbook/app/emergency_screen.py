@@ -44,7 +44,7 @@ class EmergencyScreen(ModalScreen[None]):
     EmergencyScreen {
         align: center middle;
         & > VerticalScroll {
-            width: 90%; height: auto; max-height: 100%;
+            width: 100%; max-width: 90; height: auto; max-height: 100%;
             border: heavy $error; background: $surface; padding: 0 2;
         }
     }

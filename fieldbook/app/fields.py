@@ -171,6 +171,11 @@ class FieldLine(Widget):
         return True
 
     @property
+    def is_choice(self) -> bool:
+        """Whether a word is chosen and nothing is typed."""
+        return isinstance(self._field, Choice)
+
+    @property
     def troubled(self) -> bool:
         """Whether something is said to be wrong with the line, or was asked about it."""
         return bool(self._trouble.text)

@@ -80,7 +80,7 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
             yield Literal("Before you start", classes="title")
             yield Literal("\n".join(SAFETY), classes="caution apart")
             yield Form(("initials",), must=("initials",))
-            yield Literal("Numbers without a unit are (left, right):")
+            yield Literal("Numbers without a unit are us (ft, lbf, psi) or metric (left, right):")
             yield Choice(("us", "metric"))
             if self._may_choose:
                 yield Literal("The book is kept in this folder (as it stands, or type another):")

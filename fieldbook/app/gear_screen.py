@@ -35,10 +35,7 @@ class GearScreen(ModalScreen["Item | None"]):
 
     DEFAULT_CSS = """
     GearScreen {
-        align: center middle;
-        & Rows { width: 92%; height: 1fr; max-height: 92%; background: $surface; }
-        & Rows, & Rows:focus { border: heavy $border; }
-        & Literal, & Acts { width: 92%; background: $panel; padding: 0 1; }
+        & Literal { padding: 0 1; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [

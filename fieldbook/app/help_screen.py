@@ -32,10 +32,7 @@ class HelpScreen(ModalScreen[None]):
 
     DEFAULT_CSS = """
     HelpScreen {
-        align: center middle;
-        & VerticalScroll {
-            width: 94%; height: 94%; border: heavy $border; background: $surface; padding: 0 1;
-        }
+        & VerticalScroll { padding: 0 1; }
         & .title { margin: 1 0 0 0; }
     }
     """

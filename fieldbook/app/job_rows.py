@@ -22,10 +22,10 @@ class JobRows(PagedRows["Listing"]):
     def words(self, item: Listing) -> str:
         """Number, title, line and work; below, where it stands; the digit that goes to it."""
         place = next((n for n, shown in enumerate(self._shown[:9], 1) if shown is item), None)
-        saved = item.saved.strftime("%Y-%m-%d %H:%M") if item.saved is not None else "never"
+        saved = item.saved.strftime("%Y-%m-%d") if item.saved is not None else "never"
         sealed = ", sealed" if item.sealed else ""
         trouble = f"  ! {len(item.problems)} found wrong" if item.problems else ""
         title = item.title or item.well or item.owner
         what = f"({item.line}, {item.work}{sealed}){trouble}"
         first = f"{place or ' '} {item.job_number}  {title}  {what}"
-        return f"{first}\n      {item.stands}   saved {saved}"
+        return f"{first}\n      {item.stands}  saved {saved}"

@@ -31,7 +31,7 @@ class LastTimeScreen(ModalScreen[None]):
     LastTimeScreen {
         align: center middle;
         & > VerticalScroll {
-            width: 90%; height: auto; max-height: 100%;
+            width: 100%; max-width: 90; height: auto; max-height: 100%;
             border: heavy $primary; background: $surface; padding: 0 2;
         }
     }

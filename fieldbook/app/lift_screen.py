@@ -9,7 +9,7 @@ from textual.containers import VerticalScroll
 from textual.screen import Screen
 
 from fieldbook.app.acts import Act, Acts
-from fieldbook.app.links import chain
+from fieldbook.app.links import TITLE, chain
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.safety import SAFETY
@@ -152,9 +152,7 @@ def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
     if told.check.missing:
         yield Literal(f"  needs {', '.join(told.check.missing)}", classes="unknown")
     if look.lift.links:
-        yield Literal(
-            "The lift from the top down, lbf of its limit; > is the weakest link", classes="title"
-        )
+        yield Literal(TITLE, classes="title")
     for row in chain(look.lift.links, every=every):
         yield Literal(row.text, classes=f"link {row.check.verdict.value}")
     if check.formula:

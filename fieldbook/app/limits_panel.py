@@ -51,9 +51,10 @@ class LimitsPanel(Lines):
 
 def _lift(look: Look) -> Iterator[Line]:
     check, loads = look.lift.check, look.lift.loads
-    hangs = show(loads.worst, "lbf") if loads is not None else "?"
     if not look.now.has_load:
-        hangs = "nothing is lifted" if look.now.visit else "nothing hangs"
+        yield Line(check.governs.capitalize(), check.verdict.value)
+        return
+    hangs = show(loads.worst, "lbf") if loads is not None else "?"
     what = "Planned load" if look.now.planned else "Hook load"
     yield Line(f"{what} {hangs} {check.verdict.value}", check.verdict.value)
     # The share is the weakest link's own demand over its own limit, not the hook load's.

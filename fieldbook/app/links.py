@@ -13,7 +13,9 @@ if TYPE_CHECKING:
     from calc.check import Check
     from fieldbook.watch.links import Link
 
-_NAME = 25
+TITLE = "The lift from the top down, lbf of its limit; > weakest, (+n) n more like it"
+"""What stands above the rows."""
+_NAME, _BAR = 29, 16  # cells; with figures of six digits a row fits 80 columns
 _FEW = 3
 
 
@@ -29,9 +31,9 @@ class Row(NamedTuple):
         """Mark, name, bar, share, word and figures in lbf, load over limit."""
         check = self.check
         share = f"{check.share:.0%}" if check.share is not None else "?"
-        shown = bar(check.share) if check.share is not None else bar(0.0)
-        more = f" +{self.others}" if self.others else ""
-        name = check.governs[: _NAME - len(more)] + more
+        shown = bar(min(check.share or 0.0, 1.0), _BAR)  # past the limit the word is "stop"
+        more = f" (+{self.others})" if self.others else ""
+        name = f"{_named(check)[: _NAME - len(more)]}{more}"
         mark = ">" if self.weakest else "|"
         line = f"{mark} {name:<{_NAME}} {shown} {share:>4} {check.verdict.value:<7}"
         return f"{line} {_figures(check)}"
@@ -78,6 +80,13 @@ def _make(check: Check) -> str:
 
 def _weakest(run: Sequence[Check]) -> Check:
     return max(run, key=lambda check: check.share if check.share is not None else -1.0)
+
+
+def _named(check: Check) -> str:
+    """What the link is and where: "thread root, joint 8", but "check valve 2 body"."""
+    make, _, where = check.governs.partition(", ")
+    kind = make.removesuffix(" body")
+    return f"{where} body" if kind != make and where.startswith(kind) else check.governs
 
 
 def _figures(check: Check) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from typing import TYPE_CHECKING
 
 from textual.content import Content
@@ -12,6 +13,9 @@ from fieldbook.quantities.plain import plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+
+
+_SIDES = 6  # border, padding and scrollbar
 
 
 class Rows(OptionList):
@@ -36,6 +40,12 @@ class Rows(OptionList):
         self.add(lines)
         if self.option_count:
             self.highlighted = min(at if at is not None else 0, self.option_count - 1)
+
+    def folded(self, line: str, indent: int) -> str:
+        """A line folded to the width of the screen, what is folded under `indent` cells of it."""
+        width = self.app.size.width - _SIDES
+        below = " " * indent
+        return textwrap.fill(line, width, subsequent_indent=below, drop_whitespace=False)
 
     def add(self, lines: Iterable[str]) -> None:
         """Show more lines below."""

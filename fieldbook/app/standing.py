@@ -22,7 +22,7 @@ def progress(job: Job, direction: str) -> tuple[str, str, str]:
     hose = found.hose_out if direction == "out" else found.hose_in
     if job.text("job", "line") == "hose":
         feet = hose.feet if hose.feet is not None else 0.0
-        return f"{feet:,.0f}", _of(found.whole_ft(direction)), "ft of hose"
+        return f"{feet:,.0f}", _of(found.whole_ft(direction)), "ft"
     joints = found.out if direction == "out" else found.into
     return str(joints.count), _of(found.whole_joints(direction)), "joints"
 

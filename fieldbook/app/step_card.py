@@ -55,8 +55,9 @@ class StepCard(Vertical):
             written: Whether its form says already what it must.
         """
         self._line("aside", aside)
-        # A step that repeats has been read once; where there is little room the form needs it more.
-        self.set_class(bool(step.repeat) and state is State.UNDER_WAY, "-known")
+        # What is done or repeats was read once; where there is little room the form needs it.
+        done = state is not None and not state.is_open
+        self.set_class(done or (bool(step.repeat) and state is State.UNDER_WAY), "-known")
         mark = f"  ({state})" if state is not None and state is not State.TO_DO else ""
         self._line("title", f"{step.title}{mark}")
         self._line("do", step.do)

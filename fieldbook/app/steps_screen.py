@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.binding import Binding, BindingType
 from textual.screen import ModalScreen
 
+from fieldbook.app.acts import Act, Acts
 from fieldbook.app.literal import Literal
 from fieldbook.app.rows import Rows
 from fieldbook.walk.states import State
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from fieldbook.app.session import Session
     from fieldbook.walk.steps import Step
 
+_ACTS = (Act("Enter", "show it", "show"), Act("Esc", "leave", "leave"))
 _MARKS = {
     State.DONE: "=",
     State.PASSED_OVER: "-",
@@ -34,13 +36,13 @@ class StepsScreen(ModalScreen[str | None]):
 
     DEFAULT_CSS = """
     StepsScreen {
-        align: center middle;
-        & Rows { width: 92%; height: 1fr; max-height: 92%; background: $surface; }
-        & Rows, & Rows:focus { border: heavy $border; }
-        & Literal { width: 92%; background: $panel; padding: 0 1; }
+        & Literal { padding: 0 1; }
     }
     """
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "Leave it")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,q,w", "leave", "Leave it"),
+        Binding("enter", "show", "Show the step that the cursor is on", show=False),
+    ]
 
     def __init__(self, session: Session) -> None:
         """List the steps of the walk, then those that are opened when something happens."""
@@ -50,9 +52,11 @@ class StepsScreen(ModalScreen[str | None]):
 
     def compose(self) -> ComposeResult:
         """The steps and what the marks mean."""
+        yield Literal("All steps: Enter shows the one that the cursor is on", classes="title")
         yield Rows()
         yield Literal("= done  > under way  H held  - passed over  ! by name  * any time")
-        yield Literal("~ hold not witnessed    Enter: show it    Esc: leave")
+        yield Literal("~ hold not witnessed")
+        yield Acts(_ACTS)
 
     def on_mount(self) -> None:
         """Start at the step the job is at."""
@@ -72,7 +76,12 @@ class StepsScreen(ModalScreen[str | None]):
     def on_option_list_option_selected(self, event: Rows.OptionSelected) -> None:
         """Show the chosen step."""
         event.stop()
-        self.dismiss(self._steps[event.option_index].id)
+        self.action_show()
+
+    def action_show(self) -> None:
+        """Answer with the step the cursor is on."""
+        if (at := self.query_one(Rows).highlighted) is not None:
+            self.dismiss(self._steps[at].id)
 
     def action_leave(self) -> None:
         """Stay where we were."""

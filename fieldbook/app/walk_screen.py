@@ -10,6 +10,7 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from fieldbook.app.acts import Acts
 from fieldbook.app.asides import aside_of
 from fieldbook.app.chain_panel import Chain
+from fieldbook.app.choice import Choice
 from fieldbook.app.glance import Glance
 from fieldbook.app.hold_panel import HoldPanel
 from fieldbook.app.limits_panel import LimitsPanel
@@ -157,7 +158,8 @@ class WalkScreen(WalkMemory):
         # What a paper says has happened is written down, whatever stands in the way of more of it.
         kept_back = (barred or bool(holds)) and session.paper is None
         self.query_one("#form").set_class(kept_back, "gone")
-        self.query_one(StepCard).set_class(barred or bool(holds), "-barred")
+        for panel in (self.query_one(StepCard), self.query_one(WokenPanel)):
+            panel.set_class(barred or bool(holds), "-barred")
         if kept_back:
             self.set_focus(None)
         self.query_one(Recent).show_entries(session)
@@ -178,6 +180,8 @@ class WalkScreen(WalkMemory):
             form = self.form
             enter = "Enter: go on" if form is None or form.lines else "Enter: it is done"
             return f"{enter}    PgUp PgDn: other steps"
+        if isinstance(self.focused, Choice):
+            return "Choose: left, right or its first letter  Enter: next  Esc: more keys"
         words = ["Enter: next, empty line: save"]
         if self._step is not None and "joint_length" in self._step.asks and self._step.repeat:
             words += ["= same again", "- strike last"]

@@ -18,6 +18,9 @@ WalkScreen {
     & .gone { display: none; }
     &.-tall #form, &.-tall Recent { margin: 1 0 0 0; }
     &.-short StepCard.-known #step-do { display: none; }
+    &.-short Recent, &.-narrow Recent { height: 1fr; min-height: 0; }
+    &.-short WokenPanel.-barred { display: none; }
+    & Glance Vertical:last-child { width: 1.6fr; }
     & StepCard.-barred #step-do, & StepCard.-barred #step-hold { display: none; }
     &.-short StepCard.-barred #step-caution { display: none; }
     &.-tall StopPanel, &.-tall HoldPanel { margin: 1 0; }
@@ -25,6 +28,7 @@ WalkScreen {
     & #acts-beside { display: none; margin: 1 0 0 0; }
     &.-short #acts, &.-narrow #acts { display: none; }
     &.-short #acts-beside, &.-narrow #acts-beside { display: block; }
+    &.-short #acts-beside { margin: 0; }
     &.-short #acts-beside.-asleep, &.-narrow #acts-beside.-asleep { display: none; }
     &.-short #form.-awake, &.-narrow #form.-awake { display: none; }
     &.-wide #right { width: 42; }

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 class WellRows(PagedRows["Well"]):
     """A row a well."""
 
+    DEFAULT_CSS = "WellRows { text-wrap: wrap; }"
+
     def key(self, item: Well) -> tuple[str, str]:
         """Its first job, which no other well has."""
         return item.visits[0].job_number, str(item.visits[0].folder)
@@ -40,7 +42,8 @@ class OwedRows(PagedRows["Owed"]):
         """When and what; below, for whom."""
         whose = ", ".join(word for word in (item.owner, item.well) if word)
         told = f"told {item.told:%Y-%m-%d} by {item.by}"
-        return f"{when(item)}  {item.what}: {item.words}\n    {item.job_number}  {whose}; {told}"
+        first = self.folded(f"{when(item)}  {item.what}: {item.words}", 6)
+        return f"{first}\n{self.folded(f'    {item.job_number}  {whose}; {told}', 6)}"
 
 
 def when(debt: Owed) -> str:

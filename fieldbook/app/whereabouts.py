@@ -52,7 +52,7 @@ def reel_words(job: Job, direction: str) -> str:
     """The reel: its counter, the correction of the last mark, what is out or in, what is to go."""
     found = counts(job)
     hose = found.hose_out if direction == "out" else found.hose_in
-    whole, gone = found.hose_ft, hose.feet if hose.feet is not None else 0.0
+    whole, gone = found.whole_ft(direction), hose.feet if hose.feet is not None else 0.0
     to_go = f"{max(whole - gone, 0.0):,.0f} ft to go" if whole is not None else "to go: ?"
     if hose.counted_ft is None or hose.feet is None:
         return f"Reel not read yet, {to_go}"

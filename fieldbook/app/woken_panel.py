@@ -49,7 +49,10 @@ class WokenPanel(Vertical):
         self._line(depth.NAME, lines, check)
         for name in _CHECKS:
             check = seen.get(name)
-            self._line(name, _words(check) if check is not None else "", check)
+            words = _words(check) if check is not None else ""
+            # Where there is little room the form needs it more than what is only good to know.
+            words = words.partition("; ")[0] if self.screen.has_class("-short") else words
+            self._line(name, words, check)
 
     def _line(self, name: str, words: str, check: Check | None = None) -> None:
         line = self.query_one(f"#{_id(name)}", Literal)

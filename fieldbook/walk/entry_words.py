@@ -50,6 +50,11 @@ def _step_title(name: str, walk: Walk) -> str:
 
 def words_of(entry: Entry) -> str:
     """What the entry says, figure by figure."""
+    return ", ".join(parts_of(entry))
+
+
+def parts_of(entry: Entry) -> list[str]:
+    """What the entry says, each figure by itself."""
     known = definitions()
     said = [
         f"{known[name].label.lower()} {figure(value)}" if name in known else figure(value)
@@ -62,7 +67,7 @@ def words_of(entry: Entry) -> str:
         said.append(afterwards_words(entry))
     if entry.note:
         said.append(_HASH.sub(lambda found: found[0][:_HASH_SHOWN], entry.note))
-    return plain(", ".join(said))
+    return [plain(words) for words in said]
 
 
 def afterwards_words(entry: Entry) -> str:

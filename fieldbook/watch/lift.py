@@ -118,7 +118,7 @@ def _links(
 def _limit(links: Sequence[Link], stop_load: Quantity | None) -> tuple[Quantity | None, str]:
     known = [(link.hook_limit, link.check.governs) for link in links if link.hook_limit is not None]
     if stop_load is not None:
-        known.append((stop_load, "the crew's stop load"))
+        known.append((stop_load, "crew's stop load"))
     if not known:
         return None, ""
     return min(known, key=lambda pair: magnitude(pair[0], "lbf", "limit"))

@@ -238,7 +238,7 @@ def string_links(
             caution_share=CAUTION_SHARE,
             governs=f"{cut.piece.allowable_of or cut.piece.kind}, {name}",
             missing=dict.fromkeys(lacking),
-            formula=f"wall tension at its {cut.end} end, {cut.depth_ft:,.0f} ft, and friction",
+            formula=f"wall tension at its {cut.end} end, {_depth(cut.depth_ft)}, and friction",
             source=cut.piece.allowable_source,
         )
         limit = None
@@ -246,3 +246,8 @@ def string_links(
             limit = hook_load + cut.allowable - cut.tension
         links.append(Link(check, limit))
     return links
+
+
+def _depth(feet: float) -> str:
+    """A depth in words; the top of the string may stand above the datum."""
+    return f"{feet:,.0f} ft down" if feet >= 0.0 else f"{-feet:,.0f} ft above the datum"

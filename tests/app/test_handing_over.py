@@ -40,7 +40,7 @@ async def test_a_hose_is_handed_over_by_its_footage_and_a_difference_is_said(hom
     folder = put_job(home, documents, before="set.footage")
     async with at_the_keys(home) as crew:
         await crew.press("enter", "escape", "h")
-        crew.sees("IN 120 of 420 ft of hose by the book", "Reel counter")
+        crew.sees("IN 120 of 420 ft by the book", "Reel counter")
         await crew.types("CD", "enter")
         await crew.types("150", "enter", "enter")
         crew.sees("the counter reads 150 ft in, 120 ft is written")

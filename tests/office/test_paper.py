@@ -120,7 +120,7 @@ def test_the_gauge_to_expect_stands_beside_each_joint_of_a_known_string() -> Non
 def test_limits_are_printed_or_said_to_be_unknown_with_what_is_missing() -> None:
     told = dict(filled().limits)
     assert told["Lift check"] == "WITHIN"
-    assert told["Reading never to pass"] == "1,290 lbf, the crew's stop load"
+    assert told["Reading never to pass"] == "1,290 lbf, crew's stop load"
     assert "thread root" in told["Weakest link"]
 
     bare = job_of(*(document for document in STEEL if document["kind"] not in ("gauge", "rig")))

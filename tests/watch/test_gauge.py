@@ -42,7 +42,7 @@ def test_a_deadline_gauge_reads_low_while_hoisting_so_never_is_taken_from_that()
 
     assert readings.never is not None
     assert lbf(readings.never) == pytest.approx(48 + 2600 * 0.48544 - 20, abs=0.5)
-    assert readings.never_of == "the crew's stop load"
+    assert readings.never_of == "crew's stop load"
 
 
 @pytest.mark.parametrize("name", ["gauge_place", "gauge_zero", "gauge_error"])
