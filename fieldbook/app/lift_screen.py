@@ -146,6 +146,8 @@ def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
     yield Literal(f"Line: {look.draining.words}")
     full, drained = band_words(told.expect_full), band_words(told.expect_drained)
     yield Literal(f"Gauge, to expect: {full} full, {drained} drained")
+    if look.now.outside is not None and told.expect_full is not None:
+        yield Literal(f"  with {look.now.outside.words}")
     never = show(told.never, "lbf") if told.never is not None else "unknown"
     of = f"  ({told.never_of})" if told.never_of else ""
     yield Literal(f"Gauge, NEVER PASS: {never}{of}", classes="title")

@@ -77,6 +77,9 @@ def _gauge(look: Look) -> Iterator[Line]:
     expect = told.expect_drained if drained else told.expect_full
     line = "drained" if drained else "full"
     yield Line(f"Expect {band_words(expect)} {line}" if expect is not None else "Expect unknown")
+    water = look.now.outside
+    if expect is not None and water is not None and not water.is_at_rest:
+        yield Line(f"  at the {water.state} level: no static one", "caution")
     if told.never is not None:
         yield Line(f"NEVER PASS {show(told.never, 'lbf')}", "title")
         yield Line(f"  {told.never_of}")

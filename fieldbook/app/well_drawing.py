@@ -11,7 +11,7 @@ from textual.widget import Widget
 from calc.units import magnitude
 from fieldbook.app.standing import progress
 from fieldbook.app.whereabouts import direction_of
-from fieldbook.watch.facts import Facts
+from fieldbook.watch.facts import Facts, of_entry
 
 if TYPE_CHECKING:
     from fieldbook.record.job import Job
@@ -41,7 +41,10 @@ def well_of(job: Job, look: Look) -> Well:
         for name in ("well_depth", "screen_top", "screen_bottom")
     )
     top = magnitude(now.top, "ft", "top")
-    water = magnitude(now.level, "ft", "level") if now.level is not None else None
+    # As it was last read, also while the pump runs; the load is expected at another level then.
+    read = job.last("level")
+    level = of_entry(read, "water_level") if read is not None else None
+    water = magnitude(level, "ft", "level") if level is not None else None
     end = top + now.hanging_ft
     return Well(
         bottom=depth if depth is not None else max(end, water or 0.0, 1.0) * 1.1,

@@ -79,6 +79,8 @@ def _print_readings(look: Look) -> None:
     _line("  that means", band_words(told.hook_load))
     _line("  expect, line full", band_words(told.expect_full))
     _line("  expect, line drained", band_words(told.expect_drained))
+    if look.now.outside is not None and told.expect_full is not None:
+        _line("  expected with", look.now.outside.words)
     never = f"{_shown(told.never)} ({plain(told.never_of)})" if told.never is not None else ""
     _line("  never pass", never or "unknown")
     for words in told.ahead.lines():

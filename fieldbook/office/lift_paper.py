@@ -80,6 +80,8 @@ def _loads(look: Look) -> Iterator[str]:
         ):
             yield f"  {name:<24}{show(load, 'lbf'):>11} {reading}".rstrip()
         yield _told("  worst still possible", f"{show(loads.worst, 'lbf')}, {loads.worst_case}")
+    if look.now.outside is not None and told.expect_full is not None:
+        yield _told("  expected with", look.now.outside.words)
     never = show(told.never, "lbf") if told.never is not None else "UNKNOWN: do not lift by it"
     of = f"  set by {told.never_of}" if told.never_of else ""
     yield _told("NEVER PASS THIS READING", f"{never}{of}")

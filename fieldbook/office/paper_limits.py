@@ -52,6 +52,8 @@ def limits_of(job: Job, look: Look) -> tuple[tuple[str, str], ...]:
         ("Gauge to expect, line full", band_words(told.expect_full)),
         ("Gauge to expect, line drained", band_words(told.expect_drained)),
     ]
+    if look.now.outside is not None and told.expect_full is not None:
+        found.append(("Expected with", look.now.outside.words))
     return tuple(found)
 
 

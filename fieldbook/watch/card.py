@@ -28,7 +28,7 @@ PLAN = (
 """Sections that a plan asks for."""
 LIFT_READS = {
     "well": ("datum", "stick_up", "deepest_level", "water_temperature"),
-    "level": ("water_level",),
+    "level": ("water_level", "level_state"),
     "rig": (
         "hoist", "parts_of_line", "sheave_factor", "block_weight", "drum_pull", "drum_layer",
         "rope_breaking", "rope_design_factor", "mast_rating", "hook_rating", "holding_rating",

@@ -38,9 +38,9 @@ def crossing(
     Only readings in one go count: those before the line was last drained are left out, for
     draining steps the load too.
     """
-    level = in_feet(last, "water_level") if (last := job.last("level")) is not None else None
-    if level is None or tool is None or now.record.string is None:
+    if now.level is None or tool is None or now.record.string is None:
         return
+    level = magnitude(now.level, "ft", "level")
     points, blur = _points(job, direction)
     try:
         bend = hinge(points)

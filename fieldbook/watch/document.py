@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.watch.ahead import Ahead
     from fieldbook.watch.depth import Depth
+    from fieldbook.watch.outside import Outside
     from fieldbook.watch.watcher import Look
 
 
@@ -80,6 +81,7 @@ def look_document(look: Look) -> dict[str, Any]:
             "means": _band(readings.hook_load),
             "expect_full": _band(readings.expect_full),
             "expect_drained": _band(readings.expect_drained),
+            "expected_with": _outside(look.now.outside),
             "never": _figure(readings.never),
             "never_of": readings.never_of,
             "next": _next(readings.ahead),
@@ -112,6 +114,10 @@ def _depth(deep: Depth) -> dict[str, Any] | None:
             for each in found.ways
         ],
     }
+
+
+def _outside(water: Outside | None) -> dict[str, Any] | None:
+    return {"level": _figure(water.level), "state": water.state} if water is not None else None
 
 
 def unit_of(quantity: Quantity) -> str:

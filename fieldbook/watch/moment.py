@@ -12,12 +12,14 @@ from calc.water import weight_density
 from fieldbook.record.footage import footage
 from fieldbook.record.string import is_planned, newest_move
 from fieldbook.record.tally import tally
-from fieldbook.watch.facts import Facts, of_entry
+from fieldbook.watch.facts import Facts
+from fieldbook.watch.outside import outside
 
 if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
+    from fieldbook.watch.outside import Outside
     from fieldbook.watch.pieces import StringRecord
 
 PLANNED = "nothing hangs yet: the whole string as it is to hang"
@@ -35,7 +37,7 @@ class Moment:
         footage_out: How much hose that is; None on a pipe string.
         top: Depth of the string's top below the datum.
         deepest: Deepest plausible outside level; None is taken as no water in the well.
-        level: Outside level to expect; None when none was recorded.
+        outside: The water to expect about the string; None when no level was recorded.
         water_weight: Of the water, a volume.
         hangs: Whether anything still hangs.
         planned: Nothing hangs yet, and this is the whole string as it is to hang.
@@ -48,11 +50,16 @@ class Moment:
     footage_out: Quantity | None
     top: Quantity
     deepest: Quantity | None
-    level: Quantity | None
+    outside: Outside | None
     water_weight: Quantity
     hangs: bool
     planned: bool
     visit: bool
+
+    @property
+    def level(self) -> Quantity | None:
+        """Outside level to expect; None when none was recorded."""
+        return self.outside.level if self.outside is not None else None
 
     @property
     def has_load(self) -> bool:
@@ -115,7 +122,6 @@ def moment(
     above_ground = facts.words("well", "datum") == "ground"
     hose_out = footage_out(job, record, at) if record.hose_ft and joints_out is None else None
     count = joints_off(job, record, at) if joints_out is None else joints_out
-    last = job.last("level")
     planned = joints_out is None and is_planned(job, at)
     return Moment(
         record=record,
@@ -124,7 +130,7 @@ def moment(
         footage_out=hose_out,
         top=quantity(-_feet(stick_up) if above_ground else 0.0, "ft"),
         deepest=facts.get("well", "deepest_level"),
-        level=of_entry(last, "water_level") if last is not None else None,
+        outside=outside(_before(job, "level", at)),
         water_weight=_water_weight(facts.get("well", "water_temperature")),
         hangs=joints_out is not None or _hangs(job, planned=planned),
         planned=planned,
@@ -169,7 +175,7 @@ def intake_depth(job: Job, now: Moment) -> tuple[Quantity | None, tuple[str, ...
     return quantity(above + _feet(below), "ft"), ()
 
 
-def _moves(job: Job, kind: str, at: Entry | None) -> list[Entry]:
+def _before(job: Job, kind: str, at: Entry | None) -> list[Entry]:
     return [entry for entry in job.live(kind) if at is None or entry.order < at.order]
 
 
@@ -194,7 +200,7 @@ def goes_in(job: Job) -> bool:
 def joints_off(job: Job, record: StringRecord, at: Entry | None = None) -> int:
     """How many joints are not in the well, at most as many as the string has."""
     total = len(record.joint_ends)
-    moves = _moves(job, "joint", at)
+    moves = _before(job, "joint", at)
     if moving_in(job, at):
         return max(total - tally(moves, "in").count, 0)
     if is_planned(job, at):
@@ -214,6 +220,6 @@ def footage_out(job: Job, record: StringRecord, at: Entry | None = None) -> Quan
     direction = "in" if moving_in(job, at) else "out"
     if is_planned(job, at):
         return quantity(0.0, "ft")
-    moved = footage(_moves(job, "footage", at), direction, record.hose_ft).feet or 0.0
+    moved = footage(_before(job, "footage", at), direction, record.hose_ft).feet or 0.0
     run = min(max(moved, 0.0), record.hose_ft)
     return quantity(record.hose_ft - run if direction == "in" else run, "ft")

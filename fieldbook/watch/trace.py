@@ -12,6 +12,7 @@ from fieldbook.record.string import pump_came_out
 from fieldbook.watch.ahead import Ahead
 from fieldbook.watch.facts import of_entry
 from fieldbook.watch.moment import Moment, moment, moving_in
+from fieldbook.watch.outside import outside
 from fieldbook.watch.pieces import string_record
 from fieldbook.watch.readings import READING_KINDS, Instrument, instrument
 from fieldbook.watch.rigging import gauge, rigging
@@ -81,11 +82,11 @@ def pull_trace(job: Job, look: Look) -> Trace | None:
     tool = instrument(seen, rigging(job))
     record = string_record(job, as_found=True)
     levels = [entry for entry in job.live("level") if boundary and entry.order < boundary.order]
-    level = of_entry(levels[-1], "water_level") if levels else None
+    water = outside(levels)
     of_the_set = look.now.planned or moving_in(job)
-    if not of_the_set or tool is None or record.string is None or level is None:
+    if not of_the_set or tool is None or record.string is None or water is None:
         return None
-    now = replace(look.now, record=record, level=level)
+    now = replace(look.now, record=record, outside=water)
     out, full = _curve(now, tool, Fill.FULL)
     _, drained = _curve(now, tool, Fill.DRAINED)
     axis = "ft of hose out" if record.hose_ft else "joints out"

@@ -1,0 +1,60 @@
+"""The water outside the string while it is lifted: at rest, for the pump does not run then."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from fieldbook.quantities.convert import show
+from fieldbook.watch.facts import of_entry
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from calc.units import Quantity
+    from fieldbook.record.entry import Entry
+
+_AT_REST = ("static", "")
+
+
+@dataclass(frozen=True, slots=True)
+class Outside:
+    """A level that a load may be reckoned with.
+
+    Attributes:
+        level: Depth to water below the datum of the well.
+        state: "static", "pumping" or "recovering", as the crew wrote it; empty where nobody said.
+    """
+
+    level: Quantity
+    state: str
+
+    @property
+    def is_at_rest(self) -> bool:
+        """Whether the well stood at rest, or nobody wrote otherwise."""
+        return self.state in _AT_REST
+
+    @property
+    def words(self) -> str:
+        """Which level it is, for those who read a load that rests on it."""
+        said = f"water at {show(self.level, 'ft', 1)}"
+        if not self.state:
+            return f"{said}, taken as static"
+        return f"{said}, {self.state}{'' if self.is_at_rest else ': no static level is written'}"
+
+
+def outside(levels: Sequence[Entry]) -> Outside | None:
+    """The level to expect the load at: the newest at rest, else the newest of all; None of none.
+
+    A pumping level says how far a running pump had drawn the well down. The string that is lifted
+    does not pump, and the well comes back.
+
+    Args:
+        levels: `level` entries in the order of the log.
+    """
+    resting = [entry for entry in levels if entry.text("level_state") in _AT_REST]
+    for entry in reversed(resting or levels):
+        level = of_entry(entry, "water_level")
+        if level is not None:
+            return Outside(level, entry.text("level_state"))
+    return None
