@@ -10,7 +10,7 @@ pounds. `as_force` turns a mass into its standard weight so that either may be g
 from __future__ import annotations
 
 import math
-from functools import cache
+from functools import cache, lru_cache
 from typing import TypeAlias
 
 import pint
@@ -25,8 +25,12 @@ ureg.define("NTU = []")
 Quantity: TypeAlias = pint.Quantity[float]
 
 
+@lru_cache(maxsize=4096)
 def quantity(value: float, unit: str) -> Quantity:
     """A quantity of `value` in `unit`, where `unit` is our own text and never typed by a user.
+
+    The same figures are asked for at every look at a job, and pint takes its time to make one:
+    what was made is handed out again, so nobody changes a quantity in place.
 
     >>> round(quantity(20.5, "ft").m_as("m"), 4)
     6.2484

@@ -37,5 +37,8 @@ class Lines(Literal):
     def say_lines(self, lines: Iterable[Line]) -> None:
         """Show `lines`, leaving out those without text."""
         shown = [line for line in lines if line.text]
+        text = "\n".join(f"{line.state} {line.text}" for line in shown)
+        if text == self.text:
+            return
         drawn = [Content.styled(plain(line.text), _STYLES[line.state]) for line in shown]
-        self.show("\n".join(map("{0.state} {0.text}".format, shown)), Content("\n").join(drawn))
+        self.show(text, Content("\n").join(drawn))

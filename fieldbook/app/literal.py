@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets import Static
 
 from fieldbook.quantities.plain import plain
 
-STATES = ("within", "caution", "stop", "unknown", "danger")
-"""Classes that a line may wear; the word itself always stands beside the colour."""
-
 
 class Literal(Static):
-    """A line or a paragraph of literal text."""
+    """A line or a paragraph of literal text.
+
+    It may wear the colour of a state; the word itself always stands beside the colour.
+    """
 
     DEFAULT_CSS = """
     Literal {
@@ -38,18 +39,21 @@ class Literal(Static):
         """Show `text`."""
         super().__init__(_content(text), markup=False, classes=classes, id=id)
         self.text = text
+        self._state = ""
 
     def say(self, text: str, state: str = "") -> None:
         """Show other text, and wear the class of `state`."""
-        self.show(text, _content(text))
-        for name in STATES:
-            self.set_class(name == state, name)
+        if text != self.text:
+            self.show(text, _content(text))
+        if state != self._state:
+            for name in filter(None, (self._state, state)):
+                self.set_class(name == state, name)
+            self._state = state
 
     def show(self, text: str, content: Content) -> None:
-        """Show `content`, unless `text` says that it is what is shown already."""
-        if text != self.text:
-            self.text = text
-            self.update(content, layout=not self._fits(content))
+        """Show `content`, which says `text`."""
+        self.text = text
+        self.update(content, layout=not self._fits(content))
 
     def _fits(self, content: Content) -> bool:
         """Whether other text takes just the lines that there are, so that nothing else moves."""
@@ -58,6 +62,9 @@ class Literal(Static):
         width, height = self.content_size
         if not width or self.styles.is_auto_width:
             return False
+        lines = content.plain.split("\n")
+        if all(cell_len(line) <= width for line in lines):
+            return len(lines) == height
         return content.get_height(self.styles.get_render_rules(), width) == height
 
 

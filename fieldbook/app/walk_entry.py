@@ -46,7 +46,7 @@ class WalkEntry(WalkActions):
         texts = self._start | self._session.drafts.get(step.id, {})
         from_paper = self._session.paper is not None
         form = form_of(step, self._start, metric=self.app.metric, from_paper=from_paper)
-        shown = next(iter(place.query(Form)), None)
+        shown = _form_in(place)
         if shown is not None and shown.asks_as(form):
             shown.start_again(texts)
             return
@@ -60,7 +60,7 @@ class WalkEntry(WalkActions):
         place = self.query_one("#form", Vertical)
         if place.has_class("gone"):
             return None
-        return next(iter(place.query(Form)), None)
+        return _form_in(place)
 
     def focus_form(self) -> None:
         """Put the cursor into the form, where it asks something."""
@@ -144,3 +144,7 @@ class WalkEntry(WalkActions):
         if self._step is not None:
             for form in self.query("#form Form").results(Form):
                 keep_draft(self._step, form, self._start, self._session)
+
+
+def _form_in(place: Vertical) -> Form | None:
+    return next((child for child in place.children if isinstance(child, Form)), None)

@@ -14,6 +14,8 @@ def plain(text: str) -> str:
     >>> plain("joint 3" + chr(27) + "[2J")
     'joint 3?[2J'
     """
+    if text.isprintable():
+        return text
     return "".join(_shown(character) for character in text)
 
 
