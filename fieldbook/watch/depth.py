@@ -11,13 +11,15 @@ from calc.units import magnitude, quantity
 from fieldbook.quantities.convert import show
 from fieldbook.record.footage import in_feet
 from fieldbook.watch.crossing import crossing
+from fieldbook.watch.facts import Facts
 from fieldbook.watch.frame import Frame, frame_of
 from fieldbook.watch.mistakes import likely
 from fieldbook.watch.moment import moving_in
 from fieldbook.watch.ways import ways_in, ways_out
+from fieldbook.watch.weight import WEIGHT, by_weight
 
 if TYPE_CHECKING:
-    from calc.reconcile import Weighed
+    from calc.reconcile import Way, Weighed
     from calc.units import Quantity
     from fieldbook.record.job import Job
     from fieldbook.watch.moment import Moment
@@ -26,6 +28,7 @@ if TYPE_CHECKING:
 NAME = "depth"
 _PIPE_FT = 1.0
 _HOSE_SHARE = 0.01
+_HALF_A_JOINT = 10.0
 _SOURCE = "weights and chi-square: statistics; about 1 ft, on hose 1 %: common practice"
 _FORMULA = "largest difference between the ways that are good to what is allowed / allowed"
 
@@ -63,11 +66,17 @@ def depth(job: Job, now: Moment, tool: Instrument | None) -> Depth:
         return Depth(_unknown(missing))
     gather = ways_in if direction == "in" else ways_out
     ways = [*gather(job, frame), *crossing(job, now, frame, tool, direction)]
+    if direction == "in":
+        ways += by_weight(job, now, frame, tool)
     if not ways:
         return Depth(_unknown(("any way of knowing the depth",)), datum=frame.datum)
     found = reconcile(ways)
     check = _check(job, frame, found, direction)
-    return Depth(check, found, frame.datum, _lines(found, frame.datum, check))
+    lines = _lines(found, frame.datum, check)
+    weighed = direction == "in" and Facts(job).get("depth", "gauge_reading") is not None
+    if weighed and not any(way.name == WEIGHT for way in ways):
+        lines += ("The weight read tells no depth: too coarse here, or a figure is missing.",)
+    return Depth(check, found, frame.datum, lines)
 
 
 def _direction(job: Job, now: Moment) -> str | None:
@@ -146,11 +155,16 @@ def _open_questions(
     direction: str,
 ) -> tuple[str, ...]:
     """What must be answered before anyone can say how deep the pump hangs."""
-    if len(found.ways) < 2:
+    if sum(_tells_a_joint(each.way) for each in found.ways) < 2:
         return ("a second way of knowing the depth",)
     if found.agree or (found.odd is None and spread is not None and spread <= allowed):
         return ()
     return (_why(job, frame, found, direction),)
+
+
+def _tells_a_joint(way: Way) -> bool:
+    """Whether a way is good enough to show one joint, or its length of hose, more or less."""
+    return magnitude(way.uncertainty, "ft", "uncertainty") <= _HALF_A_JOINT
 
 
 def _agreed(job: Job, frame: Frame) -> float | None:

@@ -11,6 +11,7 @@ from calc.units import magnitude, quantity
 from fieldbook.record.footage import in_feet
 from fieldbook.record.string import string_pieces
 from fieldbook.watch.ways import lengths, listed
+from fieldbook.watch.weight import WEIGHT
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
 _OF_JOINTS = ("tally", "tally by hand", "rack", "rack by hand", "count", "last record")
 _OF_MARKS = ("counter", "counter by hand")
+_OF_LOADS = (WEIGHT, "load at the water")  # no tape and no count: nothing of a known size
 _BARE = 0.1  # a joint measured without its coupling: common practice, no published source
 _MOST_SHOWN = 2
 
@@ -34,6 +36,8 @@ def likely(job: Job, frame: Frame, off: Weighed, direction: str) -> str:
 
 def _causes(job: Job, frame: Frame, off: Way, direction: str) -> Iterator[Cause]:
     name = off.name
+    if name in _OF_LOADS:
+        return
     if name in _OF_JOINTS:
         yield from _of_joints(job, direction)
     if name in _OF_MARKS:

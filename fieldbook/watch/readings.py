@@ -27,7 +27,17 @@ if TYPE_CHECKING:
 
 NAME = "gauge"
 _FORMULA = "reading / least limit as a reading, zero, parts and friction the worst way"
-READING_KINDS = ("load", "joint", "footage", "drain", "suspend", "resume", "handover", "pump_out")
+READING_KINDS = (
+    "load",
+    "joint",
+    "footage",
+    "drain",
+    "suspend",
+    "resume",
+    "handover",
+    "pump_out",
+    "depth",
+)
 """Kinds of entry that may hold a gauge reading."""
 
 

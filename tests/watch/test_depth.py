@@ -130,6 +130,96 @@ def test_make_up_that_was_not_taken_off_is_offered() -> None:
     assert "make-up not taken off" in likely(job, frame, odd, "in")
 
 
+# Hand figures of the string that was set, 18 x 21 ft of 2 in schedule 40 with the water at 168 ft:
+# 378 ft x 3.68 lb/ft of pipe (ASTM A53, coupled), 0.30 of cable, 5 lb of valve, 104 of pump; under
+# water, 210 + 1 ft of line, 3.68 x 62.4 / 490 and 0.3 x 0.30 a foot less, and 14 % of the pump.
+LIGHTER = 211 * (3.68 * 62.4 / 490 + 0.09) + 0.14 * 104
+DRAINED = 378 * 3.68 + 379 * 0.30 + 5 + 104 - LIGHTER
+A_FOOT = 3.68 * (1 - 62.4 / 490) + 0.21
+EXACT = says("gauge", gauge_place="hook", gauge_zero=0, gauge_error=2)
+
+
+def weighed(load: float, *, gauge: dict[str, Any] = EXACT, **more: Any) -> Depth:
+    return deep(was_set(gauge, agreed(gauge_reading=round(load, 1), **more)))
+
+
+def weight_of(found: Depth) -> tuple[float, float]:
+    assert found.found is not None
+    each = next(w.way for w in found.found.ways if w.way.name == "weight")
+    return each.depth.m_as("ft"), each.uncertainty.m_as("ft")
+
+
+@pytest.mark.parametrize("joints_less", [0, 1, -1])
+def test_the_weight_on_the_hook_tells_the_length_by_hand(joints_less: int) -> None:
+    """The list says 18 x 21 = 378 ft, 1 of valve and 1.5 to the intake; a joint weighs 71.9."""
+    found = weighed(DRAINED - joints_less * 21 * A_FOOT)
+
+    assert 21 * A_FOOT == pytest.approx(71.9, abs=0.1)
+    assert weight_of(found)[0] == pytest.approx(378 + 1 + 1.5 - 21 * joints_less, abs=0.5)
+
+
+def test_the_weight_is_as_sure_as_the_gauge_and_the_weights_are() -> None:
+    """By hand: 2 lbf evenly spread, 3 % of the line, 8 % of the pump and 1 % of drag."""
+    line = DRAINED - 104
+    by_hand = (
+        (2 / 3**0.5) ** 2 + (0.03 * line) ** 2 + (0.08 * 104) ** 2 + (0.01 * DRAINED) ** 2
+    ) ** 0.5
+    rough = EXACT | {"values": EXACT["values"] | {"gauge_error": 60}}
+
+    assert weight_of(weighed(DRAINED))[1] == pytest.approx(by_hand / A_FOOT, rel=0.02)
+    assert weight_of(weighed(DRAINED, gauge=rough))[1] > weight_of(weighed(DRAINED))[1]
+
+
+def test_a_gauge_too_coarse_for_it_tells_no_depth_by_weight() -> None:
+    """200 lbf one way, evenly spread, are 115 lbf: 34 ft of this line."""
+    rough = EXACT | {"values": EXACT["values"] | {"gauge_error": 200}}
+
+    assert "weight" not in by_name(weighed(DRAINED, gauge=rough))
+
+
+def test_a_weight_alone_is_no_second_way() -> None:
+    """It may be a joint off by itself, so it cannot vouch that no joint was missed."""
+    check = weighed(DRAINED).check
+
+    assert check is not None
+    assert check.missing == ("a second way of knowing the depth",)
+
+
+def test_the_last_joints_reading_serves_where_none_was_taken_for_the_depth() -> None:
+    rows = joints("in")
+    rows[-1] = says(
+        "joint", direction="in", joint_number=18, joint_length=JOINT, gauge_reading=round(DRAINED)
+    )
+    job = job_of(*STEEL, HEAD, ENDS, EXACT, *rows)
+
+    assert weight_of(deep(job))[0] == pytest.approx(380.5, abs=0.5)
+    record(job, says("load", gauge_reading=0, held_by="well seal"))
+    assert weight_of(deep(job))[0] == pytest.approx(380.5, abs=0.5)
+
+
+def test_a_string_that_is_not_weighed_has_no_weight() -> None:
+    assert "weight" not in by_name(deep(was_set(agreed(depth_by_tape=LANDED))))
+    no_level = [d for d in STEEL if d["kind"] != "level"]
+    job = job_of(*no_level, HEAD, ENDS, EXACT, *joints("in"), agreed(gauge_reading=round(DRAINED)))
+    assert "weight" not in by_name(deep(job))
+
+
+def test_plastic_that_weighs_next_to_nothing_in_water_tells_no_length() -> None:
+    """1 in schedule 80 PVC is 0.11 lb/ft in water, and the gauge good to 2 lbf: 3 % of the line."""
+    pvc = [
+        says("job", job_number="P-1", line="pvc", work="set"),
+        *(d for d in STEEL if d["kind"] not in ("job", "piece")),
+        says("piece", place=1, piece="joint", nps="1", schedule="80", joint_count=18,
+             joint_length=21, tension_rating=900),
+    ]  # fmt: skip
+    job = job_of(*pvc, HEAD, ENDS, EXACT, *joints("in"), agreed(gauge_reading=190))
+
+    found = deep(job)
+    assert "tally" in by_name(found)
+    assert "weight" not in by_name(found)
+    assert found.lines[-1].startswith("The weight read tells no depth")
+
+
 def test_a_typed_sum_that_is_the_books_own_is_not_counted_twice() -> None:
     names = by_name(deep(was_set(agreed(depth_by_tally=LANDED + 0.05, depth_by_tape=LANDED))))
 

@@ -1,4 +1,4 @@
-"""Which level the load is expected at: the well at rest, for the string that is lifted does not pump."""
+"""Which level the load is expected at: the well at rest, as the lifted string does not pump."""
 
 from __future__ import annotations
 

@@ -20,12 +20,12 @@ Column = tuple[tuple[float, float], ...]
 """Where water is held above the outside level: heights above the string's lower end, ft."""
 
 # How far life departs from the record, one standard deviation: ours, no published source.
-_LINE_WEIGHT = 0.03
-_PUMP_WEIGHT = 0.08
+LINE_WEIGHT = 0.03
+PUMP_WEIGHT = 0.08
 _LEVEL_FT = 4.0
 _PIPE_WATER, _HOSE_WATER = 0.02, 0.05
 _ZERO_IN_ERRORS = 0.5
-_DRAG = 0.01  # of the load, pipe rubbing on casing
+DRAG = 0.01  # of the load, pipe rubbing on casing
 _LOAD_NOISE = 0.003  # of the load, that comes and goes with every reading
 _LEAST_TRAVEL = 0.005  # ft, below which a height is not written
 _REPEATS = 0.8  # of its error, that a gauge differs from its own last reading
@@ -118,10 +118,10 @@ class Scene:
 
     def sds(self, load: float) -> Vector:
         """Standard deviations of the unknowns: weights, level, constant, water, gain, own."""
-        constant = (_ZERO_IN_ERRORS * self.error, _DRAG * load * self.gain)
+        constant = (_ZERO_IN_ERRORS * self.error, DRAG * load * self.gain)
         return (
-            _LINE_WEIGHT,
-            _PUMP_WEIGHT,
+            LINE_WEIGHT,
+            PUMP_WEIGHT,
             _LEVEL_FT,
             (constant[0] ** 2 + constant[1] ** 2) ** 0.5,
             _HOSE_WATER if self.hose else _PIPE_WATER,
