@@ -159,11 +159,16 @@ class FieldLine(Widget):
             return path_value(self.text)
         return parse(self.text, self.definition, metric=self._metric, origin=self._origin)
 
-    def doubted(self, value: Value) -> bool:
-        """Whether the crew must be asked about the value; it is asked once for what is typed."""
+    def doubted(self, value: Value, in_job: str = "") -> bool:
+        """Whether the crew must be asked about the value; it is asked once for what is typed.
+
+        Args:
+            value: What is typed.
+            in_job: Why it looks wrong in the open job; empty where it does not.
+        """
         from fieldbook.quantities.convert import doubt  # noqa: PLC0415 - loads pint
 
-        words = doubt(value, self.definition)
+        words = doubt(value, self.definition) or in_job
         if not words or self._asked_about == self.text:
             return False
         self._asked_about = self.text
@@ -188,7 +193,8 @@ class FieldLine(Widget):
     def on_input_changed(self, event: Input.Changed) -> None:
         """Show what is understood as it is typed."""
         event.stop()
-        self.trouble("")
+        if event.value != self._asked_about:
+            self.trouble("")
         if self.definition.dimension == "file":
             return
         try:

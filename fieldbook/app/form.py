@@ -14,12 +14,18 @@ from fieldbook.quantities.typed import NotUnderstood
 from fieldbook.record.entry import Origin
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
 
     from textual.app import ComposeResult
 
     from fieldbook.app.app import FieldbookApp
     from fieldbook.record.entry import Value
+
+
+def _none(name: str, said: Mapping[str, Value]) -> str:
+    """No doubt: a form that belongs to no step of a job."""
+    del name, said
+    return ""
 
 
 class Form(Vertical):
@@ -79,6 +85,8 @@ class Form(Vertical):
         self._origin = origin
         self._offers = offers
         self._asked_why = False
+        self.doubts: Callable[[str, Mapping[str, Value]], str] = _none
+        """Why a quantity, and what was typed above it, looks wrong in the open job."""
         self.lines: list[FieldLine] = []
         """The lines, from the top, once the form stands."""
 
@@ -151,10 +159,11 @@ class Form(Vertical):
             return False
         if value is None:
             return True
-        if line.doubted(value):
+        name = line.definition.name
+        if line.doubted(value, self.doubts(name, {**values, name: value})):
             self.app.guard.start()  # the key that bounced is no answer
             return False
-        values[line.definition.name] = value
+        values[name] = value
         return True
 
     def complete(self) -> None:

@@ -8,6 +8,7 @@ from calc.check import Verdict
 from calc.units import magnitude
 from fieldbook.app.bars import bar
 from fieldbook.app.lines import Line, Lines
+from fieldbook.app.links import named
 from fieldbook.quantities.convert import show
 from fieldbook.walk.entry_words import figure
 from fieldbook.watch.readings import band_words
@@ -58,7 +59,7 @@ def _lift(look: Look) -> Iterator[Line]:
     what = "Planned load" if look.now.planned else "Hook load"
     yield Line(f"{what} {hangs} {check.verdict.value}", check.verdict.value)
     # The share is the weakest link's own demand over its own limit, not the hook load's.
-    yield Line(f"Weakest: {check.governs}" if check.governs else "")
+    yield Line(f"Weakest: {named(check)}" if check.governs else "")
     if check.share is not None:
         used = " used" if check.share <= 1.0 else ""
         yield Line(f"{bar(check.share, _BAR)} {check.share:.0%}{used}")

@@ -33,7 +33,7 @@ class Row(NamedTuple):
         share = f"{check.share:.0%}" if check.share is not None else "?"
         shown = bar(min(check.share or 0.0, 1.0), _BAR)  # past the limit the word is "stop"
         more = f" (+{self.others})" if self.others else ""
-        name = f"{_named(check)[: _NAME - len(more)]}{more}"
+        name = f"{named(check)[: _NAME - len(more)]}{more}"
         mark = ">" if self.weakest else "|"
         line = f"{mark} {name:<{_NAME}} {shown} {share:>4} {check.verdict.value:<7}"
         return f"{line} {_figures(check)}"
@@ -82,7 +82,7 @@ def _weakest(run: Sequence[Check]) -> Check:
     return max(run, key=lambda check: check.share if check.share is not None else -1.0)
 
 
-def _named(check: Check) -> str:
+def named(check: Check) -> str:
     """What the link is and where: "thread root, joint 8", but "check valve 2 body"."""
     make, _, where = check.governs.partition(", ")
     kind = make.removesuffix(" body")

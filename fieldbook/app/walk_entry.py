@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from textual import work
@@ -11,6 +12,8 @@ from fieldbook.app.entering import form_of, keep_draft, record_form, same_again,
 from fieldbook.app.form import Form
 from fieldbook.app.walk_actions import WalkActions
 from fieldbook.quantities.admit import Refused
+from fieldbook.walk.doubts import doubt_in
+from fieldbook.walk.entry_words import figure
 from fieldbook.walk.suspension import left_open
 
 if TYPE_CHECKING:
@@ -48,8 +51,10 @@ class WalkEntry(WalkActions):
         form = form_of(step, self._start, metric=self.app.metric, from_paper=from_paper)
         shown = _form_in(place)
         if shown is not None and shown.asks_as(form):
+            shown.doubts = partial(doubt_in, self._session.job, step)
             shown.start_again(texts)
             return
+        form.doubts = partial(doubt_in, self._session.job, step)
         await place.remove_children()
         await place.mount(form)
         form.fill(texts)
@@ -100,6 +105,11 @@ class WalkEntry(WalkActions):
         values = same_again(step, self._session, typed)
         if values is None:
             self.say("There is no joint to repeat: type the length")
+            return
+        if any(event.form.doubts(name, values) for name in values):
+            # Typed into its line, it is asked about there as any other figure.
+            event.form.fill({name: figure(value) for name, value in values.items()})
+            event.form.complete()
             return
         await self._save(step, values)
 

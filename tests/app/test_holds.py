@@ -86,6 +86,21 @@ async def test_no_joint_is_written_before_an_open_hold(home: Home) -> None:
     assert crew.job(folder).last("joint") is None
 
 
+async def test_a_gauge_reading_typed_for_a_mark_is_asked_about_before_it_moves_the_hose(
+    home: Home,
+) -> None:
+    folder = put_job(home, HOSE, before="pull.footage")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("100", "enter")
+        await crew.types("740", "enter")
+        crew.sees("the hose is 420 ft long: Enter again to")
+        assert crew.job(folder).last("footage") is None
+        await crew.press("ctrl+u")
+        await crew.types("100", "enter", "enter")
+        crew.sees("OUT 100 of 420 ft")
+
+
 async def test_a_hose_pull_from_the_plug_to_the_pump(home: Home) -> None:
     folder = put_job(home, HOSE, before="pull.drain")
     async with at_the_keys(home) as crew:

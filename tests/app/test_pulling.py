@@ -169,3 +169,18 @@ async def test_a_digit_is_a_choice_only_where_no_more_is_typed_behind_it(
 
     (strike,) = crew.job(pull).live("strike")
     assert strike.text("reason") == reason
+
+
+async def test_a_joint_more_than_there_are_is_asked_about_when_repeated_too(home: Home) -> None:
+    said = {"direction": "out", "joint_length": 21}
+    joints = [
+        {"kind": "joint", "by": "QA", "values": said | {"joint_number": number}}
+        for number in range(1, 19)
+    ]
+    folder = put_job(home, [*STEEL, *joints], before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "=")
+        crew.sees("all 18 joints are out already")
+        assert len(crew.joints(folder)) == 18
+        await crew.press("enter")
+        crew.sees("Joint 19 out saved")

@@ -1,0 +1,79 @@
+"""What looks wrong in this job, though by itself it might be right. Feet only.
+
+The crew is asked once and decides; nothing is refused for it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.record.footage import in_feet, to_feet
+from fieldbook.walk.counts import counts
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from fieldbook.record.entry import Value
+    from fieldbook.record.job import Job
+    from fieldbook.walk.counts import Counts
+    from fieldbook.walk.steps import Step
+
+_DOUBTED = {("footage", "footage"), ("footage", "mark"), ("joint", "joint_length")}
+_LONGER = 1.05  # a counter that slips may run past the end of the hose by as much; our own figure
+_APART_FT, _APART = 20.0, 0.1  # of counter and mark, at least, and of the hose; our own figures
+_OTHER_FT = 2.0  # between joints of one string: lots of 20 and 21 ft are mixed; our own figure
+
+
+def doubt_in(job: Job, step: Step, name: str, said: Mapping[str, Value]) -> str:
+    """Why the crew should look again at what a form of `step` says; empty where it should not.
+
+    Args:
+        job: The job as recorded.
+        step: The step; only one that moves the string gives rise to doubt.
+        name: The quantity.
+        said: What the form says, up to that quantity.
+    """
+    direction = step.fixed.get("direction", "")
+    length = _feet(said.get(name)) if (step.records, name) in _DOUBTED and direction else None
+    if length is None:
+        return ""
+    if name == "footage":
+        return _counter(counts(job), direction, length)
+    if name == "mark":
+        return _mark(counts(job), direction, length, _feet(said.get("footage")))
+    return _joint(counts(job), direction, length)
+
+
+def _counter(found: Counts, direction: str, counter: float) -> str:
+    whole = found.whole_ft(direction)
+    if whole is not None and counter > whole * _LONGER:
+        return f"the hose is {whole:,.0f} ft long"
+    last = (found.hose_out if direction == "out" else found.hose_in).counted_ft
+    return f"the counter stood at {last:,.0f} ft" if last is not None and counter < last else ""
+
+
+def _mark(found: Counts, direction: str, mark: float, counter: float | None) -> str:
+    whole = found.whole_ft(direction)
+    if whole is None:
+        return ""
+    if mark > whole:
+        return f"the hose is {whole:,.0f} ft long"
+    passed = mark if direction == "out" else whole - mark  # marks count from the top end
+    known = found.hose_out if direction == "out" else found.hose_in
+    counted = counter + (known.off_ft or 0.0) if counter is not None else passed
+    apart = abs(passed - counted)
+    return f"{apart:,.0f} ft from the counter" if apart > max(_APART_FT, _APART * whole) else ""
+
+
+def _joint(found: Counts, direction: str, length: float) -> str:
+    whole = found.whole_joints(direction)
+    joints = found.out if direction == "out" else found.into
+    if whole is not None and joints.count >= whole:
+        return f"all {whole} joints are {direction} already"
+    last = in_feet(joints.newest[-1], "joint_length") if joints.count else None
+    other = last is not None and abs(length - last) > _OTHER_FT
+    return f"the joint before was {last:,.2f} ft" if other else ""
+
+
+def _feet(value: Value | None) -> float | None:
+    return to_feet(value.number, value.unit) if value is not None and value.number else None

@@ -1,0 +1,110 @@
+"""What cannot well be on this job is asked about, and what may be is not."""
+
+from __future__ import annotations
+
+import pytest
+
+from fieldbook.quantities.definition import definition
+from fieldbook.quantities.typed import parse
+from fieldbook.record.entry import Value
+from fieldbook.walk.doubts import doubt_in
+from fieldbook.walk.loading import load
+from tests.walk.logs import Log
+from tests.walk.test_counts import hose, joint, reel
+
+PULL = load("hose", "pull").step("pull.footage")
+SET = load("hose", "pull and set").step("set.footage")
+JOINT = load("steel", "pull").step("pull.joint")
+
+
+def typed(**figures: str) -> dict[str, Value]:
+    return {name: parse(text, definition(name)) for name, text in figures.items()}
+
+
+@pytest.mark.parametrize(
+    ("counter", "words"),
+    [
+        ("430", ""),
+        ("442", "the hose is 420 ft long"),
+        ("9900", "the hose is 420 ft long"),
+        ("140 m", "the hose is 420 ft long"),
+        ("150", ""),
+        ("90", "the counter stood at 100 ft"),
+    ],
+)
+def test_a_counter_is_held_against_the_hose_and_its_last_reading(counter: str, words: str) -> None:
+    log = Log()
+    hose(log)
+    reel(log, "100")
+
+    assert doubt_in(log.job, PULL, "footage", typed(footage=counter)) == words
+
+
+@pytest.mark.parametrize(
+    ("mark", "words"),
+    [
+        ("100", ""),
+        ("140", ""),
+        ("150", "50 ft from the counter"),
+        ("740", "the hose is 420 ft long"),
+    ],
+)
+def test_a_mark_is_held_against_the_hose_and_the_counter(mark: str, words: str) -> None:
+    log = Log()
+    hose(log)
+
+    assert doubt_in(log.job, PULL, "mark", typed(footage="100", mark=mark)) == words
+
+
+def test_going_in_marks_count_from_the_top_end_down() -> None:
+    log = Log()
+    hose(log)
+
+    assert doubt_in(log.job, SET, "mark", typed(footage="100", mark="320")) == ""
+    said = typed(footage="100", mark="100")
+    assert doubt_in(log.job, SET, "mark", said) == "220 ft from the counter"
+
+
+def test_a_counter_that_is_known_to_be_off_is_corrected_before_it_is_doubted() -> None:
+    log = Log()
+    hose(log)
+    reel(log, "100", mark="160")
+
+    assert doubt_in(log.job, PULL, "mark", typed(footage="150", mark="210")) == ""
+
+
+@pytest.mark.parametrize(
+    ("length", "words"),
+    [("21.4", ""), ("20", ""), ("12.98", "the joint before was 21.00 ft")],
+)
+def test_a_joint_is_held_against_the_one_before(length: str, words: str) -> None:
+    log = Log()
+    joint(log, 1)
+
+    assert doubt_in(log.job, JOINT, "joint_length", typed(joint_length=length)) == words
+
+
+def test_a_joint_more_than_the_string_has_is_doubted() -> None:
+    log = Log()
+    log.write("pump_out", prior_count=2)
+    joint(log, 1)
+    assert doubt_in(log.job, JOINT, "joint_length", typed(joint_length="21")) == ""
+    joint(log, 2)
+
+    words = doubt_in(log.job, JOINT, "joint_length", typed(joint_length="21"))
+    assert words == "all 2 joints are out already"
+
+
+def test_where_nothing_says_how_long_the_hose_is_nothing_is_doubted() -> None:
+    log = Log()
+
+    assert doubt_in(log.job, PULL, "footage", typed(footage="9900")) == ""
+    assert doubt_in(log.job, PULL, "mark", typed(footage="50", mark="700")) == ""
+
+
+def test_a_step_that_moves_nothing_is_not_held_against_the_string() -> None:
+    log = Log()
+    hose(log)
+    step = load("hose", "pull").step("plan.well")
+
+    assert doubt_in(log.job, step, "footage", typed(footage="9900")) == ""
