@@ -133,13 +133,17 @@ class Terminal:
 
     def go_to(self, label: str) -> None:
         """Go down, line by line, to the line of `label`."""
-        for _ in range(12):
+        for _ in range(24):
             self.settle()
             if self._cursor_line().startswith(label):
                 return
+            # Once more where the form that was just put up took the cursor back.
             before = self.screen.cursor.y
-            self.press("down")
-            self.until(lambda _, at=before: self.screen.cursor.y != at, "the cursor to move")  # type: ignore[misc] # mypy does not see the default
+            self.press_until_it(
+                "down",
+                lambda _, at=before: self.screen.cursor.y != at,  # type: ignore[misc] # mypy does not see the default
+                "the cursor to move",
+            )
         raise NotSeen(f"no line of {label!r} was reached\n{self.text}")
 
     def _cursor_line(self) -> str:
