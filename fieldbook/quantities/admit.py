@@ -14,18 +14,21 @@ from fieldbook.record.ids import is_id
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from fieldbook.record.entry import Entry
+
 _DRAFT_FIELDS = {"kind", "by", "values", "note", "strikes"}
 _VALUE_FIELDS = {"value", "unit", "origin"}
 _LONGEST_WORDS = 400
 _LONGEST_NOTE = 4000
 _LONGEST_INITIALS = 24
+_ANSWERS_KEPT = 16384
 
 
 class Refused(ValueError):
     """An entry is not taken; the message says why, in plain words."""
 
 
-def problems(draft: Draft) -> list[str]:
+def problems(draft: Draft | Entry) -> list[str]:
     """Why the entry may not be recorded, in plain words; empty when it may.
 
     Only nonsense is named here: what is merely implausible is for the crew to decide.
@@ -50,12 +53,12 @@ def problems(draft: Draft) -> list[str]:
     for name, value in draft.values.items():
         if name not in said:
             found.append(f"'{name[:32]}' does not belong to '{kind.name}'")
-        elif problem := _value_problem(known[name], value):
+        elif problem := _value_problem(name, value.text, value.number, value.unit):
             found.append(f"{known[name].label.lower()}: {problem}")
     return found
 
 
-def _said(draft: Draft, name: str) -> str:
+def _said(draft: Draft | Entry, name: str) -> str:
     value = draft.values.get(name)
     return value.text.strip().casefold() if value is not None else ""
 
@@ -67,37 +70,34 @@ def _said_by(kind: str) -> frozenset[str]:
     return frozenset((*known.needs, *known.may))
 
 
-def _value_problem(definition: Definition, value: Value) -> str:
-    if len(value.text) > _LONGEST_WORDS:
+@lru_cache(maxsize=_ANSWERS_KEPT)
+def _value_problem(name: str, text: str, number: float | None, unit: str) -> str:
+    """Why this is no value of a quantity; a shelf says the same few thousand again and again."""
+    definition = definitions()[name]
+    if len(text) > _LONGEST_WORDS:
         return f"longer than {_LONGEST_WORDS} characters"
     if not definition.is_words:
-        return _number_problem(definition, value)
-    if value.number is not None:
+        return _number_problem(definition, number, unit)
+    if number is not None:
         return "a number where words belong"
-    return _words_problem(value.text, definition.name)
-
-
-@lru_cache(maxsize=4096)
-def _words_problem(text: str, name: str) -> str:
-    """Why words are no value of a quantity; a shelf says the same few words again and again."""
     try:
-        parse(text, definitions()[name])
+        parse(text, definition)
     except NotUnderstood as problem:
         return str(problem)
     return ""
 
 
-def _number_problem(definition: Definition, value: Value) -> str:
-    if value.number is None:
+def _number_problem(definition: Definition, number: float | None, unit: str) -> str:
+    if number is None:
         return "words where a number belongs"
     if definition.dimension in PLAIN:
-        foreign = value.unit != ""
+        foreign = unit != ""
     else:
-        foreign = value.unit not in units_of(definition.dimension)
+        foreign = unit not in units_of(definition.dimension)
     if foreign:
-        return f"'{value.unit[:12]}' is not a unit of this"
+        return f"'{unit[:12]}' is not a unit of this"
     try:
-        refuse_nonsense(value.number, value.unit, definition)
+        refuse_nonsense(number, unit, definition)
     except NotUnderstood as problem:
         return str(problem)
     return ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from datetime import datetime
+from functools import lru_cache
 from types import MappingProxyType
 from typing import Any
 
@@ -19,6 +20,9 @@ _LONGEST = {"id": 36, "by": 24, "device": 64, "kind": 32, "note": 4000, "text": 
 LARGEST_SEQ = 2**53 - 1
 """The highest sequence number: what every JSON reader holds exactly."""
 _MOST_VALUES = 200
+_NUMBERS = {int, float, type(None)}
+"""Types that a number may have: not bool, which Python counts among the whole numbers."""
+_VALUES_KEPT = 16384
 _HALF_A_PAIR = re.compile("[\ud800-\udfff]")
 
 
@@ -90,11 +94,15 @@ def _text(document: dict[str, Any], name: str, *, required: bool = False) -> str
         raise BadEntry(f"{name} is not text")
     if required and not text:
         raise BadEntry(f"{name} is missing")
+    _check_text(name, text)
+    return text
+
+
+def _check_text(name: str, text: str) -> None:
     if len(text) > _LONGEST[name]:
         raise BadEntry(f"{name} is longer than {_LONGEST[name]} characters")
     if not text.isascii() and _HALF_A_PAIR.search(text):
         raise BadEntry(f"{name} is not valid Unicode text")
-    return text
 
 
 def _sequence(seq: object) -> int:
@@ -120,23 +128,36 @@ def _values(document: object) -> MappingProxyType[str, Value]:
         raise BadEntry("values is not a JSON object")
     if len(document) > _MOST_VALUES:
         raise BadEntry(f"more than {_MOST_VALUES} values in one entry")
-    return MappingProxyType({str(name): _value(str(name), v) for name, v in document.items()})
+    return MappingProxyType({name: _value(name, said) for name, said in document.items()})
 
 
 def _value(name: str, document: object) -> Value:
     if not isinstance(document, dict) or not document.keys() <= _VALUE_FIELDS:
         raise BadEntry(f"value of {name[:40]!r} is not an object of text, number, unit and origin")
-    number = document.get("number")
+    text, unit = document.get("text", ""), document.get("unit", "")
+    number, origin = document.get("number"), document.get("origin", _MEASURED)
+    if type(number) not in _NUMBERS:
+        raise BadEntry(f"number of {name[:40]!r} is not a number")
+    if not (isinstance(text, str) and isinstance(unit, str) and isinstance(origin, str)):
+        raise BadEntry(f"text, unit or origin of {name[:40]!r} is not text")
+    try:
+        return _value_of(text, number, unit, origin)
+    except BadEntry as error:
+        raise BadEntry(f"value of {name[:40]!r}: {error}") from error
+
+
+@lru_cache(maxsize=_VALUES_KEPT)
+def _value_of(text: str, number: float | None, unit: str, origin: str) -> Value:
+    """A value; one for all that say the same, for jobs say the same few thousand over and over."""
     if number is not None:
-        if isinstance(number, bool) or not isinstance(number, int | float):
-            raise BadEntry(f"number of {name[:40]!r} is not a number")
         try:
             number = float(number)
         except OverflowError as error:
-            raise BadEntry(f"number of {name[:40]!r} is too large") from error
+            raise BadEntry("its number is too large") from error
         if not math.isfinite(number):
-            raise BadEntry(f"number of {name[:40]!r} is not finite")
-    origin = document.get("origin", _MEASURED)
-    if not isinstance(origin, str) or origin not in _ORIGINS:
-        raise BadEntry(f"origin of {name[:40]!r} is not a known word")
-    return Value(_text(document, "text"), number, _text(document, "unit"), _ORIGINS[origin])
+            raise BadEntry("its number is not finite")
+    if origin not in _ORIGINS:
+        raise BadEntry("its origin is not a known word")
+    _check_text("text", text)
+    _check_text("unit", unit)
+    return Value(text, number, unit, _ORIGINS[origin])

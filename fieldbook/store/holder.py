@@ -33,8 +33,12 @@ class Hold:
         self._lock = FileLock(folder / f".{device}.lock", thread_local=False)
         self._note = folder / f".{device}.holder"
 
-    def take(self, now: dt.datetime) -> bool:
-        """Take the lock and leave the note; False when another program has it.
+    def take(self, now: dt.datetime | None = None) -> bool:
+        """Take the lock; False when another program has it.
+
+        Args:
+            now: The time for the note of who has it. Without it no note is left, for a lock that
+                is held for a moment only: the note costs more than what is done under the lock.
 
         Raises:
             OSError: The folder cannot be written.
@@ -45,6 +49,13 @@ class Hold:
             return False
         except NotImplementedError as error:
             raise OSError(errno.ENOLCK, "this file system cannot lock a file") from error
+        if now is not None:
+            self._leave_note(now)
+        else:
+            self._take_note_away()  # one that a killed program left behind would name the wrong one
+        return True
+
+    def _leave_note(self, now: dt.datetime) -> None:
         words = {
             "process": os.getpid(),
             "machine": socket.gethostname(),
@@ -52,7 +63,10 @@ class Hold:
         }
         with contextlib.suppress(OSError):  # the lock is what counts
             self._note.write_text(json.dumps(words), encoding="utf-8")
-        return True
+
+    def _take_note_away(self) -> None:
+        with contextlib.suppress(OSError):
+            self._note.unlink()
 
     def who(self) -> str:
         """Who holds it, in words."""
@@ -67,6 +81,5 @@ class Hold:
     def release(self) -> None:
         """Let go of the lock."""
         if self._lock.is_locked:
-            with contextlib.suppress(OSError):
-                self._note.unlink()
+            self._take_note_away()
             self._lock.release()

@@ -10,8 +10,7 @@ was altered, taken out or put in is found too.
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from fieldbook.store.strict_json import BadJson, read_json, write_json
 
@@ -22,6 +21,7 @@ LONGEST = 256 * 1024
 
 _SUM = b',"sum":"'
 _SUM_DIGITS = 16
+_FIELDS = {key: {"n", "prev", key, "sum"} for key in ("head", "entry")}
 _TAIL = len(_SUM) + _SUM_DIGITS + len(b'"}')
 
 
@@ -33,8 +33,7 @@ class TooLong(ValueError):
     """A line would be longer than is ever read back."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """A whole line.
 
     Attributes:
@@ -98,7 +97,7 @@ def _line(document: object, own_hash: str) -> Line:
     number, previous = document.get("n"), document.get("prev")
     key = "head" if "head" in document else "entry"
     body = document.get(key)
-    if set(document) != {"n", "prev", key, "sum"}:
+    if document.keys() != _FIELDS[key]:
         raise BadLine("not the fields of a line")
     if isinstance(number, bool) or not isinstance(number, int) or not isinstance(previous, str):
         raise BadLine("no line number, or no hash of the line before")

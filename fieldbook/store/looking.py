@@ -39,26 +39,52 @@ def looks(folders: Iterable[Path], of: int) -> Iterator[tuple[Path, Look | OSErr
         yield from ((folder, _look(folder)) for folder in folders)
         return
     with contextlib.ExitStack() as stack:
-        pipes = deque(stack.enter_context(_process()) for _ in range(processes))
-        yield from _spread(iter(folders), pipes)
+        starting = [stack.enter_context(_process()) for _ in range(processes)]
+        yield from _spread(iter(folders), starting)
 
 
 def _spread(
-    folders: Iterator[Path], pipes: deque[Connection]
+    folders: Iterator[Path], starting: list[Connection]
 ) -> Iterator[tuple[Path, Look | OSError]]:
-    """Hand the folders out a few at a time, to each in turn, and take the answers in that order."""
+    """Hand the folders out a few at a time, to each in turn, and take the answers in that order.
+
+    Until the first process is up, folders are looked at here.
+    """
+    pipes: deque[Connection] = deque()
     asked: deque[tuple[Connection, list[Path]]] = deque()
-    most = len(pipes) * _AHEAD
     while True:
-        while len(asked) < most and (few := list(islice(folders, _AT_ONCE))):
+        for pipe in [pipe for pipe in starting if _says_something(pipe)]:
+            starting.remove(pipe)
+            if _is_up(pipe):
+                pipes.append(pipe)
+        while len(asked) < len(pipes) * _AHEAD and (few := list(islice(folders, _AT_ONCE))):
             with contextlib.suppress(OSError):  # it died: what it does not answer is done here
                 pipes[0].send(few)
             asked.append((pipes[0], few))
             pipes.rotate(-1)
-        if not asked:
+        if asked:
+            pipe, few = asked.popleft()
+            yield from zip(few, _answers(pipe, few), strict=True)
+        elif folder := next(folders, None):
+            yield folder, _look(folder)
+        else:
             return
-        pipe, few = asked.popleft()
-        yield from zip(few, _answers(pipe, few), strict=True)
+
+
+def _says_something(pipe: Connection) -> bool:
+    try:
+        return pipe.poll()
+    except OSError:  # on Windows, that the process died
+        return True
+
+
+def _is_up(pipe: Connection) -> bool:
+    """Whether a process that said something is there to be asked, and has not died instead."""
+    try:
+        pipe.recv()
+    except (EOFError, OSError):
+        return False
+    return True
 
 
 def _answers(pipe: Connection, few: list[Path]) -> list[Look | OSError]:
@@ -85,9 +111,10 @@ def _process() -> Iterator[Connection]:
 
 
 def _answer(pipe: Connection) -> None:
-    """Answer until nobody asks any more."""
+    """Say that this process is up, then answer until nobody asks any more."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for the one that asks
     with contextlib.suppress(EOFError, OSError):
+        pipe.send(None)
         while True:
             pipe.send([_look(folder) for folder in pipe.recv()])
 

@@ -15,7 +15,6 @@ from fieldbook.store.attachments import (
     missing_attachments,
     missing_in,
 )
-from fieldbook.store.book import local_time
 from fieldbook.store.clashes import clashes
 from fieldbook.store.disk import make_folders, write_whole
 from fieldbook.store.folder import read_folder
@@ -154,7 +153,7 @@ def _take_attachments(theirs: Path, report: MergeReport) -> None:
 def _take(name: str, device: str, raw: bytes, report: MergeReport) -> None:
     """Put the whole lines of a device's log into our folder, unless the device writes there now."""
     hold = Hold(report.folder, device)
-    if not hold.take(local_time()):
+    if not hold.take():
         words = f"in use by {hold.who()}: not taken now, gather again later"
         report.problems.append(Problem(name, 0, words))
         return

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, BinaryIO
 
 from fieldbook.quantities.admit import problems
 from fieldbook.record.codec import BadEntry, from_document
-from fieldbook.record.entry import Draft
 from fieldbook.store.line import FORMAT, LONGEST, VERSION, BadLine, Line, decode
 from fieldbook.store.logfile import LogFile, named
 from fieldbook.store.upgrades import upgraded
@@ -144,8 +143,7 @@ def _take_entry(log: LogFile, line: Line) -> None:
     except BadEntry as error:
         log.trouble(log.lines, f"not an entry: {error}")
         return
-    draft = Draft(entry.kind, entry.by, entry.values, entry.note, entry.strikes)
-    if found := problems(draft):
+    if found := problems(entry):
         log.trouble(log.lines, f"not taken: {found[0]}")
     elif entry.device != log.device:
         log.trouble(log.lines, "not taken: it names another device than its file")

@@ -27,7 +27,10 @@ def read_json(raw: bytes) -> Any:  # noqa: ANN401 - JSON is of any type until it
         BadJson: Not UTF-8, not JSON, a number that is not finite, a key twice, nested too deep.
     """
     try:
-        return _DECODER.decode(raw.decode("utf-8"))
+        text = raw.decode("utf-8")
+        found, end = _DECODER.raw_decode(text)
+        # White space around it is rare, and looking for it is slow.
+        return found if end == len(text) else _DECODER.decode(text)
     except UnicodeDecodeError as error:
         raise BadJson("not UTF-8 text") from error
     except RecursionError as error:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import multiprocessing
 import shutil
 from pathlib import Path
@@ -16,6 +17,7 @@ from fieldbook.store.places import job_folders
 from tests.store.shelves import many_jobs
 
 COUNT = 40
+PATIENCE = 120
 
 
 @pytest.fixture
@@ -40,12 +42,25 @@ def test_other_processes_tell_the_same_in_the_same_order(truck: Path) -> None:
 def test_what_a_process_that_died_did_not_answer_is_done_here(truck: Path) -> None:
     folders = list(job_folders(truck))
     told = []
-    for number, (_, look) in enumerate(looking.looks(folders, COUNT)):
-        if number == 0:
-            for process in multiprocessing.active_children():
-                process.kill()
-        told.append(look)
+    with contextlib.ExitStack() as stack:
+        pipes = [stack.enter_context(looking._process()) for _ in range(2)]
+        assert all(pipe.poll(PATIENCE) for pipe in pipes), "a process did not come up"
+        for number, (_, look) in enumerate(looking._spread(iter(folders), pipes)):
+            if number == 0:
+                for process in multiprocessing.active_children():
+                    process.kill()
+            told.append(look)
     assert told == [look_at(folder) for folder in folders]
+
+
+def test_folders_are_looked_at_here_while_no_process_is_up(
+    truck: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(looking, "_answer", id)  # which ends at once
+    folders = list(job_folders(truck))
+    told = [look for _, look in looking.looks(folders, COUNT)]
+    assert told == [look_at(folder) for folder in folders]
+    assert multiprocessing.active_children() == []
 
 
 def test_a_log_that_is_no_longer_what_was_looked_at_is_read_again(
