@@ -182,5 +182,5 @@ async def test_a_joint_more_than_there_are_is_asked_about_when_repeated_too(home
         await crew.press("enter", "=")
         crew.sees("all 18 joints are out already")
         assert len(crew.joints(folder)) == 18
-        await crew.press("enter")
+        await crew.press("enter", "enter")
         crew.sees("Joint 19 out saved")
