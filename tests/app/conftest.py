@@ -18,6 +18,7 @@ def _still(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
     for module in (textual.app, textual.pilot):
         monkeypatch.setattr(module, "wait_for_idle", nothing_left_to_do)
+    monkeypatch.setattr(textual.pilot.Pilot, "_wait_for_screen", nothing_left_to_do)
     for name in ("NO_COLOR", "FIELDBOOK_HOME", "COLORTERM"):
         monkeypatch.delenv(name, raising=False)
 

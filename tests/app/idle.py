@@ -18,11 +18,11 @@ one would do; the others are for callbacks that are set off between two turns.""
 _THREAD_LOOK = 0.001
 
 
-async def nothing_left_to_do(min_sleep: float = 0.0, max_sleep: float = 1.0) -> None:
+async def nothing_left_to_do(*_: object) -> None:
     """Return once no callback waits, no worker runs in a thread, and the screen is painted.
 
-    Takes the arguments of the function it stands in for, and needs neither: what is looked at is
-    the work, not the time it takes.
+    Takes whatever the functions take that it stands in for, and needs none of it: what is looked
+    at is the work, not the time it takes.
     """
     loop: Any = asyncio.get_running_loop()
     quiet = 0
