@@ -35,6 +35,7 @@ class Account:
     """One job, ready to be told.
 
     Attributes:
+        folder: Where its logs and the files that were attached lie.
         job: The entries that are shown.
         walk: Its steps; none where the log does not say what the work is.
         stand: Where it stands among them.
@@ -48,6 +49,7 @@ class Account:
         letterhead: Whose sheet it is, line by line.
     """
 
+    folder: Path
     job: Job
     walk: Walk
     stand: Stand
@@ -83,6 +85,7 @@ def account_of(
     walk = _walk(job, company)
     look = Watcher(job).look()
     return Account(
+        folder=book.folder,
         job=job,
         walk=walk,
         stand=walk.stand(job),

@@ -188,18 +188,6 @@ def notes(account: Account) -> Element | None:
     return section("Notes and what is to come", table(heads, rows))
 
 
-def attachments(account: Account) -> Element | None:
-    """Files that belong to the job, by name and by what they hold."""
-    rows: list[list[Child]] = [
-        [day_and_time(e.time), e.text("file_title"), e.note, e.text("file_hash")[:16], e.by]
-        for e in account.job.live("attachment")
-    ]
-    if not rows:
-        return None
-    heads = ("@When", "File", "Words", "SHA-256 begins", "By")
-    return section("Files attached", table(heads, rows))
-
-
 def signatures(account: Account) -> Element:
     """Who signed in the log, and lines for a pen."""
     rows = [

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
     from fieldbook.office.account import Account
+    from fieldbook.record.entry import Entry
 
 _MOST_LISTED = 8
 
@@ -116,7 +117,7 @@ def _after_the_seal(account: Account) -> list[str]:
     if seal.seal is None:
         return []
     told = [
-        f"{day_and_time(e.time)} {e.by}: {title_of(e, account.walk)}. {words_of(e)}"
+        f"{day_and_time(e.time)} {e.by}: {title_of(e, account.walk)}. {_words_after(e)}"
         for e in seal.after
         if account.job.get(e.id) is not None and (not seal.damage or e.order > seal.seal.order)
     ]
@@ -124,6 +125,13 @@ def _after_the_seal(account: Account) -> list[str]:
     if seal.damage and before:
         told.append(f"{before} entries made before the seal are no longer covered by it")
     return told
+
+
+def _words_after(entry: Entry) -> str:
+    """What an entry after the seal says; of a file only its name, for the file itself is told."""
+    if entry.kind != "attachment":
+        return words_of(entry)
+    return ", ".join(filter(None, (entry.text("file_title"), entry.note)))
 
 
 def _short(words: list[str]) -> Element:

@@ -1,11 +1,13 @@
-"""The job file: the sheet, the customer's copy, the tables and everything, in a folder."""
+"""The job file: the sheet, the customer's copy, their files, the tables and everything."""
 
 from __future__ import annotations
 
 import json
+import re
 from typing import TYPE_CHECKING
 
 from fieldbook.office.account import account_of, customer_copy
+from fieldbook.office.attached import HASH_SHOWN, attached_files, beside
 from fieldbook.office.everything import SCHEMA, everything, schema_text
 from fieldbook.office.sheet import sheet
 from fieldbook.office.tables import TABLES, bill_table, events, table
@@ -13,9 +15,12 @@ from fieldbook.office.tables import TABLES, bill_table, events, table
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from fieldbook.office.account import Account
     from fieldbook.office.localities import Locality
     from fieldbook.store.book import Book
 
+_OURS = re.compile(rf"[0-9a-f]{{{HASH_SHOWN}}}(_|$)")
+"""Names of the files that a job file was given with its sheets; others there are not ours."""
 _BOM = "\ufeff"  # spreadsheets take UTF-8 for what it is only with it
 
 
@@ -44,10 +49,8 @@ def write_jobfile(
         BadWalk: A company's step file is wrong.
     """
     account = account_of(book, company, letterhead)
-    texts = {
-        "sheet.html": sheet(account, locality),
-        "customer.html": sheet(customer_copy(account), locality),
-    }
+    customers = customer_copy(account)
+    texts = {"sheet.html": sheet(account, locality), "customer.html": sheet(customers, locality)}
     folder.mkdir(parents=True, exist_ok=True)
     texts |= {f"{name}.csv": _BOM + table(book.job, name) for name in TABLES}
     texts["bill.csv"] = _BOM + bill_table(book.job)
@@ -55,11 +58,30 @@ def write_jobfile(
     whole = everything(account, book.heads(), locality)
     texts["everything.json"] = json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False)
     texts[SCHEMA] = schema_text()
-    return [_replace(folder / name, text) for name, text in texts.items()]
+    written = [_replace(folder / name, text.encode("utf-8")) for name, text in texts.items()]
+    return [*written, *_write_attached(account, folder), *_write_attached(customers, folder)]
 
 
-def _replace(path: Path, text: str) -> Path:
+def _write_attached(account: Account, folder: Path) -> list[Path]:
+    """Copy the files that a copy of the sheet names, and take away those it no longer names.
+
+    A file that was struck since, or is inside now, would go out with the folder otherwise.
+    """
+    into = folder / beside(account)
+    written = []
+    for file in attached_files(account):
+        if file.raw is not None:
+            into.mkdir(exist_ok=True)
+            written.append(_replace(into / file.name, file.raw))
+    if into.is_dir():
+        for old in set(into.iterdir()) - set(written):
+            if _OURS.match(old.name) and old.is_file():
+                old.unlink()
+    return list(dict.fromkeys(written))
+
+
+def _replace(path: Path, raw: bytes) -> Path:
     """Write beside and move into place, so that a reader never sees half a file."""
-    beside = path.with_name(f".{path.name}.next")
-    beside.write_text(text, encoding="utf-8", newline="")
-    return beside.replace(path)
+    next_to_it = path.with_name(f".{path.name}.next")
+    next_to_it.write_bytes(raw)
+    return next_to_it.replace(path)

@@ -6,6 +6,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from fieldbook.office import answers, record_parts
+from fieldbook.office.attached import attachments_part
 from fieldbook.office.filing import filing
 from fieldbook.office.filing_part import filing_part
 from fieldbook.office.front import front, title_words
@@ -69,7 +70,7 @@ def _body(account: Account, locality: Locality | None) -> list[Child]:
         answers.changes_of_hands(account),
         answers.strikes(account),
         answers.notes(account),
-        answers.attachments(account),
+        attachments_part(account),
         filing_part(filing(account, locality), account.seal) if wanted else None,
         answers.signatures(account),
         _foot(account),

@@ -103,11 +103,23 @@ def copy_attachment(path: Path, folder: Path) -> bool:
     target = folder / path.name
     if target.exists():
         return False
+    write_whole(target, read_attachment(path))
+    return True
+
+
+def read_attachment(path: Path) -> bytes:
+    """What an attachment holds, which is what its name says.
+
+    Raises:
+        OSError: It cannot be read.
+        ValueError: It is no file, too large, or not what its name says.
+    """
+    if path.is_symlink() or not path.is_file():
+        raise ValueError("there is no such file: not taken")
     raw = _read(path)
     if hashlib.sha256(raw).hexdigest() != path.name:
         raise ValueError("it does not hold what its name says: not taken")
-    write_whole(target, raw)
-    return True
+    return raw
 
 
 def missing_attachments(job: JobFolder) -> list[Problem]:

@@ -134,16 +134,19 @@ def test_a_clash_is_loud_in_the_tally_until_somebody_settles_it(office: Path) ->
 
 
 def test_the_whole_one_says_nothing_of_damage_and_names_what_is_missing(office: Path) -> None:
-    office_copy, customers = sheets(job_file(office, WHOLE))
+    folder = job_file(office, WHOLE)
+    office_copy, customers = sheets(folder)
     for text in (office_copy, customers):
         assert "DAMAGE" not in text
         assert "LOGS DISAGREE" not in text
         assert "Sealed 2026-05-12" in text
     assert "MISSING" in office_copy.partition("Record to file: Michigan")[2]
+    assert [text.count("<img") for text in (office_copy, customers)] == [2, 1]
+    assert [len(list(path.iterdir())) for path in sorted(folder.glob("*_files"))] == [1, 2]
 
 
 @pytest.mark.skipif(CHROMIUM is None, reason="Chromium is not installed")
-@pytest.mark.parametrize(("job", "paper"), [(SPOILED, "letter"), (CLASHING, "A4")])
+@pytest.mark.parametrize(("job", "paper"), [(SPOILED, "letter"), (WHOLE, "A4")])
 def test_what_is_sent_prints_and_begins_with_its_summary(
     office: Path, tmp_path: Path, job: str, paper: str
 ) -> None:
