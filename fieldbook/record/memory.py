@@ -30,9 +30,9 @@ _OF_THE_PLACE = {
 
 _OF_THE_STRING = {
     "pump": (
-        "pump_model", "pump_serial", "motor_model", "motor_power", "motor_voltage", "motor_phase",
-        "service_amps", "pump_flow", "pump_weight", "pump_length", "pump_diameter",
-        "motor_diameter", "intake_below", "least_ohms", "most_ohms",
+        "pump_model", "pump_serial", "motor_model", "motor_serial", "motor_power",
+        "motor_voltage", "motor_phase", "service_amps", "pump_flow", "pump_weight", "pump_length",
+        "pump_diameter", "motor_diameter", "intake_below", "least_ohms", "most_ohms",
     ),
     "cable": ("cable_size", "cable_weight", "cable_length"),
     "hose_sheet": (

@@ -79,6 +79,15 @@ def test_what_is_asked_first_is_what_the_later_steps_lean_on(line: str, work: st
 
 
 @pytest.mark.parametrize("line", LINES)
+def test_what_is_read_more_than_once_has_room_for_each_reading(line: str) -> None:
+    """Levels while it draws down, amps at 15 minutes and at the end, leads at each place."""
+    walk = load(line, "pull and set")
+
+    for name in ("test.flow", "start_up.levels", "start_up.amps", "start_up.leads_rolled"):
+        assert walk.step(name).repeat, name
+
+
+@pytest.mark.parametrize("line", LINES)
 @pytest.mark.parametrize("work", WORKS)
 def test_every_step_tells_its_source(line: str, work: str) -> None:
     for step in load(line, work).steps:
