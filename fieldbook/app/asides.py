@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.walk.recalling import recalled
 from fieldbook.walk.suspension import as_left
+from fieldbook.watch.readings import band_words
 
 if TYPE_CHECKING:
     from fieldbook.app.session import Session
@@ -19,6 +20,8 @@ def aside_of(step: Step, session: Session) -> str:
     """What to compare at a step; empty where there is nothing."""
     if left := as_left(step, session.job):
         return left
+    if step.records == "drain":
+        return _when_empty(session)
     memory = session.memory
     if memory is None:
         return ""
@@ -29,3 +32,12 @@ def aside_of(step: Step, session: Session) -> str:
     found = session.differences()
     more = f"; {len(found) - 2} more (s)" if len(found) > 2 else ""
     return f"Against the last time: {'; '.join(found[:2])}{more}" if found else ""
+
+
+def _when_empty(session: Session) -> str:
+    """What the gauge comes down to when the line lets its water go."""
+    look = session.look()
+    empty = look.readings.expect_drained
+    if look.draining.leaves_empty or empty is None:
+        return ""
+    return f"Once it is empty the gauge should show {band_words(empty)}."

@@ -85,7 +85,7 @@ class Choice(Widget, can_focus=True):
         if not self._chosen:
             return Content(f"< choose of {len(self._choices)} >")
         place = self._choices.index(self._chosen) + 1
-        return Content(f"< {self._chosen} > {place}/{len(self._choices)}")
+        return Content(f"< {self._chosen} > {place} of {len(self._choices)}")
 
     def action_step(self, by: int) -> None:
         """Choose the next word, or the one before."""

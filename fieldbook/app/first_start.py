@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from fieldbook.store.home import Settings
 
 _FOLDER = Definition("folder", "Folder of the book", "file")
+_UNITS = {"us": "us: ft, lbf, psi", "metric": "metric: m, kgf, kPa"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +51,7 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
             border: heavy $border; padding: 0 1; background: $surface;
         }
         & .apart { margin: 0 0 1 0; }
-        & Choice { width: 24; margin: 0 0 1 0; }
+        & Choice { width: 48; margin: 0 0 1 0; }
         & .gone { display: none; }
         & PathField { background: $panel; }
         & PathField:focus { background: $primary; color: $background; }
@@ -80,8 +81,8 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
             yield Literal("Before you start", classes="title")
             yield Literal("\n".join(SAFETY), classes="caution apart")
             yield Form(("initials",), must=("initials",))
-            yield Literal("Numbers without a unit are us (ft, lbf, psi) or metric (left, right):")
-            yield Choice(("us", "metric"))
+            yield Literal("A number typed without its unit is in (left and right choose):")
+            yield Choice(tuple(_UNITS.values()))
             if self._may_choose:
                 yield Literal("The book is kept in this folder (as it stands, or type another):")
                 yield PathField(_FOLDER)
@@ -94,7 +95,7 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
         """Start with the initials."""
         line = self.query_one(FieldLine)
         line.text = self._settings.initials
-        self.query_one(Choice).chosen = self._settings.units
+        self.query_one(Choice).chosen = _UNITS.get(self._settings.units, "")
         for folder in self.query(PathField):
             folder.value = str(self._home.path)
         line.focus_field()
@@ -147,7 +148,9 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
                 why = getattr(problem, "strerror", None) or str(problem)
                 self._say(f"This folder cannot be used: {why}")
                 return
-        self.dismiss(FirstAnswers(initials, self.query_one(Choice).chosen or "us", home))
+        chosen = self.query_one(Choice).chosen
+        units = next((units for units, words in _UNITS.items() if words == chosen), "us")
+        self.dismiss(FirstAnswers(initials, units, home))
 
     def _say(self, words: str) -> None:
         trouble = self.query_one("#refused", Literal)

@@ -9,6 +9,7 @@ from calc.units import magnitude
 from fieldbook.app.bars import bar
 from fieldbook.app.lines import Line, Lines
 from fieldbook.app.links import named
+from fieldbook.app.when import when
 from fieldbook.quantities.convert import show
 from fieldbook.walk.entry_words import figure
 from fieldbook.watch.readings import band_words
@@ -110,7 +111,8 @@ def _insulation(job: Job) -> str:
     if not readings:
         return "Insulation not measured"
     last = readings[-1]
-    return f"Insulation {figure(last.values['insulation'])} at {last.time:%H:%M}"
+    at = when(last.time, job.entries[-1].time.date())
+    return f"Insulation {figure(last.values['insulation'])} at {at}"
 
 
 def _missing(check: Check) -> str:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 
 class PhaseStrip(Literal):
-    """One line: done phases marked, the shown one in brackets with its count."""
+    """One line: done phases ticked, the shown one in brackets with its count."""
 
     DEFAULT_CSS = """
     PhaseStrip { height: 1; padding: 0 1; text-wrap: nowrap; text-overflow: ellipsis; }
@@ -27,5 +27,5 @@ class PhaseStrip(Literal):
             if phase.phase == shown:
                 words.append(f"[{phase.label} {phase.done}/{phase.total}]")
             else:
-                words.append(f"{phase.label}=" if phase.done >= phase.total else phase.label)
+                words.append(f"{phase.label}√" if phase.done >= phase.total else phase.label)
         self.say(" ".join(words))

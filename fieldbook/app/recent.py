@@ -6,6 +6,7 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from fieldbook.app.literal import Literal
+from fieldbook.app.when import when
 from fieldbook.walk.entry_words import parts_of
 
 if TYPE_CHECKING:
@@ -33,7 +34,8 @@ class Recent(Literal):
 
 def _told(entry: Entry, session: Session, room: int) -> str:
     """An entry with whole figures only: those that the room does not take are counted."""
-    title = f"{entry.time:%H:%M} {entry.by} {session.title(entry)}"
+    newest = session.job.entries[-1].time.date()
+    title = f"{when(entry.time, newest)} {entry.by} {session.title(entry)}"
     said = parts_of(entry)
     for kept in range(len(said), 0, -1):
         more = f", {len(said) - kept} more" if kept < len(said) else ""

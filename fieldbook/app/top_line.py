@@ -5,9 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.app.literal import Literal
+from fieldbook.app.when import when
 
 if TYPE_CHECKING:
+    import datetime as dt
+
     from fieldbook.app.session import Session
+    from fieldbook.record.job import Job
 
 _LEAST_TITLE = 10
 
@@ -19,10 +23,10 @@ class TopLine(Literal):
     TopLine { height: 1; text-style: bold; text-wrap: nowrap; text-overflow: ellipsis; }
     """
 
-    def show_state(self, session: Session, initials: str) -> None:
+    def show_state(self, session: Session, initials: str, today: dt.date) -> None:
         """Show the state of the open job."""
         job = session.job
-        state, saved = "", f"saved {job.entries[-1].time:%H:%M:%S}" if job.entries else "empty"
+        state, saved = "", f"saved {_when(job, today)}" if job.entries else "empty"
         if session.unsaved:
             state, saved = "stop", "NOT SAVED"
         elif session.book.holder is not None:
@@ -38,3 +42,9 @@ class TopLine(Literal):
         if len(left) > room:
             left = f"{left[: room - 1]}\u2026"
         self.say(f"{left:<{room}}{right}", state)
+
+
+def _when(job: Job, today: dt.date) -> str:
+    """When the newest entry was saved: to the second today, as a crew looks whether it just was."""
+    time = job.entries[-1].time
+    return f"{time:%H:%M:%S}" if time.date() == today else when(time, today)

@@ -171,7 +171,8 @@ class WalkScreen(WalkMemory):
         for acts in (self.query_one("#acts"), self.query_one("#acts-beside")):
             acts.set_class(asleep, "-asleep")
         self.query_one("#keys", Literal).say(self._keys())
-        self.query_one(TopLine).show_state(self._session, self.app.initials)
+        top, today = self.query_one(TopLine), self.app.today()
+        top.show_state(self._session, self.app.initials, today)
 
     def _keys(self) -> str:
         if self._step is None:

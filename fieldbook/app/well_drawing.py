@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from fieldbook.record.job import Job
     from fieldbook.watch.watcher import Look
 
+_BESIDE = 6  # columns: the shaft, and one free
+
 
 @dataclass(frozen=True, slots=True)
 class Well:
@@ -101,7 +103,8 @@ def draw(well: Well, rows: int, columns: int) -> list[str]:
     lines = []
     for row in range(rows - 1):
         top, end = row * share, (row + 1) * share
-        lines.append(f"{_shaft(well, top, end)} {_words(well, top, end, first=row == 0)}")
+        words = _that_fit(_words(well, top, end, first=row == 0), columns - _BESIDE)
+        lines.append(f"{_shaft(well, top, end)} {words}")
     known = f"{well.bottom:,.0f} bottom" if well.bottom_known else "depth not known"
     lines.append(f"└───┘ {known}")
     return [line[:columns].rstrip() for line in lines]
@@ -121,14 +124,22 @@ def _shaft(well: Well, top: float, end: float) -> str:
     return f"{wall}{water}{string}{water}{wall}"
 
 
-def _words(well: Well, top: float, end: float, *, first: bool) -> str:
+def _that_fit(words: list[str], room: int) -> str:
+    """The words of a row; where there is no room for all, those that come first give way."""
+    while len(words) > 1 and len(", ".join(words)) > room:
+        words = words[1:]
+    return ", ".join(words)
+
+
+def _words(well: Well, top: float, end: float, *, first: bool) -> list[str]:
+    """What lies in a row, what matters most last."""
     words = []
     if first:
         words.append(f"0 {well.datum}")
+    if well.screen is not None and top <= well.screen[0] < end:
+        words.append(f"{well.screen[0]:,.0f} screen")
     if well.water is not None and (top <= well.water < end or (first and well.water < 0)):
         words.append(f"{well.water:,.0f} water")
     if well.string_end > well.string_top and top <= well.string_end < end:
         words.append(f"{well.string_end:,.0f} pump")
-    if well.screen is not None and top <= well.screen[0] < end:
-        words.append(f"{well.screen[0]:,.0f} screen")
-    return ", ".join(words)
+    return words

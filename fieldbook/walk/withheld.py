@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 _NEVER_PASSED = ("lift", "gauge")
 _DOUBTFUL = ("stop", "unknown")
+_WAY_OUT = "read the gauge again, or change rig or limit"
 
 
 def withheld(
@@ -69,7 +70,7 @@ def stop_words(step: Step, verdicts: Mapping[str, str]) -> list[str]:
     stops = [name for name in _NEVER_PASSED if verdicts.get(name) == "stop"]
     by = barred_by(step, stops)
     return (
-        [f"STOP: {' and '.join(by)}. Not released and not passed over: change rig or limit"]
+        [f"STOP: {' and '.join(by)}. Not released, not passed over: {_WAY_OUT}"]
         if by
         else []
     )

@@ -81,7 +81,8 @@ def _weigh(fall: Quantity, expected: Quantity, load_error: Quantity) -> Draining
         words = f"cannot be proved by load: {asked:,.0f} lbf is within the gauge's error"
         return Draining(False, words, fall, expected)
     if fell < asked * _SHARE_OF_FALL - error:
-        words = f"load fell {fell:,.0f} lbf; draining takes off {asked:,.0f}: not proved"
+        moved = f"fell {fell:,.0f}" if fell >= 0.0 else f"rose {-fell:,.0f}"
+        words = f"load {moved} lbf; draining takes off {asked:,.0f}: not proved"
         return Draining(False, words, fall, expected)
     words = f"load fell {fell:,.0f} of {asked:,.0f} lbf expected: drained"
     return Draining(True, words, fall, expected)
