@@ -69,11 +69,7 @@ def stop_words(step: Step, verdicts: Mapping[str, str]) -> list[str]:
     """The stop that nobody passes at `step`, in words; empty where there is none."""
     stops = [name for name in _NEVER_PASSED if verdicts.get(name) == "stop"]
     by = barred_by(step, stops)
-    return (
-        [f"STOP: {' and '.join(by)}. Not released, not passed over: {_WAY_OUT}"]
-        if by
-        else []
-    )
+    return [f"STOP: {' and '.join(by)}. Not released, not passed over: {_WAY_OUT}"] if by else []
 
 
 def doubtful(step: Step, verdicts: Mapping[str, str]) -> tuple[str, ...]:
