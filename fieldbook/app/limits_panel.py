@@ -9,7 +9,6 @@ from calc.units import magnitude
 from fieldbook.app.bars import bar
 from fieldbook.app.lines import Line, Lines
 from fieldbook.app.links import named
-from fieldbook.app.when import when
 from fieldbook.quantities.convert import show
 from fieldbook.walk.entry_words import figure
 from fieldbook.watch.readings import band_words
@@ -111,8 +110,10 @@ def _insulation(job: Job) -> str:
     if not readings:
         return "Insulation not measured"
     last = readings[-1]
-    at = when(last.time, job.entries[-1].time.date())
-    return f"Insulation {figure(last.values['insulation'])} at {at}"
+    time, newest = last.time, job.entries[-1].time.date()
+    # The day alone says that it is old; with the hour too it would take a second line.
+    at = f"at {time:%H:%M}" if time.date() == newest else f"on {time:%m-%d}"
+    return f"Insulation {figure(last.values['insulation'])} {at}"
 
 
 def _missing(check: Check) -> str:

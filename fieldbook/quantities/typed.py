@@ -11,6 +11,7 @@ import datetime as dt
 import re
 
 from fieldbook.quantities.definition import PLAIN, Definition, units_of
+from fieldbook.quantities.units import show_unit
 from fieldbook.record.entry import Origin, Value
 
 _LONGEST = 60
@@ -115,7 +116,7 @@ def _number_and_unit(typed: str, quantity: Definition) -> tuple[float, str]:
         return _fraction(match), _unit(match["unit"], quantity)
     if match := _PLAIN.fullmatch(typed):
         return float(match["number"]), _unit(match["unit"], quantity)
-    raise NotUnderstood(f"not a number: write it like {_example(quantity)}")
+    raise NotUnderstood(f"not a number: write {_example(quantity)}")
 
 
 def _feet(match: re.Match[str]) -> float:
@@ -174,9 +175,9 @@ def refuse_nonsense(number: float, unit: str, quantity: Definition) -> None:
 
 def _example(quantity: Definition) -> str:
     if quantity.dimension == "length":
-        return "20.98 ft, 21' 3\" or 6.4 m"
-    low, high = quantity.plausible or (1.0, 1.0)
-    return f"{(low + high) / 2:g} {quantity.unit}".rstrip()
+        return "it like 20.98 ft, 21' 3\" or 6.4 m"
+    # No figure is shown that a tired hand might copy for its own.
+    return f"digits, with a unit such as {show_unit(quantity.unit)}" if quantity.unit else "digits"
 
 
 def plain_value(

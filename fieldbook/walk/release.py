@@ -20,8 +20,9 @@ def refusals(step: Step, said: Draft | Entry, *, holder: str = "") -> list[str]:
         holder: Initials on the hold that `same_person` names; empty when it has none.
     """
     found = []
-    if text_of(said, "role") not in step.release:
-        found.append(f"released by: {' or '.join(step.release)}")
+    if (role := text_of(said, "role")) not in step.release:
+        other = f"not by {role}" if role else "and no role is named"
+        found.append(f"this hold is released by {' or '.join(step.release)}, {other}")
     second = text_of(said, "witness")
     if step.witness and (not second.strip() or same(second, said.by)):
         found.append("a second person puts initials beside the first")

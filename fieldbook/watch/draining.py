@@ -82,9 +82,9 @@ def _weigh(fall: Quantity, expected: Quantity, load_error: Quantity) -> Draining
         return Draining(False, words, fall, expected)
     if fell < asked * _SHARE_OF_FALL - error:
         moved = f"fell {fell:,.0f}" if fell >= 0.0 else f"rose {-fell:,.0f}"
-        words = f"load {moved} lbf; draining takes off {asked:,.0f}: not proved"
+        words = f"not proved: load {moved} lbf, draining takes off {asked:,.0f}"
         return Draining(False, words, fall, expected)
-    words = f"load fell {fell:,.0f} of {asked:,.0f} lbf expected: drained"
+    words = f"drained: load fell {fell:,.0f} lbf, {asked:,.0f} expected"
     return Draining(True, words, fall, expected)
 
 

@@ -17,7 +17,7 @@ async def test_a_hold_is_released_with_initials_and_role(home: Home) -> None:
         await crew.press("enter")
         crew.sees("Release hold 4", "lift within", "Initials")
         await crew.press("enter", "h", "enter")
-        crew.sees("released by: crew lead or tech")
+        crew.sees("released by crew lead or tech")
         assert crew.job(folder).last("hold") is None
         await crew.press("enter", "t", "enter")
         crew.sees("Lift check before lifting: released", "Lift pipe in, head free")

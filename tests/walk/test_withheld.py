@@ -107,7 +107,7 @@ def test_there_is_no_yes_before_its_figures() -> None:
 
 
 def test_who_gives_it_is_asked_too() -> None:
-    assert held(Log(), {}, role="helper") == "released by: crew lead"
+    assert held(Log(), {}, role="helper") == "this hold is released by crew lead, not by helper"
 
 
 def test_a_step_is_passed_over_and_everything_else_is_written_whatever_the_checks_say() -> None:
