@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fieldbook.app.lines import Line, Lines
+from fieldbook.app.drawn import Line
+from fieldbook.app.lines import Lines
 from fieldbook.app.links import TITLE, chain
 
 if TYPE_CHECKING:
@@ -18,7 +19,7 @@ _LEAST = (160, 45)  # columns and rows from which nothing else misses the room
 class Chain(Lines):
     """The links from the top of the lift down, the weakest marked; hidden on a smaller screen."""
 
-    DEFAULT_CSS = "Chain { margin: 1 0 0 0; text-wrap: nowrap; text-overflow: ellipsis; }"
+    DEFAULT_CSS = "Chain { margin: 1 0 0 0; text-wrap: nowrap; }"
 
     def show_look(self, look: Look) -> None:
         """Show the links where there is room."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from textual.containers import Vertical
 from textual.message import Message
 
+from fieldbook.app.bare import Above
 from fieldbook.app.fields import LEAST_LABEL, FieldLine, label_of
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.typed import NotUnderstood
@@ -28,7 +28,7 @@ def _none(name: str, said: Mapping[str, Value]) -> str:
     return ""
 
 
-class Form(Vertical):
+class Form(Above):
     """Asks for quantities one after the other; Enter goes on, and on the last one completes."""
 
     DEFAULT_CSS = "Form { height: auto; }"

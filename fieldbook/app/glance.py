@@ -2,69 +2,95 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from functools import lru_cache
+from itertools import accumulate, pairwise
+from typing import TYPE_CHECKING, NamedTuple
 
-from textual.containers import Horizontal, Vertical
-from textual.widgets import Digits
+from rich.segment import Segment
+from rich.style import Style
+from textual.content import Content
+from textual.renderables.digits import Digits
 
 from calc.units import magnitude
-from fieldbook.app.literal import Literal
+from fieldbook.app.drawn import Drawn, Line
 from fieldbook.app.standing import progress
 from fieldbook.app.whereabouts import direction_of
+from fieldbook.quantities.plain import plain
 from fieldbook.watch.moment import intake_depth
 
 if TYPE_CHECKING:
-    from textual.app import ComposeResult
+    from collections.abc import Iterator
 
     from calc.units import Quantity
     from fieldbook.record.job import Job
     from fieldbook.walk.steps import Step
     from fieldbook.watch.watcher import Look
 
-_CELLS = ("count", "intake", "gauge", "never")
-_MOST = 9
-"""Figures are filled up to so many places: of one width, they change without a new layout."""
+_SHARES = (1.0, 1.1, 1.0, 1.6)
+"""Of the width, for each number; what has the longer words above it gets more."""
 
 
-class Glance(Horizontal):
+class _Figure(NamedTuple):
+    label: str
+    figure: str
+
+
+class Glance(Drawn):
     """Four numbers, large, with what each is in words above it."""
 
-    DEFAULT_CSS = """
-    Glance {
-        height: 4; padding: 0 1; margin: 1 0 0 0;
-        & Vertical { width: 1fr; height: 4; padding: 0 1 0 0; }
-        & Digits { width: 1fr; }
-        & .label { text-wrap: nowrap; text-overflow: ellipsis; }
-    }
-    """
+    DEFAULT_CSS = "Glance { height: 4; padding: 0 1; margin: 1 0 0 0; }"
 
-    def compose(self) -> ComposeResult:
-        """A cell for each number."""
-        for name in _CELLS:
-            with Vertical():
-                yield Literal("", id=f"glance-{name}", classes="label")
-                yield Digits("", id=f"glance-{name}-digits")
+    def __init__(self) -> None:
+        """Show nothing yet."""
+        super().__init__()
+        self._figures: tuple[_Figure, ...] = ()
 
     def show_look(self, job: Job, look: Look, step: Step | None) -> None:
         """Show what was seen."""
         direction = direction_of(job, step)
         done, total, what = progress(job, direction)
-        self._cell("count", f"{direction.upper()}, {what}", f"{done}/{total}")
-        datum = job.text("well", "datum") or "datum not named"
-        depth, _ = intake_depth(job, look.now)
-        if look.now.hangs:
-            self._cell("intake", f"INTAKE, ft: {datum}", _digits(depth, "ft", 1))
-        else:
-            self._cell("intake", "PUMP OUT of the well", "-")
         told = look.readings
-        self._cell("gauge", f"GAUGE, lbf: {told.check.verdict}", _digits(told.read, "lbf"))
-        self._cell("never", f"NEVER PASS, lbf: {told.never_of}", _digits(told.never, "lbf"))
+        self._figures = (
+            _Figure(f"{direction.upper()}, {what}", f"{done}/{total}"),
+            _intake(job, look),
+            _Figure(f"GAUGE, lbf: {told.check.verdict}", _digits(told.read, "lbf")),
+            _Figure(f"NEVER PASS, lbf: {told.never_of}", _digits(told.never, "lbf")),
+        )
+        self.draw_anew()
 
-    def _cell(self, name: str, label: str, digits: str) -> None:
-        self.query_one(f"#glance-{name}", Literal).say(label)
-        shown = self.query_one(f"#glance-{name}-digits", Digits)
-        if shown.value != (whole := digits.ljust(_MOST)):
-            shown.update(whole)
+    def rows_in(self, width: int, height: int) -> Iterator[Line]:
+        """The words, and below them the numbers, three rows high."""
+        del height
+        ends = [round(width * end / sum(_SHARES)) for end in accumulate(_SHARES)]
+        widths = [end - start for start, end in pairwise((0, *ends))]
+        cells = [
+            [_cell(text, room) for text in (figure.label, *_large(figure.figure))]
+            for figure, room in zip(self._figures, widths, strict=False)
+        ]
+        for row in zip(*cells, strict=True):
+            yield Line("".join(row))
+
+
+def _cell(text: str, room: int) -> str:
+    """Text in its own columns, with at least one free behind it."""
+    cut = Content(plain(text)).truncate(max(room - 1, 1), ellipsis=True)
+    return cut.plain + " " * (room - cut.cell_length)
+
+
+@lru_cache(maxsize=64)
+def _large(figure: str) -> tuple[str, ...]:
+    """A number in the large digits."""
+    drawn = Digits(figure).render(Style())
+    text = "".join(segment.text for segment in drawn if isinstance(segment, Segment))
+    return tuple(text.splitlines())
+
+
+def _intake(job: Job, look: Look) -> _Figure:
+    if not look.now.hangs:
+        return _Figure("PUMP OUT of the well", "-")
+    datum = job.text("well", "datum") or "datum not named"
+    depth, _ = intake_depth(job, look.now)
+    return _Figure(f"INTAKE, ft: {datum}", _digits(depth, "ft", 1))
 
 
 def _digits(quantity: Quantity | None, unit: str, places: int = 0) -> str:

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from calc.check import Verdict
 from calc.units import magnitude
 from fieldbook.app.bars import bar
-from fieldbook.app.lines import Line, Lines
+from fieldbook.app.drawn import Line
+from fieldbook.app.lines import Lines
 from fieldbook.app.links import named
 from fieldbook.quantities.convert import show
 from fieldbook.walk.entry_words import figure

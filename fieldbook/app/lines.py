@@ -2,43 +2,62 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from fieldbook.app.literal import Literal
+from fieldbook.app.drawn import Drawn, Line
 from fieldbook.quantities.plain import plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-_STYLES = {
-    "": "",
-    "title": "bold",
-    "muted": "$muted",
-    "within": "$success",
-    "caution": "bold $warning",
-    "unknown": "bold $unknown",
-    "danger": "bold $error",
-    "stop": "bold $stop-text on $error",
-}
 
+class Lines(Drawn):
+    """Lines that are drawn together, which costs a fraction of a widget for each.
 
-class Line(NamedTuple):
-    """One line; the word of its state always stands in the text too."""
+    A line that is too wide goes on in the next row; a title is cut.
+    """
 
-    text: str
-    state: str = ""
+    DEFAULT_CSS = """
+    Lines {
+        height: auto;
+        &.gone { display: none; }
+    }
+    """
 
-
-class Lines(Literal):
-    """Lines that are drawn together, which costs a fraction of a widget for each."""
+    def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
+        """Say nothing yet."""
+        super().__init__(id=id, classes=classes)
+        self._lines: tuple[Line, ...] = ()
 
     def say_lines(self, lines: Iterable[Line]) -> None:
         """Show `lines`, leaving out those without text."""
-        shown = [line for line in lines if line.text]
-        text = "\n".join(f"{line.state} {line.text}" for line in shown)
-        if text == self.text:
-            return
-        drawn = [Content.styled(plain(line.text), _STYLES[line.state]) for line in shown]
-        self.show(text, Content("\n").join(drawn))
+        shown = tuple(
+            # Made plain here, too, since an escape takes no cells and its mark takes one.
+            Line(plain(part), line.state)
+            for line in lines
+            if line.text
+            for part in line.text.split("\n")
+        )
+        if shown != self._lines:
+            self._lines = shown
+            self.draw_anew()
+
+    def rows_in(self, width: int, height: int) -> Iterable[Line]:
+        """The lines, folded or cut."""
+        del height
+        cut = self.styles.text_wrap == "nowrap"
+        for line in self._lines:
+            yield from folded(line, width, cut=cut or line.state == "title")
+
+
+@lru_cache(maxsize=512)
+def folded(line: Line, width: int, *, cut: bool = False) -> tuple[Line, ...]:
+    """The rows that a line takes; one, where it is cut."""
+    text = Content(line.text)
+    if text.cell_length <= width:
+        return (line,)
+    rows = [text.truncate(width, ellipsis=True)] if cut else text.wrap(width)
+    return tuple(Line(row.plain, line.state) for row in rows)

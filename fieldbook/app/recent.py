@@ -3,43 +3,74 @@
 from __future__ import annotations
 
 import textwrap
-from typing import TYPE_CHECKING
+from itertools import islice
+from typing import TYPE_CHECKING, NamedTuple
 
-from fieldbook.app.literal import Literal
+from fieldbook.app.drawn import Line
+from fieldbook.app.lines import Lines, folded
+from fieldbook.app.walk_style import is_short
 from fieldbook.app.when import when
 from fieldbook.walk.entry_words import parts_of
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from fieldbook.app.session import Session
-    from fieldbook.record.entry import Entry
 
 _ON_A_SHORT_SCREEN = (1, 2)  # entries, and lines for each
 _ON_A_TALL_SCREEN = (5, 1)
 
 
-class Recent(Literal):
+class Recent(Lines):
     """The last entries, the newest first, each with as many figures as there is room for."""
 
     DEFAULT_CSS = "Recent { color: $muted; }"
 
+    def __init__(self) -> None:
+        """Tell of no entry yet."""
+        super().__init__()
+        self._entries: tuple[_Told, ...] = ()
+
     def show_entries(self, session: Session) -> None:
         """Show as many as the screen has room for."""
         job = session.job
-        tall = self.screen.has_class("-tall")
-        room, lines = _ON_A_TALL_SCREEN if tall else _ON_A_SHORT_SCREEN
+        room, _ = self._at_most
         standing = [e for e in job.entries[-4 * room :] if job.is_live(e)][-room:]
-        width = self.size.width * lines
-        self.say("\n".join(_told(entry, session, width) for entry in reversed(standing)))
+        self._entries = tuple(
+            _Told(
+                f"{when(e.time, job.entries[-1].time.date())} {e.by} {session.title(e)}",
+                tuple(parts_of(e)),
+            )
+            for e in reversed(standing)
+        )
+        self.draw_anew()
+
+    @property
+    def _at_most(self) -> tuple[int, int]:
+        """How many entries, and how many rows each."""
+        return _ON_A_SHORT_SCREEN if is_short(self.screen.size) else _ON_A_TALL_SCREEN
+
+    def rows_in(self, width: int, height: int) -> Iterable[Line]:
+        """The entries, cut to the rows that each may take."""
+        del height
+        _, rows = self._at_most
+        for told in self._entries:
+            yield from islice(folded(Line(told.within(width * rows)), width), rows)
 
 
-def _told(entry: Entry, session: Session, room: int) -> str:
-    """An entry with whole figures only: those that the room does not take are counted."""
-    newest = session.job.entries[-1].time.date()
-    title = f"{when(entry.time, newest)} {entry.by} {session.title(entry)}"
-    said = parts_of(entry)
-    for kept in range(len(said), 0, -1):
-        more = f", {len(said) - kept} more" if kept < len(said) else ""
-        words = f"{title}: {', '.join(said[:kept])}{more}"
-        if len(words) <= room or not room:  # no width is known before the first layout
-            return words
-    return textwrap.shorten(f"{title}: {said[0]}", room, placeholder=" ...") if said else title
+class _Told(NamedTuple):
+    """An entry in words."""
+
+    title: str
+    parts: tuple[str, ...]
+
+    def within(self, room: int) -> str:
+        """With whole figures only: those that the room does not take are counted."""
+        for kept in range(len(self.parts), 0, -1):
+            more = f", {len(self.parts) - kept} more" if kept < len(self.parts) else ""
+            words = f"{self.title}: {', '.join(self.parts[:kept])}{more}"
+            if len(words) <= room:
+                return words
+        if not self.parts:
+            return self.title
+        return textwrap.shorten(f"{self.title}: {self.parts[0]}", room, placeholder=" ...")

@@ -5,14 +5,12 @@ from __future__ import annotations
 import shlex
 from typing import TYPE_CHECKING
 
-from textual.containers import Vertical
-
-from fieldbook.app.literal import Literal
+from fieldbook.app.drawn import Line
+from fieldbook.app.lines import Lines
+from fieldbook.app.walk_style import is_short
 from fieldbook.walk.states import State
 
 if TYPE_CHECKING:
-    from textual.app import ComposeResult
-
     from fieldbook.walk.steps import Step
 
 _END = (
@@ -23,29 +21,17 @@ _END = (
 _STATES = {"DANGER": "danger", "WARNING": "caution", "CAUTION": "caution", "NOTICE": ""}
 
 
-class StepCard(Vertical):
-    """The words of one step."""
-
-    DEFAULT_CSS = """
-    StepCard {
-        height: auto;
-        & #step-title { text-style: bold; text-wrap: nowrap; text-overflow: ellipsis; }
-    }
-    """
-
-    def compose(self) -> ComposeResult:
-        """Title, words, caution, hold."""
-        for name in ("title", "do", "aside", "caution", "hold"):
-            yield Literal("", id=f"step-{name}")
+class StepCard(Lines):
+    """The words of one step: its title, what to do, what can hurt, what it waits for."""
 
     def show_end(self, number: str) -> None:
         """Show that the walk is at its end, and what comes next for the job of that number."""
-        self._line("title", "Every step is done")
-        self._line("do", _END.format(number=shlex.quote(number) if number else "JOB"))
-        for name in ("aside", "caution", "hold"):
-            self._line(name, "")
+        end = _END.format(number=shlex.quote(number) if number else "JOB")
+        self.say_lines([Line("Every step is done", "title"), Line(end)])
 
-    def show_step(self, step: Step, state: State | None, aside: str, *, written: bool) -> None:
+    def show_step(
+        self, step: Step, state: State | None, aside: str, *, written: bool, barred: bool
+    ) -> None:
         """Show a step.
 
         Args:
@@ -53,23 +39,22 @@ class StepCard(Vertical):
             state: How far it is.
             aside: What is to be compared.
             written: Whether its form says already what it must.
+            barred: Whether something else stands in the place of the form.
         """
-        self._line("aside", aside)
+        short = is_short(self.screen.size)
         # What is done or repeats was read once; where there is little room the form needs it.
         done = state is not None and not state.is_open
-        self.set_class(done or (bool(step.repeat) and state is State.UNDER_WAY), "-known")
+        known = done or (bool(step.repeat) and state is State.UNDER_WAY)
         mark = f"  ({state})" if state is not None and state is not State.TO_DO else ""
-        self._line("title", f"{step.title}{mark}")
-        self._line("do", step.do)
-        caution = step.caution
-        words = f"{caution.word}: {caution.text}" if caution is not None else ""
-        self._line("caution", words, _STATES[caution.word] if caution is not None else "")
-        self._line("hold", _hold(step, state, written=written))
-
-    def _line(self, name: str, text: str, state: str = "") -> None:
-        line = self.query_one(f"#step-{name}", Literal)
-        line.say(text, state)
-        line.set_class(not text, "gone")
+        told = [Line(f"{step.title}{mark}", "title")]
+        if not barred and not (short and known):
+            told.append(Line(step.do))
+        told.append(Line(aside))
+        if (caution := step.caution) is not None and not (short and barred):
+            told.append(Line(f"{caution.word}: {caution.text}", _STATES[caution.word]))
+        if not barred:
+            told.append(Line(_hold(step, state, written=written)))
+        self.say_lines(told)
 
 
 def _hold(step: Step, state: State | None, *, written: bool) -> str:

@@ -6,8 +6,8 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from textual import work
-from textual.containers import Vertical
 
+from fieldbook.app.bare import Above
 from fieldbook.app.entering import form_of, keep_draft, record_form, same_again, start_of
 from fieldbook.app.form import Form
 from fieldbook.app.walk_actions import WalkActions
@@ -23,12 +23,13 @@ if TYPE_CHECKING:
 
 
 class WalkEntry(WalkActions):
-    """A screen with the form of a step in `#form`, where no panel stands in its place."""
+    """A screen with the form of a step, where no panel stands in its place."""
 
     def __init__(self, session: Session) -> None:
         """Write into the job of `session`."""
         super().__init__(session)
         self._start: dict[str, str] = {}
+        self._place = Above(id="form")
 
     def show_keys(self) -> None:
         """Say which keys act now, and whether all is saved."""
@@ -41,7 +42,7 @@ class WalkEntry(WalkActions):
         all the checks.
         """
         self._step = step
-        place = self.query_one("#form", Vertical)
+        place = self._place
         if step is None:
             await place.remove_children()
             return
@@ -62,16 +63,13 @@ class WalkEntry(WalkActions):
     @property
     def form(self) -> Form | None:
         """The form, unless something stands in its place."""
-        place = self.query_one("#form", Vertical)
-        if place.has_class("gone"):
-            return None
-        return _form_in(place)
+        return None if self._place.has_class("gone") else _form_in(self._place)
 
     def focus_form(self) -> None:
         """Put the cursor into the form, where it asks something."""
         form = self.form
         if form is not None and form.lines:
-            self.query_one("#form").remove_class("-awake")
+            self._place.remove_class("-awake")
             form.begin()
         else:
             self.set_focus(None)
@@ -152,9 +150,10 @@ class WalkEntry(WalkActions):
     def keep_draft(self) -> None:
         """Keep what is half typed."""
         if self._step is not None:
-            for form in self.query("#form Form").results(Form):
+            form = _form_in(self._place)
+            if form is not None:
                 keep_draft(self._step, form, self._start, self._session)
 
 
-def _form_in(place: Vertical) -> Form | None:
+def _form_in(place: Above) -> Form | None:
     return next((child for child in place.children if isinstance(child, Form)), None)

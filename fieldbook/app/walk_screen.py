@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, Vertical, VerticalScroll
 
 from fieldbook.app.acts import Acts
 from fieldbook.app.asides import aside_of
+from fieldbook.app.bare import Above, Bare, Beside, Scrolled
 from fieldbook.app.chain_panel import Chain
 from fieldbook.app.choice import Choice
 from fieldbook.app.glance import Glance
@@ -22,7 +22,7 @@ from fieldbook.app.stop_panel import StopPanel
 from fieldbook.app.top_line import TopLine
 from fieldbook.app.walk_acts import LETTERS, WALK_ACTS
 from fieldbook.app.walk_memory import WalkMemory
-from fieldbook.app.walk_style import STYLE
+from fieldbook.app.walk_style import STYLE, TALL_ROWS
 from fieldbook.app.well_drawing import WellDrawing, well_of
 from fieldbook.app.whereabouts import whereabouts
 from fieldbook.app.woken_panel import WokenPanel
@@ -33,16 +33,19 @@ if TYPE_CHECKING:
     from textual import events
     from textual.app import ComposeResult
 
+    from fieldbook.app.session import Session
+    from fieldbook.walk.steps import Step
+
 _REREAD_SECONDS = 3.0
 
 
-class WalkScreen(WalkMemory):
+class WalkScreen(WalkMemory, Bare):
     """Walks the crew through one job."""
 
     DEFAULT_CSS = STYLE
     AUTO_FOCUS = ""
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012 - Textual's own type
-    VERTICAL_BREAKPOINTS = [(0, "-short"), (30, "-tall")]  # noqa: RUF012 - Textual's own type
+    VERTICAL_BREAKPOINTS = [(0, "-short"), (TALL_ROWS, "-tall")]  # noqa: RUF012 - Textual's own type
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave_field", "Leave the field; then the letters act"),
         Binding("enter", "go_on", "Next field, or save"),
@@ -52,28 +55,30 @@ class WalkScreen(WalkMemory):
         Binding("k", "note_stop", "At a stop: write what happened"),
     ]
 
+    def __init__(self, session: Session) -> None:
+        """Walk the job of `session`."""
+        super().__init__(session)
+        # Kept by name: after a save each is told anew, and to look them up takes its time.
+        self._top, self._phases, self._where = TopLine(), PhaseStrip(), Literal("", id="where")
+        self._glance, self._card, self._recent = Glance(), StepCard(), Recent()
+        self._stop_panel, self._hold_panel = StopPanel(), HoldPanel()
+        self._woken, self._chain = WokenPanel(), Chain()
+        self._limits, self._well_drawn = LimitsPanel(), WellDrawing()
+        self._said = Literal("", id="said", classes="gone")
+        self._keys_line = Literal("", id="keys")
+        self._acts = (Acts(WALK_ACTS, id="acts"), Acts(WALK_ACTS, id="acts-beside"))
+
     def compose(self) -> ComposeResult:
         """Top line, phases, step with form and limits, what was said, keys."""
-        yield TopLine()
-        yield PhaseStrip()
-        yield Literal("", id="where")
-        yield Glance()
-        with Horizontal(id="body"):
-            with VerticalScroll(id="left", can_focus=False):
-                yield StepCard()
-                yield StopPanel()
-                yield HoldPanel()
-                yield WokenPanel()
-                yield Vertical(id="form")
-                yield Acts(WALK_ACTS, id="acts-beside")
-                yield Recent()
-                yield Chain()
-            with Vertical(id="right"):
-                yield LimitsPanel()
-                yield WellDrawing()
-        yield Literal("", id="said", classes="gone")
-        yield Literal("", id="keys")
-        yield Acts(WALK_ACTS, id="acts")
+        below, beside = self._acts
+        yield from (self._top, self._phases, self._where, self._glance)
+        with Beside(id="body"):
+            with Scrolled(id="left", can_focus=False):
+                yield from (self._card, self._stop_panel, self._hold_panel, self._woken)
+                yield from (self._place, beside, self._recent, self._chain)
+            with Above(id="right"):
+                yield from (self._limits, self._well_drawn)
+        yield from (self._said, self._keys_line, below)
 
     async def on_mount(self) -> None:
         """Show where the job stands."""
@@ -86,17 +91,17 @@ class WalkScreen(WalkMemory):
 
     async def on_screen_resume(self) -> None:
         """Show what was recorded elsewhere while another screen was up."""
-        if self.is_mounted and self.query("#form Form"):
+        if self.is_mounted and self._place.children:
             self.show_all()
 
     def on_resize(self) -> None:
         """Fill the room that there is now."""
-        if self.query("#form Form"):
+        if self._place.children:
             self.show_all()
 
     def on_click(self, event: events.Click) -> None:
         """The mouse on the line of keys does what Esc and Enter do."""
-        if event.widget is self.query_one("#keys"):
+        if event.widget is self._keys_line:
             self.call_later(self.action_go_on if self.focused is None else self.action_leave_field)
 
     def on_descendant_focus(self) -> None:
@@ -137,42 +142,44 @@ class WalkScreen(WalkMemory):
         """Show the job as it stands beside the form, which keeps what is typed."""
         session, step = self._session, self._step
         stand, look = session.stand, session.look()
-        self.query_one(PhaseStrip).show_phases(stand.progress, step.phase if step else "")
-        if step is None:
-            self.query_one(StepCard).show_end(session.job.text("job", "job_number"))
-        else:
-            written = step.hold is not None and says_what_it_must(step, session.written_for(step))
-            aside, state = aside_of(step, session), stand.states.get(step.id)
-            self.query_one(StepCard).show_step(step, state, aside, written=written)
-        self.query_one("#where", Literal).say(whereabouts(session.job, look, step))
-        self.query_one(Glance).show_look(session.job, look, step)
-        self.query_one(LimitsPanel).show_look(look, session.job)
-        self.query_one(WokenPanel).show_look(look, session.job, step)
-        self.query_one(Chain).show_look(look)
-        self.query_one(WellDrawing).show_well(well_of(session.job, look))
         stops = [check.name for check in look.stops]
-        barred = step is not None and stopped(step, stops)
-        holds = held_up(step, stand) if step is not None and not barred else ()
-        self.query_one(StopPanel).show_stops(look.stops if barred else ())
-        self.query_one(HoldPanel).show_holds(holds)
+        stopping = step is not None and stopped(step, stops)
+        holds = held_up(step, stand) if step is not None and not stopping else ()
+        barred = stopping or bool(holds)
+        self._phases.show_phases(stand.progress, step.phase if step else "")
+        self._show_card(step, barred=barred)
+        self._where.say(whereabouts(session.job, look, step))
+        self._glance.show_look(session.job, look, step)
+        self._limits.show_look(look, session.job)
+        self._woken.show_look(look, session.job, step, barred=barred)
+        self._chain.show_look(look)
+        self._well_drawn.show_well(well_of(session.job, look))
+        self._stop_panel.show_stops(look.stops if stopping else ())
+        self._hold_panel.show_holds(holds)
         # What a paper says has happened is written down, whatever stands in the way of more of it.
-        kept_back = (barred or bool(holds)) and session.paper is None
-        self.query_one("#form").set_class(kept_back, "gone")
-        for panel in (self.query_one(StepCard), self.query_one(WokenPanel)):
-            panel.set_class(barred or bool(holds), "-barred")
+        kept_back = barred and session.paper is None
+        self._place.set_class(kept_back, "gone")
         if kept_back:
             self.set_focus(None)
-        self.query_one(Recent).show_entries(session)
+        self._recent.show_entries(session)
         self.show_keys()
+
+    def _show_card(self, step: Step | None, *, barred: bool) -> None:
+        session = self._session
+        if step is None:
+            self._card.show_end(session.job.text("job", "job_number"))
+            return
+        written = step.hold is not None and says_what_it_must(step, session.written_for(step))
+        aside, state = aside_of(step, session), session.stand.states.get(step.id)
+        self._card.show_step(step, state, aside, written=written, barred=barred)
 
     def show_keys(self) -> None:
         """Say which keys act now, and whether all is saved."""
         asleep = self.focused is not None
-        for acts in (self.query_one("#acts"), self.query_one("#acts-beside")):
+        for acts in self._acts:
             acts.set_class(asleep, "-asleep")
-        self.query_one("#keys", Literal).say(self._keys())
-        top, today = self.query_one(TopLine), self.app.today()
-        top.show_state(self._session, self.app.initials, today)
+        self._keys_line.say(self._keys())
+        self._top.show_state(self._session, self.app.initials, self.app.today())
 
     def _keys(self) -> str:
         if self._step is None:
@@ -190,16 +197,15 @@ class WalkScreen(WalkMemory):
 
     def say(self, words: str, state: str = "") -> None:
         """Say what happened, below the form."""
-        line = self.query_one("#said", Literal)
-        line.say(words, state)
-        line.set_class(not words, "gone")
+        self._said.say(words, state)
+        self._said.set_class(not words, "gone")
 
     # --- keys that are no letters ----------------------------------------------------------------
 
     def action_leave_field(self) -> None:
         """Leave the field, so that letters act; where there is little room, in its place."""
         form = self.form
-        self.query_one("#form").set_class(bool(form and form.lines), "-awake")
+        self._place.set_class(bool(form and form.lines), "-awake")
         self.set_focus(None)
 
     async def action_go_on(self) -> None:

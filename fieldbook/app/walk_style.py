@@ -4,6 +4,25 @@ On a short or narrow screen the letters take the place of the form, since nobody
 act; the well and the limits stay.
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from textual.geometry import Size
+
+TALL_ROWS = 30
+"""Rows from which a screen is tall."""
+
+
+def is_short(size: Size) -> bool:
+    """Whether a screen of that size has no room for more than has to be told.
+
+    Its class says so only after the screen has heard that it has another size.
+    """
+    return size.height < TALL_ROWS
+
+
 STYLE = """
 WalkScreen {
     & #where { height: 1; padding: 0 1; text-style: bold; }
@@ -17,12 +36,7 @@ WalkScreen {
     & #keys { padding: 0 1; color: $muted; height: auto; }
     & .gone { display: none; }
     &.-tall #form, &.-tall Recent { margin: 1 0 0 0; }
-    &.-short StepCard.-known #step-do { display: none; }
     &.-short Recent, &.-narrow Recent { height: 1fr; min-height: 0; }
-    &.-short WokenPanel.-barred { display: none; }
-    & Glance Vertical:last-child { width: 1.6fr; }
-    & StepCard.-barred #step-do, & StepCard.-barred #step-hold { display: none; }
-    &.-short StepCard.-barred #step-caution { display: none; }
     &.-tall StopPanel, &.-tall HoldPanel { margin: 1 0; }
     & #acts.-asleep { color: $muted; }
     & #acts-beside { display: none; margin: 1 0 0 0; }

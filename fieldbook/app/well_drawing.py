@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from textual.content import Content
-from textual.widget import Widget
-
 from calc.units import magnitude
+from fieldbook.app.drawn import Drawn, Line
 from fieldbook.app.standing import progress
 from fieldbook.app.whereabouts import direction_of
 from fieldbook.watch.facts import Facts, of_entry
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from fieldbook.record.job import Job
     from fieldbook.watch.watcher import Look
 
@@ -64,15 +64,16 @@ def _out(job: Job) -> str:
     """What is out of the hole, or in it again."""
     direction = direction_of(job, None)
     done, total, what = progress(job, direction)
-    return f"{done} of {total} {what} {direction}"
+    return f"{done}/{total} {what} {direction}"
 
 
-class WellDrawing(Widget):
+class WellDrawing(Drawn):
     """The well, as tall as there is room for."""
 
     DEFAULT_CSS = """
     WellDrawing { height: 1fr; min-height: 3; border: round $border; padding: 0 1; }
     """
+    BORDER_TITLE = "Well"
 
     def __init__(self) -> None:
         """Draw nothing yet."""
@@ -81,17 +82,14 @@ class WellDrawing(Widget):
 
     def show_well(self, well: Well) -> None:
         """Draw `well`, where it is another than the one that is drawn."""
-        if well == self._well:
-            return
-        self._well = well
-        self.border_title = f"Well, {well.out}"
-        self.refresh()
+        if well != self._well:
+            self._well = well
+            self.draw_anew()
 
-    def render(self) -> Content:
+    def rows_in(self, width: int, height: int) -> Iterator[Line]:
         """The drawing for the room there is."""
-        if self._well is None or self.size.height < 2:
-            return Content("")
-        return Content("\n".join(draw(self._well, self.size.height, self.size.width)))
+        if self._well is not None and height >= 2:
+            yield from map(Line, draw(self._well, height, width))
 
 
 def draw(well: Well, rows: int, columns: int) -> list[str]:
@@ -136,6 +134,7 @@ def _words(well: Well, top: float, end: float, *, first: bool) -> list[str]:
     words = []
     if first:
         words.append(f"0 {well.datum}")
+        words.append(well.out)
     if well.screen is not None and top <= well.screen[0] < end:
         words.append(f"{well.screen[0]:,.0f} screen")
     if well.water is not None and (top <= well.water < end or (first and well.water < 0)):

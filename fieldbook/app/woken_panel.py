@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from textual.containers import Vertical
-
-from fieldbook.app.literal import Literal
+from fieldbook.app.drawn import Line
+from fieldbook.app.lines import Lines
+from fieldbook.app.walk_style import is_short
 from fieldbook.app.whereabouts import reel_words
 from fieldbook.watch import depth
 
 if TYPE_CHECKING:
-    from textual.app import ComposeResult
+    from collections.abc import Iterator
 
     from calc.check import Check
     from fieldbook.record.job import Job
@@ -22,46 +22,36 @@ _CHECKS = ("supply", "amps", "windings", "insulation", "voltage drop", "setting"
            "specific capacity", "tank precharge", "chlorine", "power lines")  # fmt: skip
 
 
-class WokenPanel(Vertical):
+class WokenPanel(Lines):
     """A line for the reel, the lines of the depth, and one for each check the step wakes."""
 
-    DEFAULT_CSS = """
-    WokenPanel { height: auto; }
-    """
+    def show_look(self, look: Look, job: Job, step: Step | None, *, barred: bool) -> None:
+        """Show what belongs to `step`; nothing of what it does not ask after.
 
-    def compose(self) -> ComposeResult:
-        """A line for each thing that may be asked after."""
-        for name in ("reel", depth.NAME, *_CHECKS):
-            yield Literal("", id=_id(name), classes="gone")
+        Args:
+            look: What was seen.
+            job: The open job.
+            step: The step on screen.
+            barred: Something else stands in the place of the form.
+        """
+        short = is_short(self.screen.size)
+        told = list(_told(look, job, step, short=short)) if step is not None else []
+        self.set_class(not told or (short and barred), "gone")
+        self.say_lines(told)
 
-    def show_look(self, look: Look, job: Job, step: Step | None) -> None:
-        """Show what belongs to `step`; nothing of what it does not ask after."""
-        asks, woken = (step.asks, step.checks) if step is not None else ((), ())
-        reel = step is not None and step.records == "footage" and "footage" in asks
-        self._line(
-            "reel", reel_words(job, step.fixed.get("direction", "")) if reel and step else ""
-        )
-        seen = {check.name: check for check in look.checks if check.name in woken}
-        check = seen.get(depth.NAME)
-        lines = "\n".join(look.depth.lines) if check is not None else ""
-        if check is not None and not lines:
-            lines = _words(check)
-        self._line(depth.NAME, lines, check)
-        for name in _CHECKS:
-            check = seen.get(name)
-            words = _words(check) if check is not None else ""
+
+def _told(look: Look, job: Job, step: Step, *, short: bool) -> Iterator[Line]:
+    if step.records == "footage" and "footage" in step.asks:
+        yield Line(reel_words(job, step.fixed.get("direction", "")))
+    seen = {check.name: check for check in look.checks if check.name in step.checks}
+    deep = seen.get(depth.NAME)
+    if deep is not None:
+        yield Line("\n".join(look.depth.lines) or _words(deep), deep.verdict.value)
+    for name in _CHECKS:
+        if name in seen:
+            words = _words(seen[name])
             # Where there is little room the form needs it more than what is only good to know.
-            words = words.partition("; ")[0] if self.screen.has_class("-short") else words
-            self._line(name, words, check)
-
-    def _line(self, name: str, words: str, check: Check | None = None) -> None:
-        line = self.query_one(f"#{_id(name)}", Literal)
-        line.say(words, check.verdict.value if check is not None else "")
-        line.set_class(not words, "gone")
-
-
-def _id(name: str) -> str:
-    return f"woken-{name.replace(' ', '-')}"
+            yield Line(words.partition("; ")[0] if short else words, seen[name].verdict.value)
 
 
 def _words(check: Check) -> str:

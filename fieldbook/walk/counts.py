@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
 
 from fieldbook.record.footage import Footage, footage, in_feet
 from fieldbook.record.string import joints_in, string_pieces
@@ -72,8 +73,19 @@ class Counts:
         return self.hose_ft if direction == "out" else self.set_hose_ft
 
 
+_kept: WeakKeyDictionary[Job, tuple[int, Counts]] = WeakKeyDictionary()
+
+
 def counts(job: Job) -> Counts:
-    """The counts of `job` as it stands."""
+    """The counts of `job` as it stands, reckoned anew only when something was recorded."""
+    revision, found = _kept.get(job, (-1, None))
+    if found is None or revision != job.revision:
+        found = _counted(job)
+        _kept[job] = (job.revision, found)
+    return found
+
+
+def _counted(job: Job) -> Counts:
     out, into = (tally(job.live("joint"), direction) for direction in ("out", "in"))
     joints, joints_from = _joints(job, as_found=True)
     set_joints, _ = _joints(job, as_found=False)

@@ -71,7 +71,9 @@ def _finish(
 
 
 def releasing(step: Step, written: Sequence[Entry], holder: str = "") -> Entry | None:
-    """The newest entry that releases the hold of `step`."""
+    """The newest entry that releases the hold of `step`; None where it holds nothing."""
+    if step.hold is None:
+        return None
     holds = (entry for entry in reversed(written) if entry.kind == "hold")
     return next((hold for hold in holds if not refusals(step, hold, holder=holder)), None)
 

@@ -106,22 +106,35 @@ def _links(
     cuts = string.wall_tensions(
         level=now.deepest, top=now.top, fill=fill, water_weight=now.water_weight, out=now.out
     )
-    pulled = load + (friction if friction is not None else quantity(0.0, "lbf"))
+    load_lbf = magnitude(load, "lbf", "hook load")
+    friction_lbf = magnitude(friction, "lbf", "friction") if friction is not None else 0.0
+    pulled = load_lbf + friction_lbf
     gear = reel_links if rig.is_reel else line_links
     return [
-        *string_links(now.record, cuts, hook_load=load, friction=friction, missing=missing),
+        *string_links(
+            now.record,
+            cuts,
+            hook_load_lbf=load_lbf,
+            friction_lbf=friction_lbf,
+            missing=missing,
+        ),
         *hook_links(job, pulled, missing),
         *gear(job, rig, pulled, missing),
     ]
 
 
 def _limit(links: Sequence[Link], stop_load: Quantity | None) -> tuple[Quantity | None, str]:
-    known = [(link.hook_limit, link.check.governs) for link in links if link.hook_limit is not None]
+    known = [
+        (link.hook_limit_lbf, link.check.governs)
+        for link in links
+        if link.hook_limit_lbf is not None
+    ]
     if stop_load is not None:
-        known.append((stop_load, "crew's stop load"))
+        known.append((magnitude(stop_load, "lbf", "stop load"), "crew's stop load"))
     if not known:
         return None, ""
-    return min(known, key=lambda pair: magnitude(pair[0], "lbf", "limit"))
+    least, whose = min(known, key=lambda pair: pair[0])
+    return quantity(least, "lbf"), whose
 
 
 def _overall(links: Sequence[Link], now: Moment, loads: Loads) -> Check:

@@ -30,23 +30,23 @@ class Link:
 
     Attributes:
         check: Its demand against its allowable.
-        hook_limit: Hook load at which it reaches its allowable; None when that is not known.
+        hook_limit_lbf: Hook load at which it reaches its allowable; None when that is not known.
     """
 
     check: Check
-    hook_limit: Quantity | None
+    hook_limit_lbf: float | None
 
 
 @dataclass(frozen=True, slots=True)
 class _Demand:
-    """A demand that is a straight line of the hook load: `factor` x (hook load + `extra`)."""
+    """A demand, in lbf, that is a straight line of the hook load: `factor` x (load + `extra`)."""
 
     factor: float
     extra: float
     formula: str
 
 
-def hook_links(job: Job, load: Quantity, missing: tuple[str, ...]) -> list[Link]:
+def hook_links(job: Job, load_lbf: float, missing: tuple[str, ...]) -> list[Link]:
     """The gear that carries the hook load itself."""
     reel = job.text("rig", "hoist") == "hose reel"
     names = (
@@ -63,7 +63,7 @@ def hook_links(job: Job, load: Quantity, missing: tuple[str, ...]) -> list[Link]
         _link(
             definition(name).label.removesuffix(" rating").lower(),
             straight,
-            load,
+            load_lbf,
             _rating(job, "rig", name),
             missing,
         )
@@ -71,7 +71,7 @@ def hook_links(job: Job, load: Quantity, missing: tuple[str, ...]) -> list[Link]
     ]
 
 
-def line_links(job: Job, rig: Rigging, load: Quantity, missing: tuple[str, ...]) -> list[Link]:
+def line_links(job: Job, rig: Rigging, load_lbf: float, missing: tuple[str, ...]) -> list[Link]:
     """Rope, drum and mast of a block and line; they carry the block too, and friction hoisting."""
     lacking = (*missing, *rig.missing)
     pull = mast = None
@@ -91,21 +91,21 @@ def line_links(job: Job, rig: Rigging, load: Quantity, missing: tuple[str, ...])
     if pull is not None and rig.pulleys:
         drum = _after_pulleys(pull, rig)
     return [
-        _link("wire rope", drum, load, _rope(job), lacking),
-        _link("drum line pull", drum, load, _rating(job, "rig", "drum_pull"), lacking),
-        _link("mast", mast, load, _rating(job, "rig", "mast_rating"), lacking),
-        *pulley_links(rig, pull, load, lacking),
+        _link("wire rope", drum, load_lbf, _rope(job), lacking),
+        _link("drum line pull", drum, load_lbf, _rating(job, "rig", "drum_pull"), lacking),
+        _link("mast", mast, load_lbf, _rating(job, "rig", "mast_rating"), lacking),
+        *pulley_links(rig, pull, load_lbf, lacking),
     ]
 
 
-def reel_links(job: Job, rig: Rigging, load: Quantity, missing: tuple[str, ...]) -> list[Link]:
+def reel_links(job: Job, rig: Rigging, load_lbf: float, missing: tuple[str, ...]) -> list[Link]:
     """The pulleys the hose runs over, their anchors, and the reel that pulls it."""
     lacking = (*missing, *rig.missing)
     hose = _Demand(1.0, 0.0, "pull in the hose")
     reel = _after_pulleys(hose, rig) if not rig.missing else None
     return [
-        *pulley_links(rig, hose, load, lacking),
-        _link("reel", reel, load, _rating(job, "rig", "reel_pull"), lacking),
+        *pulley_links(rig, hose, load_lbf, lacking),
+        _link("reel", reel, load_lbf, _rating(job, "rig", "reel_pull"), lacking),
     ]
 
 
@@ -119,7 +119,7 @@ def _after_pulleys(pull: _Demand, rig: Rigging) -> _Demand | None:
 
 
 def pulley_links(
-    rig: Rigging, pull: _Demand | None, load: Quantity, missing: tuple[str, ...]
+    rig: Rigging, pull: _Demand | None, load_lbf: float, missing: tuple[str, ...]
 ) -> list[Link]:
     """Each redirect pulley and its anchor: 2 T sin(half the turn), T on the hauling side."""
     links = []
@@ -134,7 +134,7 @@ def pulley_links(
         name = redirect.name if redirect is not None else entry.text("part") or "pulley"
         for rated, of in (("pulley_rating", name), ("anchor_rating", f"anchor of {name}")):
             rating = _Rated(of_entry(entry, rated), f"rating of {of}", _origin(entry, rated))
-            links.append(_link(of, demand, load, rating, missing))
+            links.append(_link(of, demand, load_lbf, rating, missing))
     return links
 
 
@@ -179,16 +179,17 @@ def _rope(job: Job) -> _Rated:
 
 
 def _link(
-    name: str, demand: _Demand | None, load: Quantity, rated: _Rated, missing: tuple[str, ...]
+    name: str, demand: _Demand | None, load_lbf: float, rated: _Rated, missing: tuple[str, ...]
 ) -> Link:
     lacking = list(missing)
     if rated.allowable is None:
         lacking.append(rated.lack)
     asked = limit = None
     if demand is not None:
-        asked = (load + quantity(demand.extra, "lbf")) * demand.factor
+        asked = quantity((load_lbf + demand.extra) * demand.factor, "lbf")
         if rated.allowable is not None:
-            limit = rated.allowable / demand.factor - quantity(demand.extra, "lbf")
+            allowed = magnitude(rated.allowable, "lbf", f"rating of {name}")
+            limit = allowed / demand.factor - demand.extra
     check = judge(
         name,
         asked,
@@ -207,8 +208,8 @@ def string_links(
     record: StringRecord,
     cuts: list[Cut],
     *,
-    hook_load: Quantity,
-    friction: Quantity | None,
+    hook_load_lbf: float,
+    friction_lbf: float,
     missing: tuple[str, ...],
 ) -> list[Link]:
     """Each piece of the string at the cut where it is loaded most, friction pulled in full.
@@ -216,11 +217,10 @@ def string_links(
     Args:
         record: The string as recorded.
         cuts: Wall tensions without friction.
-        hook_load: The hook load they belong to.
-        friction: Allowance that any cut may carry on top; None counts as missing.
-        missing: What else is missing.
+        hook_load_lbf: The hook load they belong to.
+        friction_lbf: Allowance that any cut may carry on top.
+        missing: What is missing already.
     """
-    extra = friction if friction is not None else quantity(0.0, "lbf")
     most: dict[str, Cut] = {}
     for cut in cuts:
         if cut.name not in most or cut.tension_lbf > most[cut.name].tension_lbf:
@@ -232,7 +232,7 @@ def string_links(
         lacking = (*missing, *record.unrated.get(name, ()))
         check = judge(
             name,
-            cut.tension + extra,
+            quantity(cut.tension_lbf + friction_lbf, "lbf"),
             cut.allowable,
             unit="lbf",
             caution_share=CAUTION_SHARE,
@@ -241,9 +241,8 @@ def string_links(
             formula=f"wall tension at its {cut.end} end, {_depth(cut.depth_ft)}, and friction",
             source=cut.piece.allowable_source,
         )
-        limit = None
-        if cut.allowable is not None:
-            limit = hook_load + cut.allowable - cut.tension
+        rated = cut.piece.allowable_lbf
+        limit = hook_load_lbf + rated - cut.tension_lbf if rated is not None else None
         links.append(Link(check, limit))
     return links
 

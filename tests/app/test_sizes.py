@@ -21,7 +21,7 @@ async def test_one_glance_tells_all_with_and_without_a_field(
     told = (
         "Joint out", "Hook load", "within", "Weakest:", "% used", "Gauge now 900 lbf", "Expect",
         "NEVER PASS", "Pressure", "Insulation", "HOLD 7", "saved", "QA", "water", "pump",
-        "0 of 18 joints",
+        "0/18 joints out" if size[1] >= 30 else "0 of 18 joints",
     )  # fmt: skip
     async with at_the_keys(home, size) as crew:
         await crew.press("enter")

@@ -12,7 +12,7 @@ _WELL = Well(
     string_top=0.0,
     string_end=424.0,
     datum="ground",
-    out="0 of 420 ft out",
+    out="0/420 ft out",
 )
 
 
@@ -20,7 +20,7 @@ def test_each_depth_stands_beside_its_row_where_there_is_room() -> None:
     rows = draw(_WELL, 10, 31)
 
     assert [row[6:] for row in rows if len(row) > 6] == [
-        "0 ground", "196 water", "380 screen", "424 pump", "520 bottom",
+        "0 ground, 0/420 ft out", "196 water", "380 screen", "424 pump", "520 bottom",
     ]  # fmt: skip
 
 

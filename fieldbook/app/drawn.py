@@ -1,0 +1,101 @@
+"""Rows of text in one widget, each drawn anew only when it says something else."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar, NamedTuple
+
+from textual.content import Content
+from textual.geometry import Region
+from textual.strip import Strip
+from textual.visual import Visual
+from textual.widget import Widget
+
+from fieldbook.quantities.plain import plain
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from textual.geometry import Size
+
+_STYLES = {
+    "": "",
+    "title": "bold",
+    "muted": "$muted",
+    "within": "$success",
+    "caution": "bold $warning",
+    "unknown": "bold $unknown",
+    "danger": "bold $error",
+    "stop": "bold $stop-text on $error",
+}
+
+
+class Line(NamedTuple):
+    """One line; the word of its state always stands in the text too."""
+
+    text: str
+    state: str = ""
+
+
+class Drawn(Widget):
+    """Rows of literal text, each in the colour of its state.
+
+    A widget of Textual's is drawn anew as a whole. After a save most rows say what they said, so
+    only the others are: a screen is up in half the time.
+    """
+
+    ALLOW_SELECT: ClassVar[bool] = False  # rows know nothing of the text above and below them
+
+    def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
+        """Draw nothing yet."""
+        super().__init__(id=id, classes=classes)
+        self._rows: tuple[Line, ...] = ()
+        self._room: Size | None = None
+
+    def rows_in(self, width: int, height: int) -> Iterable[Line]:
+        """The rows for the room there is, none of them wider.
+
+        Args:
+            width: Columns.
+            height: Rows; 0 where the widget is as high as it wants to be.
+        """
+        raise NotImplementedError
+
+    def draw_anew(self) -> None:
+        """Draw the rows that say something else now."""
+        room = self.size
+        before, same_room = self._rows, self._room == room
+        self._fill(room)
+        if not room or not same_room or self._outgrown(before):
+            self.refresh(layout=self.styles.is_auto_height)
+            return
+        changed = [
+            Region(0, row, room.width, 1)
+            for row in range(max(len(before), len(self._rows)))
+            if before[row : row + 1] != self._rows[row : row + 1]
+        ]
+        if changed:
+            self.refresh(*changed)
+
+    def _outgrown(self, before: tuple[Line, ...]) -> bool:
+        return len(before) != len(self._rows) and bool(self.styles.is_auto_height)
+
+    def _fill(self, room: Size) -> None:
+        self._rows = tuple(self.rows_in(room.width, room.height)) if room else ()
+        self._room = room
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """As many rows as there are at that width."""
+        del container, viewport
+        return len(tuple(self.rows_in(width, 0))) if width else 0
+
+    def render_line(self, y: int) -> Strip:
+        """One row."""
+        room = self.size
+        if self._room != room:
+            self._fill(room)
+        style = self.visual_style
+        if y >= len(self._rows) or not self._rows[y].text:
+            return Strip.blank(room.width, style.rich_style)
+        text, state = self._rows[y]
+        content = Content.styled(plain(text), _STYLES[state])
+        return Visual.to_strips(self, content, room.width, 1, style)[0]
