@@ -31,8 +31,8 @@ LIFT_READS = {
     "level": ("water_level", "level_state"),
     "rig": (
         "hoist", "parts_of_line", "sheave_factor", "block_weight", "drum_pull", "drum_layer",
-        "rope_breaking", "rope_design_factor", "mast_rating", "hook_rating", "holding_rating",
-        "lifting_sub_rating", "reel_pull", "dry_friction",
+        "rope_breaking", "rope_design_factor", "mast_rating", "dead_end", "hook_rating",
+        "holding_rating", "lifting_sub_rating", "reel_pull", "dry_friction",
     ),
     "redirect": ("part", "turn_angle", "sheave_factor", "pulley_rating", "anchor_rating"),
     "gauge": (

@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
 
 NAME = "draining"
+_ERRORS = 4.0
+"""How many gauge errors the fall must be worth: both readings may be off, and so may be what fell,
+and less would take for proof what a line that kept its water can show. Ours."""
 _SHARE_OF_FALL = 0.85  # hose weights and swell are good to about this: ours, no published source
 
 
@@ -77,8 +80,8 @@ def judge_draining(
 def _weigh(fall: Quantity, expected: Quantity, load_error: Quantity) -> Draining:
     fell, asked = magnitude(fall, "lbf", "fall"), magnitude(expected, "lbf", "expected fall")
     error = magnitude(load_error, "lbf", "gauge error")
-    if asked < 2.0 * error:
-        words = f"cannot be proved by load: {asked:,.0f} lbf is within the gauge's error"
+    if asked < _ERRORS * error:
+        words = f"cannot be proved by load: {asked:,.0f} lbf is too little for the gauge's error"
         return Draining(False, words, fall, expected)
     if fell < asked * _SHARE_OF_FALL - error:
         moved = f"fell {fell:,.0f}" if fell >= 0.0 else f"rose {-fell:,.0f}"

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from calc.check import Check, Verdict, governing, worst
 from calc.fill import Fill
 from calc.units import magnitude, quantity
+from fieldbook.quantities.convert import show
 from fieldbook.watch.facts import Facts
 from fieldbook.watch.links import Link, hook_links, line_links, reel_links, string_links
 from fieldbook.watch.moment import PLANNED, idle_words
@@ -109,7 +110,11 @@ def _links(
     load_lbf = magnitude(load, "lbf", "hook load")
     friction_lbf = magnitude(friction, "lbf", "friction") if friction is not None else 0.0
     pulled = load_lbf + friction_lbf
-    gear = reel_links if rig.is_reel else line_links
+    gear = (
+        reel_links(job, rig, now.record, pulled, missing)
+        if rig.is_reel
+        else line_links(job, rig, pulled, missing)
+    )
     return [
         *string_links(
             now.record,
@@ -119,7 +124,7 @@ def _links(
             missing=missing,
         ),
         *hook_links(job, pulled, missing),
-        *gear(job, rig, pulled, missing),
+        *gear,
     ]
 
 
@@ -145,6 +150,8 @@ def _overall(links: Sequence[Link], now: Moment, loads: Loads) -> Check:
     notes.append(loads.worst_case)
     if now.deepest is None:
         notes.append("no deepest level was given, so none is counted on")
+    elif now.deepest_is_read:
+        notes.append(f"water was read at {show(now.deepest, 'ft', 1)}, below the deepest said")
     notes += now.record.sources
     return Check(
         NAME,

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     _SizeOf = Callable[[str, str], PipeSize]
 
-_STEEL_LB_FT3 = 489.6
+STEEL_LB_FT3 = 489.6
 _WATER_LB_FT3 = 62.4  # specific gravities are stated against common water
 _PVC_GRAVITY = 1.40  # cell class 12454
 
@@ -164,7 +164,7 @@ def _pipe(entry: Entry, size_of: _SizeOf, water_temperature: Quantity | None) ->
     steel = size.material == "steel"
     return Line(
         weight=as_force_per_length(typed if typed is not None else table_weight, "pipe weight"),
-        density=_STEEL_LB_FT3 if steel else _PVC_GRAVITY * _WATER_LB_FT3,
+        density=STEEL_LB_FT3 if steel else _PVC_GRAVITY * _WATER_LB_FT3,
         bore_area=size.bore_area,
         outside_area=size.outside_area,
         tension=_steel_tension(entry, size) if steel else _plastic_tension(entry),
@@ -214,7 +214,9 @@ def _steel_pressure(entry: Entry, size: PipeSize) -> Rating:
     grade = a53_grade(entry.text("steel_grade"))
     divided = magnitude(factor, "dimensionless", "thread design factor")
     wall = of_entry(entry, "least_wall")
-    least = magnitude(size.minimum_wall if wall is None else wall, "in", "wall")
+    least = magnitude(size.minimum_wall, "in", "wall")
+    if wall is not None:  # one good spot says nothing of the rest: a thicker one does not rule
+        least = min(least, magnitude(wall, "in", "wall"))
     under = least - magnitude(npt(size.nps).depth, "in", "thread depth")
     if under <= 0.0:
         return Rating(None, of, missing=("a wall that leaves metal under the thread",))

@@ -13,7 +13,7 @@ from fieldbook.watch.facts import Facts, of_entry
 
 if TYPE_CHECKING:
     from calc.free_body import Cut
-    from calc.hoist import Redirect
+    from calc.hoist import Redirect, Reeving
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
@@ -47,17 +47,10 @@ class _Demand:
 
 
 def hook_links(job: Job, load_lbf: float, missing: tuple[str, ...]) -> list[Link]:
-    """The gear that carries the hook load itself."""
-    reel = job.text("rig", "hoist") == "hose reel"
-    names = (
-        ["lifting_sub_rating"]
-        if reel
-        else [
-            "hook_rating",
-            "holding_rating",
-            "lifting_sub_rating",
-        ]
-    )
+    """The gear that carries the string itself; a reel has no hook, but a lower hold like any."""
+    names = ["holding_rating", "lifting_sub_rating"]
+    if job.text("rig", "hoist") != "hose reel":
+        names.insert(0, "hook_rating")
     straight = _Demand(1.0, 0.0, "string weight with friction and break-out")
     return [
         _link(
@@ -86,7 +79,7 @@ def line_links(job: Job, rig: Rigging, load_lbf: float, missing: tuple[str, ...]
         )
         parts = rig.reeving.parts
         pull = _Demand(fast, extra, f"string and block on {parts} parts, hoisting")
-        mast = _Demand(crown, extra, "string, block and the line's own pull, hoisting")
+        mast = _Demand(crown, extra, _mast_words(job, rig.reeving))
     drum = pull
     if pull is not None and rig.pulleys:
         drum = _after_pulleys(pull, rig)
@@ -98,15 +91,37 @@ def line_links(job: Job, rig: Rigging, load_lbf: float, missing: tuple[str, ...]
     ]
 
 
-def reel_links(job: Job, rig: Rigging, load_lbf: float, missing: tuple[str, ...]) -> list[Link]:
-    """The pulleys the hose runs over, their anchors, and the reel that pulls it."""
+def _mast_words(job: Job, reeving: Reeving) -> str:
+    if not reeving.dead_end_at_ground:
+        return "string, block and the line's own pull, hoisting"
+    said = "tied at the ground" if job.text("rig", "dead_end") else "taken as tied at the ground"
+    return f"string, block, the line's own pull and the dead line, {said}, hoisting"
+
+
+def reel_links(
+    job: Job, rig: Rigging, record: StringRecord, load_lbf: float, missing: tuple[str, ...]
+) -> list[Link]:
+    """The pulleys the hose runs over, their anchors, the hose past them, and the reel."""
     lacking = (*missing, *rig.missing)
     hose = _Demand(1.0, 0.0, "pull in the hose")
     reel = _after_pulleys(hose, rig) if not rig.missing else None
-    return [
-        *pulley_links(rig, hose, load_lbf, lacking),
-        _link("reel", reel, load_lbf, _rating(job, "rig", "reel_pull"), lacking),
-    ]
+    links = pulley_links(rig, hose, load_lbf, lacking)
+    if rig.pulleys:
+        past, lacks = _hose_rating(record)
+        links.append(_link("hose past the pulleys", reel, load_lbf, past, (*lacking, *lacks)))
+    links.append(_link("reel", reel, load_lbf, _rating(job, "rig", "reel_pull"), lacking))
+    return links
+
+
+def _hose_rating(record: StringRecord) -> tuple[_Rated, tuple[str, ...]]:
+    """The least that any length of hose may carry: each of them comes past the pulleys in turn."""
+    hoses = [piece for piece in record.pieces if piece.kind == "hose"]
+    lacks = tuple(lack for piece in hoses for lack in record.unrated.get(piece.name, ()))
+    rated = [piece for piece in hoses if piece.allowable_lbf is not None]
+    if not rated:
+        return _Rated(None, "working tensile load of the hose", ""), lacks
+    least = min(rated, key=lambda piece: piece.allowable_lbf or 0.0)
+    return _Rated(least.allowable, "", least.allowable_source), lacks
 
 
 def _after_pulleys(pull: _Demand, rig: Rigging) -> _Demand | None:

@@ -13,7 +13,7 @@ from fieldbook.record.footage import footage
 from fieldbook.record.string import is_planned, newest_move
 from fieldbook.record.tally import tally
 from fieldbook.watch.facts import Facts
-from fieldbook.watch.outside import outside
+from fieldbook.watch.outside import deepest, outside
 
 if TYPE_CHECKING:
     from calc.units import Quantity
@@ -37,6 +37,7 @@ class Moment:
         footage_out: How much hose that is; None on a pipe string.
         top: Depth of the string's top below the datum.
         deepest: Deepest plausible outside level; None is taken as no water in the well.
+        deepest_is_read: A level was read below the deepest that the crew had said.
         outside: The water to expect about the string; None when no level was recorded.
         water_weight: Of the water, a volume.
         hangs: Whether anything still hangs.
@@ -50,6 +51,7 @@ class Moment:
     footage_out: Quantity | None
     top: Quantity
     deepest: Quantity | None
+    deepest_is_read: bool
     outside: Outside | None
     water_weight: Quantity
     hangs: bool
@@ -123,13 +125,15 @@ def moment(
     hose_out = footage_out(job, record, at) if record.hose_ft and joints_out is None else None
     count = joints_off(job, record, at) if joints_out is None else joints_out
     planned = joints_out is None and is_planned(job, at)
+    lowest, is_read = deepest(job)
     return Moment(
         record=record,
         out=hose_out if hose_out is not None else pieces_off(record, count),
         joints_out=count,
         footage_out=hose_out,
         top=quantity(-_feet(stick_up) if above_ground else 0.0, "ft"),
-        deepest=facts.get("well", "deepest_level"),
+        deepest=lowest,
+        deepest_is_read=is_read,
         outside=outside(_before(job, "level", at)),
         water_weight=_water_weight(facts.get("well", "water_temperature")),
         hangs=joints_out is not None or _hangs(job, planned=planned),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from calc.units import magnitude, quantity
 from fieldbook.quantities.convert import show
 from fieldbook.watch.facts import of_entry
 
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
 
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
 
 _AT_REST = ("static", "")
 
@@ -58,3 +60,28 @@ def outside(levels: Sequence[Entry]) -> Outside | None:
         if level is not None:
             return Outside(level, entry.text("level_state"))
     return None
+
+
+def deepest(job: Job) -> tuple[Quantity | None, bool]:
+    """The deepest the water may stand during the lift, and whether a reading proved it deeper.
+
+    It is the crew's to say. A level read at rest below it proves it wrong, and so does any that was
+    read later; one that was pumped before they said it is for them to weigh.
+
+    Returns:
+        The level, None where nobody said one; and whether it is a reading that goes deeper.
+    """
+    said = next((e for e in reversed(job.live("well")) if "deepest_level" in e.values), None)
+    stated = of_entry(said, "deepest_level") if said is not None else None
+    if said is None or stated is None:
+        return None, False
+    feet = [
+        magnitude(level, "ft", "water level")
+        for entry in job.live("level")
+        if entry.text("level_state") in _AT_REST or entry.order > said.order
+        if (level := of_entry(entry, "water_level")) is not None
+    ]
+    least = magnitude(stated, "ft", "deepest level")
+    if not feet or max(feet) <= least:
+        return stated, False
+    return quantity(max(feet), "ft"), True

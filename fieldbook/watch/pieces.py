@@ -11,7 +11,7 @@ from calc.units import as_force, as_force_per_length, magnitude, quantity
 from fieldbook.quantities.definition import definition
 from fieldbook.record.string import LENGTHS, pump_came_out, string_pieces
 from fieldbook.watch.facts import Facts, of_entry
-from fieldbook.watch.line import Lacking, Line, Rating, line_of
+from fieldbook.watch.line import STEEL_LB_FT3, Lacking, Line, Rating, line_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -136,8 +136,12 @@ def _weight(entry: Entry, what: str, line: Line, length: float | None) -> float 
         return as_force(typed, "weight of the piece")
     if what not in LENGTHS or length is None:
         return None
-    coupling = of_entry(entry, "coupling_weight")
-    return line.weight * length + (as_force(coupling, "coupling") if coupling is not None else 0.0)
+    return line.weight * length + _coupling(entry)
+
+
+def _coupling(entry: Entry) -> float:
+    typed = of_entry(entry, "coupling_weight")
+    return as_force(typed, "coupling") if typed is not None else 0.0
 
 
 def _append(
@@ -150,7 +154,10 @@ def _append(
     name = f"joint {len(record.joint_ends) + 1}" if joint else _unused_name(record, what)
     rating = line.tension if is_length else _body_rating(entry, what)
     density = line.density if is_length else _BRONZE_LB_FT3
-    displaced = weight / density + cable * _CABLE_BUOYED / _WATER_LB_FT3
+    # Couplings are metal on every pipe: on plastic they displace far less than their weight of it.
+    metal = min(_coupling(entry), weight) if "piece_weight" not in entry.values else 0.0
+    displaced = (weight - metal) / density + metal / STEEL_LB_FT3
+    displaced += cable * _CABLE_BUOYED / _WATER_LB_FT3
     record.pieces.append(
         Piece(
             name=name,

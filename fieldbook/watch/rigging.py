@@ -58,8 +58,17 @@ def rigging(job: Job) -> Rigging:
         factor = _plain(facts.need("rig", "sheave_factor"))
         reeving = None
         if parts is not None:
-            reeving = Reeving(int(magnitude(parts, "dimensionless", "parts of line")), factor)
+            count = int(magnitude(parts, "dimensionless", "parts of line"))
+            reeving = Reeving(count, factor, dead_end_at_ground=_loads_the_mast(job, count))
     return Rigging(hoist, reeving, block, pulleys, tuple(facts.missing))
+
+
+def _loads_the_mast(job: Job, parts: int) -> bool:
+    """Whether the dead line comes down the mast: so it is taken where nobody wrote where it ends.
+
+    On an odd number of parts the line ends at the block, and no dead line comes down.
+    """
+    return parts % 2 == 0 and job.text("rig", "dead_end") in ("", "ground")
 
 
 def _pulleys(job: Job, facts: Facts) -> list[tuple[Redirect | None, Entry]]:

@@ -57,7 +57,14 @@ HOSE = (
         water_ph=7.2,
         surface_pressure="60 psi",
     ),
-    says("rig", hoist="hose reel", reel_pull=4000, lifting_sub_rating=4500, dry_friction=300),
+    says(
+        "rig",
+        hoist="hose reel",
+        reel_pull=4000,
+        lifting_sub_rating=4500,
+        holding_rating=4000,
+        dry_friction=300,
+    ),
     says(
         "redirect",
         place=1,

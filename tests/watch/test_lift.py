@@ -69,6 +69,36 @@ def test_a_pulley_carries_twice_the_pull_times_the_sine_of_half_its_turn() -> No
     assert lbf(links["reel"].demand) == pytest.approx(pull * 1.05**2, abs=1.0)
 
 
+def test_past_the_pulleys_the_hose_carries_what_the_reel_pulls() -> None:
+    """Hand calculation: two pulleys of K 1.05 put a tenth on top of the pull at the well."""
+    links = {link.check.name: link.check for link in look(job_of(*HOSE)).lift.links}
+
+    past = links["hose past the pulleys"]
+    assert lbf(past.demand) == pytest.approx((906.4 + 300) * 1.05**2, abs=1.0)
+    assert lbf(past.allowable) == pytest.approx(3200)
+
+
+@pytest.mark.parametrize(
+    ("said", "parts", "share", "words"),
+    [
+        ({}, 2, 0.54544 + 0.48544, "taken as tied at the ground"),
+        ({"dead_end": "ground"}, 2, 0.54544 + 0.48544, ", tied at the ground"),
+        ({"dead_end": "mast head"}, 2, 0.54544, "line's own pull, hoisting"),
+        ({}, 1, 1.06, "line's own pull, hoisting"),
+    ],
+)
+def test_the_mast_carries_the_dead_line_too_unless_it_ends_above(
+    said: dict[str, Any], parts: int, share: float, words: str
+) -> None:
+    """Hand calculation at K 1.06: the fast line K^2 / (1 + K), the dead line 1 / (1 + K)."""
+    job = job_of(*STEEL)
+    record(job, says("rig", parts_of_line=parts, **said))
+    mast = next(link.check for link in look(job).lift.links if link.check.name == "mast")
+
+    assert lbf(mast.demand) == pytest.approx((1850.3 + 400 + 95) * (1.0 + share), abs=1.0)
+    assert words in mast.formula
+
+
 @pytest.mark.parametrize("documents", [HOSE, STEEL], ids=["hose", "steel"])
 def test_the_whole_jobs_are_within(documents: tuple[dict[str, Any], ...]) -> None:
     """Otherwise the tests that take one figure away would prove nothing."""
@@ -76,7 +106,8 @@ def test_the_whole_jobs_are_within(documents: tuple[dict[str, Any], ...]) -> Non
 
 
 _NEEDED = [
-    *[(HOSE, "rig", name) for name in ("hoist", "reel_pull", "lifting_sub_rating", "dry_friction")],
+    *[(HOSE, "rig", name) for name in ("hoist", "reel_pull", "lifting_sub_rating",
+                                       "holding_rating", "dry_friction")],
     *[(HOSE, "redirect", n) for n in ("turn_angle", "sheave_factor", "pulley_rating",
                                       "anchor_rating")],
     *[(HOSE, "piece", n) for n in ("hose_bore", "hose_swell", "line_weight", "hose_density",
@@ -114,9 +145,11 @@ def test_a_missing_figure_is_named_and_never_within(
 @pytest.mark.parametrize(
     ("documents", "kind", "name", "value", "governs"),
     [
-        (HOSE, "piece", "tension_rating", 1100, "hose, hose"),
+        (HOSE, "piece", "tension_rating", 1100, "hose past the pulleys"),
         (HOSE, "redirect", "anchor_rating", 1200, "anchor of"),
         (HOSE, "rig", "reel_pull", 1300, "reel"),
+        (HOSE, "rig", "holding_rating", 1200, "holding tool"),
+        (HOSE, "piece", "fitting_rating", 1300, "hose past the pulleys"),
         (STEEL, "piece", "thread_design_factor", 8, "thread root, joint 1"),
         (STEEL, "rig", "drum_pull", 1200, "drum line pull"),
         (STEEL, "rig", "mast_rating", 3000, "mast"),
@@ -148,6 +181,37 @@ def test_without_a_deepest_level_no_water_is_counted_on() -> None:
     assert answer.loads is not None
     assert answer.loads.worst == answer.loads.design
     assert "no deepest level" in answer.check.note
+
+
+def test_a_level_read_below_the_deepest_that_was_said_is_the_one_to_lift_by() -> None:
+    """Hand calculation: 20 ft more of 2 in column, and of pipe and cable that no water carries."""
+    job = job_of(*STEEL, says("level", water_level=250, level_state="static"))
+    answer = look(job).lift
+
+    assert answer.loads is not None
+    bare = 20 * (3.68 * 62.409 / 489.6 + 0.30 * 0.30 * 62.409 / 62.4)
+    assert lbf(answer.loads.full) == pytest.approx(1850.3 + 20 * 1.4543 + bare, abs=0.5)
+    assert "250.0 ft, below the deepest said" in answer.check.note
+    pumped = says("level", water_level=250, level_state="pumping", minutes_on=30, flow=9)
+    record(job_before := job_of(*STEEL[:1], pumped, *STEEL[1:]), says("well", deepest_level=230))
+    assert "below the deepest said" not in look(job_before).lift.check.note
+
+
+def test_metal_couplings_on_plastic_displace_as_metal() -> None:
+    """Hand calculation: 10 couplings of 0.7 lb under water lose 7 x 62.4 / 489.6 = 0.9 lbf."""
+    pvc = says("piece", place=1, piece="joint", nps="1-1/4", schedule="80", joint_count=10,
+               joint_length=20, tension_rating=1400, pressure_rating=260)  # fmt: skip
+    base = [d for d in STEEL if d["kind"] not in ("piece", "level")]
+    base[0] = says("job", job_number="P-1", line="pvc", work="pull")
+    wet = says("well", deepest_level=0)
+    bare, coupled = (
+        look(job_of(*base, wet, joint)).lift.loads
+        for joint in (pvc, pvc | {"values": pvc["values"] | {"coupling_weight": 0.7}})
+    )
+
+    assert bare is not None
+    assert coupled is not None
+    assert lbf(coupled.drained) - lbf(bare.drained) == pytest.approx(7.0 - 0.89, abs=0.05)
 
 
 def test_the_weakest_joint_is_not_always_the_top_one() -> None:
