@@ -35,6 +35,10 @@ class Act(NamedTuple):
         return f"{self.key} {self.words}"
 
 
+BACK = (Act("Esc", "back", "back"),)
+"""The acts of a screen that is only read."""
+
+
 class Acts(Widget):
     """Acts in columns of equal width, as many in a row as fit."""
 

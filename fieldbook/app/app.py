@@ -39,7 +39,7 @@ class FieldbookApp(App[None]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f1", "help", "Help", priority=True),
-        Binding("question_mark", "help", "Help", show=False),
+        Binding("question_mark", "help", "Help", show=False, priority=True),  # over a dialog too
         Binding("f10", "quit", "Quit"),
         Binding("ctrl+q", "quit", "Quit", show=False),
     ]

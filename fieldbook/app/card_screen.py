@@ -60,7 +60,7 @@ class CardScreen(Screen[str | None]):
         Binding("x", "strike", "Strike the entry the cursor is on"),
         Binding("u", "gear", "Take an item of the company's library into this job"),
         Binding("k", "keep", "Keep what the cursor is on in the company's library"),
-        Binding("enter", "change", "Change what the cursor is on", show=False),
+        Binding("enter", "change", "Change what the cursor is on"),
     ]
 
     app: FieldbookApp

@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 
+from fieldbook.app.acts import BACK, Acts
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.definition import definition
 from fieldbook.walk.entry_words import figure
@@ -78,7 +79,7 @@ class EmergencyScreen(ModalScreen[None]):
                 state = "" if value is not None else "unknown"
                 yield Literal(f"{definition(name).label}: {said}", classes=state)
             yield Literal(_DO)
-            yield Literal("Esc: back", classes="muted")
+            yield Acts(BACK)
 
     def action_back(self) -> None:
         """Back to where we were."""

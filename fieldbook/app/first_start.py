@@ -10,6 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 
+from fieldbook.app.acts import Act, Acts
 from fieldbook.app.choice import Choice
 from fieldbook.app.fields import FieldLine
 from fieldbook.app.form import Form
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from fieldbook.store.home import Settings
 
 _FOLDER = Definition("folder", "Folder of the book", "file")
+_ACTS = (Act("Enter", "I have read this, go on", "accept"),)
 _UNITS = {"us": "us: ft, lbf, psi", "metric": "metric: m, kgf, kPa"}
 
 
@@ -89,7 +91,7 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
             else:
                 yield Literal(f"The book is kept in {self._home.path}", classes="muted")
             yield Literal("", id="refused", classes="gone")
-            yield Literal("Enter: I have read this, go on")
+            yield Acts(_ACTS)
 
     def on_mount(self) -> None:
         """Start with the initials."""

@@ -41,7 +41,7 @@ class GearScreen(ModalScreen["Item | None"]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,u", "leave", "Leave it"),
         Binding("a", "all", "All gear, or only what fits the step"),
-        Binding("enter", "take", "Look at what the cursor is on", show=False),
+        Binding("enter", "take", "Look at what the cursor is on"),
     ]
 
     def __init__(

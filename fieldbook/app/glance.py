@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from fieldbook.walk.steps import Step
     from fieldbook.watch.watcher import Look
 
-_SHARES = (1.0, 1.1, 1.0, 1.6)
+_SHARES = (1.0, 1.3, 1.0, 1.7)
 """Of the width, for each number; what has the longer words above it gets more."""
 
 
@@ -51,10 +51,10 @@ class Glance(Drawn):
         done, total, what = progress(job, direction)
         told = look.readings
         self._figures = (
-            _Figure(f"{direction.upper()}, {what}", f"{done}/{total}"),
+            _count(direction, done, total, what),
             _intake(job, look),
-            _Figure(f"GAUGE, lbf: {told.check.verdict}", _digits(told.read, "lbf")),
-            _Figure(f"NEVER PASS, lbf: {told.never_of}", _digits(told.never, "lbf")),
+            _Figure(f"GAUGE lbf: {told.check.verdict}", _digits(told.read, "lbf")),
+            _Figure(f"NEVER PASS lbf: {told.never_of}", _digits(told.never, "lbf")),
         )
         self.draw_anew()
 
@@ -85,12 +85,19 @@ def _large(figure: str) -> tuple[str, ...]:
     return tuple(text.splitlines())
 
 
+def _count(direction: str, done: str, total: str, what: str) -> _Figure:
+    """What is out or in; feet of how many in words, as "1,050/1,200" takes the room of two."""
+    if what == "ft":
+        return _Figure(f"{direction.upper()} ft, of {total}", done)
+    return _Figure(f"{direction.upper()}, {what}", f"{done}/{total}")
+
+
 def _intake(job: Job, look: Look) -> _Figure:
     if not look.now.hangs:
         return _Figure("PUMP OUT of the well", "-")
-    datum = job.text("well", "datum") or "datum not named"
+    datum = job.text("well", "datum") or "datum unnamed"
     depth, _ = intake_depth(job, look.now)
-    return _Figure(f"INTAKE, ft: {datum}", _digits(depth, "ft", 1))
+    return _Figure(f"INTAKE ft: {datum}", _digits(depth, "ft", 1))
 
 
 def _digits(quantity: Quantity | None, unit: str, places: int = 0) -> str:

@@ -10,6 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 
+from fieldbook.app.acts import BACK, Acts
 from fieldbook.app.fields import FieldLine
 from fieldbook.app.keys import keys_of, printed
 from fieldbook.app.literal import Literal
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.screen import Screen
 
+_ALL_ACTS = "  Ctrl+P Each of these by its name, to be typed in part"
 _IN_A_FIELD = (
     "Enter: next line; from an empty one to the next that is needed (*), or save.  Up, down: move.",
     "A number may carry its unit: 20.98, 21' 3\", 6.4 m, 742 lb, 340 kg.",
@@ -49,9 +51,10 @@ class HelpScreen(ModalScreen[None]):
     def compose(self) -> ComposeResult:
         """Keys, fields, words, safety."""
         with VerticalScroll():
-            yield Literal("Keys here  (Esc: back, arrows: scroll)", classes="title")
+            yield Literal("Keys here  (arrows: scroll)", classes="title")
             for binding in self._keys:
                 yield Literal(f"  {printed(binding):<7}{binding.description}")
+            yield Literal(_ALL_ACTS)
             if self._fields:
                 yield Literal("On this form", classes="title")
             for field in self._fields:
@@ -68,6 +71,7 @@ class HelpScreen(ModalScreen[None]):
             yield Literal("Safety", classes="title")
             for words in SAFETY:
                 yield Literal(f"  {words}")
+        yield Acts(BACK)
 
     def on_mount(self) -> None:
         """Arrow keys scroll."""

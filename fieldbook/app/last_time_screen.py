@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 
+from fieldbook.app.acts import BACK, Acts
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.definition import definition
 from fieldbook.walk.entry_words import figure
@@ -55,7 +56,7 @@ class LastTimeScreen(ModalScreen[None]):
             memory = self._memory
             if memory is None:
                 yield Literal(_NOTHING)
-                yield Literal("Esc: back", classes="title")
+                yield Acts(BACK)
                 return
             yield Literal(f"The last time: {memory.words}", classes="title")
             yield Literal("Found otherwise now:", classes="title")
@@ -68,7 +69,7 @@ class LastTimeScreen(ModalScreen[None]):
             yield Literal("As it was left:", classes="title")
             for words in _told(memory):
                 yield Literal(f"  {words}")
-            yield Literal("Esc: back", classes="title")
+            yield Acts(BACK)
 
     def action_back(self) -> None:
         """Back to where we were."""

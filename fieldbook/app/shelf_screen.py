@@ -46,6 +46,7 @@ _ACTS = (
     Act("d", "due", "due"),
     Act("n", "new job", "new"),
     Act("i", "initials", "initials"),
+    Act("Esc", "every job", "leave_finding"),
     Act("m", "day, night", "app.day_or_night"),
     Act("F1", "help", "app.help"),
     Act("q", "quit", "app.quit"),

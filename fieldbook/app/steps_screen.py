@@ -41,7 +41,7 @@ class StepsScreen(ModalScreen[str | None]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,w", "leave", "Leave it"),
-        Binding("enter", "show", "Show the step that the cursor is on", show=False),
+        Binding("enter", "show", "Show the step that the cursor is on"),
     ]
 
     def __init__(self, session: Session) -> None:

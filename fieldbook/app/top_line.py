@@ -36,9 +36,8 @@ class TopLine(Literal):
         what = f"{job.text('job', 'line')} {job.text('job', 'work')}"
         right = f"  {what}  {initials or '??'}  {saved}"
         left = f"{job.text('job', 'job_number')} {job.text('job', 'job_title')}"
-        # Before the first layout the line has no width yet; it is as wide as the screen.
-        width = self.size.width or self.app.size.width
-        room = max(width - len(right), _LEAST_TITLE)
+        # As wide as the screen, whose new size is known before the line itself is laid out anew.
+        room = max(self.app.size.width - len(right), _LEAST_TITLE)
         if len(left) > room:
             left = f"{left[: room - 1]}\u2026"
         self.say(f"{left:<{room}}{right}", state)

@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual_plotext import PlotextPlot
 
+from fieldbook.app.acts import BACK, Acts
 from fieldbook.app.literal import Literal
 from fieldbook.watch.trace import trace
 
@@ -36,7 +37,7 @@ class TraceScreen(Screen[None]):
         yield PlotextPlot()
         yield Literal(self._words())
         yield Literal("\n".join(self._telling()))
-        yield Literal("Esc: back", classes="muted")
+        yield Acts(BACK)
 
     def on_mount(self) -> None:
         """Plot what is known."""

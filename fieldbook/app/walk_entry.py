@@ -91,23 +91,27 @@ class WalkEntry(WalkActions):
     async def on_form_pressed(self, event: Form.Pressed) -> None:
         """`=` repeats the last joint, `-` offers to strike the last entry."""
         event.stop()
-        step = self._step
-        if step is None:
-            return
         if event.key == "-":
             self.action_strike()
+        else:
+            await self.action_same_again()
+
+    async def action_same_again(self) -> None:
+        """Write the last joint again, with what is typed beside its length."""
+        step, form = self._step, self.form
+        if step is None or form is None or not self.app.guard.takes():
             return
-        typed = event.form.understood()
+        typed = form.understood()
         if typed is None:
             return
         values = same_again(step, self._session, typed)
         if values is None:
             self.say("There is no joint to repeat: type the length")
             return
-        if any(event.form.doubts(name, values) for name in values):
+        if any(form.doubts(name, values) for name in values):
             # Typed into its line, it is asked about there as any other figure.
-            event.form.fill({name: figure(value) for name, value in values.items()})
-            event.form.complete()
+            form.fill({name: figure(value) for name, value in values.items()})
+            form.complete()
             return
         await self._save(step, values)
 
@@ -146,6 +150,10 @@ class WalkEntry(WalkActions):
         form = self.form
         if form is not None and self.app.guard.takes():
             form.complete()
+
+    def action_save(self) -> None:
+        """Save the form as it stands, for the mouse: no key saves from the middle of a form."""
+        self.complete_form()
 
     def keep_draft(self) -> None:
         """Keep what is half typed."""

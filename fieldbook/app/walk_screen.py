@@ -10,9 +10,9 @@ from fieldbook.app.acts import Acts
 from fieldbook.app.asides import aside_of
 from fieldbook.app.bare import Above, Bare, Beside, Scrolled
 from fieldbook.app.chain_panel import Chain
-from fieldbook.app.choice import Choice
 from fieldbook.app.glance import Glance
 from fieldbook.app.hold_panel import HoldPanel
+from fieldbook.app.key_line import KeyLine
 from fieldbook.app.limits_panel import LimitsPanel
 from fieldbook.app.literal import Literal
 from fieldbook.app.phase_strip import PhaseStrip
@@ -21,6 +21,7 @@ from fieldbook.app.step_card import StepCard
 from fieldbook.app.stop_panel import StopPanel
 from fieldbook.app.top_line import TopLine
 from fieldbook.app.walk_acts import LETTERS, WALK_ACTS
+from fieldbook.app.walk_keys import acts_now
 from fieldbook.app.walk_memory import WalkMemory
 from fieldbook.app.walk_style import STYLE, TALL_ROWS
 from fieldbook.app.well_drawing import WellDrawing, well_of
@@ -30,7 +31,6 @@ from fieldbook.walk.barring import held_up, stopped
 from fieldbook.walk.states import says_what_it_must
 
 if TYPE_CHECKING:
-    from textual import events
     from textual.app import ComposeResult
 
     from fieldbook.app.session import Session
@@ -58,6 +58,7 @@ class WalkScreen(WalkMemory, Bare):
     def __init__(self, session: Session) -> None:
         """Walk the job of `session`."""
         super().__init__(session)
+        self._stands = False  # whether a step, or the end, was put up
         # Kept by name: after a save each is told anew, and to look them up takes its time.
         self._top, self._phases, self._where = TopLine(), PhaseStrip(), Literal("", id="where")
         self._glance, self._card, self._recent = Glance(), StepCard(), Recent()
@@ -65,7 +66,7 @@ class WalkScreen(WalkMemory, Bare):
         self._woken, self._chain = WokenPanel(), Chain()
         self._limits, self._well_drawn = LimitsPanel(), WellDrawing()
         self._said = Literal("", id="said", classes="gone")
-        self._keys_line = Literal("", id="keys")
+        self._keys_line = KeyLine(id="keys")
         self._acts = (Acts(WALK_ACTS, id="acts"), Acts(WALK_ACTS, id="acts-beside"))
 
     def compose(self) -> ComposeResult:
@@ -91,18 +92,13 @@ class WalkScreen(WalkMemory, Bare):
 
     async def on_screen_resume(self) -> None:
         """Show what was recorded elsewhere while another screen was up."""
-        if self.is_mounted and self._place.children:
+        if self._stands:
             self.show_all()
 
     def on_resize(self) -> None:
-        """Fill the room that there is now."""
-        if self._place.children:
-            self.show_all()
-
-    def on_click(self, event: events.Click) -> None:
-        """The mouse on the line of keys does what Esc and Enter do."""
-        if event.widget is self._keys_line:
-            self.call_later(self.action_go_on if self.focused is None else self.action_leave_field)
+        """Fill the room that there is now, once it is laid out."""
+        if self._stands:
+            self.call_after_refresh(self.show_all)
 
     def on_descendant_focus(self) -> None:
         """Say which keys act now."""
@@ -129,6 +125,7 @@ class WalkScreen(WalkMemory, Bare):
     async def show_step(self, name: str | None = None) -> None:
         """Show a step, or the one the job is at, with a form that keeps what was half typed."""
         self.keep_draft()
+        self._stands = True
         self._chosen = name
         self._look_back()
         step = self._session.stand.current
@@ -178,22 +175,8 @@ class WalkScreen(WalkMemory, Bare):
         asleep = self.focused is not None
         for acts in self._acts:
             acts.set_class(asleep, "-asleep")
-        self._keys_line.say(self._keys())
+        self._keys_line.offer(acts_now(self._step, self.form, self.focused))
         self._top.show_state(self._session, self.app.initials, self.app.today())
-
-    def _keys(self) -> str:
-        if self._step is None:
-            return "v: log    q: shelf    PgUp: the step before"
-        if self.focused is None:
-            form = self.form
-            enter = "Enter: go on" if form is None or form.lines else "Enter: it is done"
-            return f"{enter}    PgUp PgDn: other steps"
-        if isinstance(self.focused, Choice):
-            return "Choose: left, right or its first letter  Enter: next  Esc: more keys"
-        words = ["Enter: next, empty line: save"]
-        if self._step is not None and "joint_length" in self._step.asks and self._step.repeat:
-            words += ["= same again", "- strike last"]
-        return "  ".join([*words, "Esc: more keys"])
 
     def say(self, words: str, state: str = "") -> None:
         """Say what happened, below the form."""

@@ -33,7 +33,6 @@ WalkScreen {
     & StepCard, & Recent { padding: 0 1 0 0; }
     & #form { height: auto; }
     & #said { height: auto; padding: 0 1; text-style: bold; }
-    & #keys { padding: 0 1; color: $muted; height: auto; }
     & .gone { display: none; }
     &.-tall #form, &.-tall Recent { margin: 1 0 0 0; }
     &.-short Recent, &.-narrow Recent { height: 1fr; min-height: 0; }

@@ -60,6 +60,11 @@ class Crew:
         await self.pilot.press(*text)
         await self.press(*keys)
 
+    async def pause(self) -> None:
+        """Let time go by, as a hand does that leaves the keys."""
+        self._watch.seconds += _A_BREATH
+        await self.settle()
+
     async def settle(self) -> None:
         """Wait until all that the keys set off has been done."""
         await self.pilot.pause()

@@ -23,7 +23,7 @@ async def test_the_card_says_where_who_lines_and_wind(home: Home) -> None:
         await crew.press("enter", "escape", "e")
         crew.sees("read this aloud", "Call Office: 555-0142", "9 Elm road", "north gate")
         crew.sees("Hill clinic 555-0101", "44.1", "-93.2", "Well 2", "40 ft", "7.2 kV")
-        crew.sees("Wind: 9 mph", "Wind limit: 25 mph", "L7", "AB, CD", "Power off", "Esc: back")
+        crew.sees("Wind: 9 mph", "Wind limit: 25 mph", "L7", "AB, CD", "Power off", "Esc back")
         crew.sees_not("not written")
 
 

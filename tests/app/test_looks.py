@@ -10,8 +10,13 @@ import pytest
 from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
+from textual.binding import Binding
+from textual.widgets import Input
 
+from fieldbook.app.help_screen import HelpScreen, glossary
+from fieldbook.app.literal import Literal
 from fieldbook.app.themes import DAY, NIGHT
+from fieldbook.app.walk_screen import WalkScreen
 from fieldbook.store.home import Home, Settings
 from tests.app.crew import LARGE, SMALL, Crew, at_the_keys
 from tests.app.scenes import put_job
@@ -104,6 +109,64 @@ async def test_every_screen_can_be_read(home: Home, theme: object, size: tuple[i
             crew.sees(word)
             assert faint(crew) == [], f"{keys}\n{crew.screen}"
             assert strange(crew) == set(), f"{keys}\n{crew.screen}"
+
+
+def plain_action(action: str) -> str:
+    """An action without what is handed to it: `row(1)` and `row(2)` are one."""
+    return action.partition("(")[0]
+
+
+def under_the_mouse(crew: Crew) -> set[str]:
+    """The actions that the mouse does on the screen that is up."""
+    screen = crew.app.screen
+    offered = [act for widget in screen.query("Acts, KeyLine") for act in widget._acts]  # type: ignore[attr-defined]
+    done = {plain_action(act.action) for act in offered}
+    if screen.query("Rows, JobRows, WellRows"):  # a click on a row is Enter, and goes to it
+        entered = {b.action for b in bound(crew) if b.key == "enter"}
+        done |= {"row", *map(plain_action, entered)}
+    return done
+
+
+def bound(crew: Crew) -> list[Binding]:
+    """What the screen that is up binds itself, shown or not."""
+    ours = [c for c in type(crew.app.screen).__mro__ if c.__module__.startswith("fieldbook.")]
+    return [b for c in ours for b in Binding.make_bindings(c.__dict__.get("BINDINGS", ()))]
+
+
+async def test_every_act_is_in_the_palette_under_the_mouse_and_in_the_help(home: Home) -> None:
+    put_job(home, [*STEEL, READ], before="pull.joint")
+    words = glossary()
+    async with at_the_keys(home, LARGE) as crew:
+        for keys, word in ((), "the shelf"), *WALKED:
+            await crew.press(*keys)
+            crew.sees(word)
+            screen = crew.app.screen
+            mouse = under_the_mouse(crew)
+            if isinstance(screen, WalkScreen):  # its line of keys says what acts now
+                await crew.press("escape")
+                mouse |= under_the_mouse(crew)
+                await crew.press("enter")
+                mouse |= under_the_mouse(crew)
+                await crew.press("escape")
+            offered = {c.title for c in crew.app.get_system_commands(screen)}
+            named = {plain_action(b.action): b.description for b in bound(crew) if b.show}
+            for binding in bound(crew):
+                action = plain_action(binding.action)
+                assert action in mouse, f"{keys}: {binding.key} is not under the mouse"
+                assert action in named, f"{keys}: {binding.key} has no words"
+                assert action.startswith("app.") or named[action] in offered, f"{keys}: {action}"
+            if isinstance(screen, HelpScreen):
+                continue
+            await crew.press("f1")
+            helped = "\n".join(line.text for line in crew.app.screen.query(Literal))
+            assert all(told in helped for told in named.values()), helped
+            assert all(f"{term}: {meaning}" in helped for term, meaning in words.items())
+            await crew.press("escape")
+            if not isinstance(crew.app.focused, Input):
+                await crew.press("question_mark")
+                crew.sees("Keys here")
+                await crew.press("escape")
+            assert crew.app.screen is screen
 
 
 @pytest.mark.parametrize("theme", [DAY, NIGHT], ids=lambda theme: theme.name)

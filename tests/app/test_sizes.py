@@ -41,12 +41,26 @@ async def test_a_stop_and_all_keys_fit_the_smallest_screen(home: Home) -> None:
 
 
 async def test_the_line_of_keys_is_under_the_mouse_too(home: Home) -> None:
-    put_job(home, STEEL, before="pull.joint")
+    folder = put_job(home, STEEL, before="pull.joint")
+
+    async def click(words: str) -> None:
+        line = crew.screen.split("\n")[-1]
+        await crew.pilot.click("#keys", offset=(line.index(words) + 1, 0))
+        await crew.settle()
+
     async with at_the_keys(home) as crew:
         await crew.press("enter")
-        await crew.pilot.click("#keys")
-        await crew.settle()
+        await crew.types("21")
+        await click("save")
+        crew.sees("Joint 1 out saved")
+        await crew.pause()
+        await click("same again")
+        crew.sees("Joint 2 out saved")
+        await click("Esc")
         crew.sees("l lift check")
-        await crew.pilot.click("#keys")
-        await crew.settle()
-        crew.sees("Length *")
+        await click("PgUp")
+        crew.sees_not("Joint out")
+        await click("Esc")
+        await click("PgDn")
+        crew.sees("Joint out")
+    assert [j.values["joint_length"].number for j in crew.joints(folder)] == [21, 21]

@@ -122,7 +122,7 @@ async def test_what_is_read_from_afar_is_large_where_there_is_room(home: Home) -
     put_job(home, STEEL, before="pull.joint")
     async with at_the_keys(home, LARGE) as crew:
         await crew.press("enter")
-        crew.sees("OUT, joints", "NEVER PASS, lbf", "INTAKE, ft: top of casing", "GAUGE, lbf")
+        crew.sees("OUT, joints", "NEVER PASS lbf", "INTAKE ft: top of casing", "GAUGE lbf")
 
 
 async def test_every_letter_of_the_walk_is_in_the_palette(home: Home) -> None:

@@ -62,6 +62,6 @@ async def test_nothing_remembered_says_how_to_go_back(home: Home) -> None:
     put_job(home, STEEL, before="pull.joint")
     async with at_the_keys(home) as crew:
         await crew.press("enter", "escape", "s")
-        crew.sees("No earlier job", "Esc: back")
+        crew.sees("No earlier job", "Esc back")
         await crew.press("escape")
         crew.sees_not("No earlier job")

@@ -117,8 +117,8 @@ def test_a_saved_joint_with_all_checks_redrawn_beside_an_echo(pair: Pair) -> Non
 
 def test_a_job_with_its_plot_takes_at_most_twice_the_memory(pair: Pair) -> None:
     pair.book.press("escape")
-    pair.book.see("PgUp PgDn")
-    pair.book.press_until("t", "Esc: back")
+    pair.book.see("PgUp: step before")
+    pair.book.press_until("t", "Esc back")
     pair.book.settle()
     ratio = resident(pair.book) / resident(pair.blank)
 

@@ -1,0 +1,46 @@
+"""Which keys act on the walk now: in a field the letters are text, outside it they act."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.app.acts import Act
+from fieldbook.app.choice import Choice
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from textual.widget import Widget
+
+    from fieldbook.app.form import Form
+    from fieldbook.walk.steps import Step
+
+_NEXT = Act("Enter:", "next, empty line: save", "save")
+_CHOOSE = Act("Choose:", "left, right or its first letter  Enter: next", "save")
+_AT_A_JOINT = (Act("=", "same again", "same_again"), Act("-", "strike last", "strike"))
+_LEAVE = Act("Esc:", "more keys", "leave_field")
+_GO_ON = Act("Enter:", "go on", "go_on")
+_DONE = Act("Enter:", "it is done", "go_on")
+_OTHER_STEPS = (Act("PgUp:", "step before", "earlier"), Act("PgDn:", "step after", "later"))
+_AT_THE_END = (Act("v:", "log", "log"), Act("q:", "shelf", "shelf"), _OTHER_STEPS[0])
+
+
+def acts_now(step: Step | None, form: Form | None, focused: Widget | None) -> Iterator[Act]:
+    """The keys that act now, in the order of the work.
+
+    Args:
+        step: The step on screen; None at the end of the walk.
+        form: Its form, unless something stands in its place.
+        focused: What has the focus.
+    """
+    if focused is not None:
+        yield _CHOOSE if isinstance(focused, Choice) else _NEXT
+        at_a_joint = step is not None and step.repeat and "joint_length" in step.asks
+        if at_a_joint and not isinstance(focused, Choice):
+            yield from _AT_A_JOINT
+        yield _LEAVE
+    elif step is None:
+        yield from _AT_THE_END
+    else:
+        yield _GO_ON if form is None or form.lines else _DONE
+        yield from _OTHER_STEPS
