@@ -12,7 +12,7 @@ from fieldbook.record.entry import Draft, Origin, Value
 from fieldbook.record.ids import is_id
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Mapping
 
     from fieldbook.record.entry import Entry
 
@@ -33,29 +33,47 @@ def problems(draft: Draft | Entry) -> list[str]:
 
     Only nonsense is named here: what is merely implausible is for the crew to decide.
     """
-    kind = kinds().get(draft.kind)
-    if kind is None:
-        return [f"'{draft.kind[:32]}' is not a kind of entry"]
-    found = []
-    if not 0 < len(draft.by.strip()) <= _LONGEST_INITIALS:
-        found.append("initials are needed")
-    if kind.needs_note and not draft.note.strip():
-        found.append("words are needed")
-    if len(draft.note) > _LONGEST_NOTE:
-        found.append(f"the note is longer than {_LONGEST_NOTE} characters")
+    found = frame_problems(draft.kind, draft.by, draft.note, draft.values)
     if draft.kind == "strike" and draft.strikes is None:
         found.append("a strike names the entry it strikes")
     if draft.kind == "handover" and _said(draft, "witness") == draft.by.strip().casefold():
         found.append("nobody hands over to himself: the second person puts initials here")
-    known = definitions()
-    found += [f"{known[n].label.lower()} is needed" for n in kind.needs if n not in draft.values]
-    said = _said_by(kind.name)
-    for name, value in draft.values.items():
-        if name not in said:
-            found.append(f"'{name[:32]}' does not belong to '{kind.name}'")
-        elif problem := _value_problem(name, value.text, value.number, value.unit):
-            found.append(f"{known[name].label.lower()}: {problem}")
+    if draft.kind in kinds():
+        said = (value_problem(draft.kind, *item) for item in draft.values.items())
+        found += [problem for problem in said if problem]
     return found
+
+
+def frame_problems(kind_name: str, by: str, note: str, names: Collection[str]) -> list[str]:
+    """What is wrong with an entry apart from what its values say and what it strikes.
+
+    Args:
+        kind_name: Its kind.
+        by: The initials.
+        note: The words.
+        names: Of the quantities it speaks of.
+    """
+    kind = kinds().get(kind_name)
+    if kind is None:
+        return [f"'{kind_name[:32]}' is not a kind of entry"]
+    found = []
+    if not 0 < len(by.strip()) <= _LONGEST_INITIALS:
+        found.append("initials are needed")
+    if kind.needs_note and not note.strip():
+        found.append("words are needed")
+    if len(note) > _LONGEST_NOTE:
+        found.append(f"the note is longer than {_LONGEST_NOTE} characters")
+    known = definitions()
+    found += [f"{known[n].label.lower()} is needed" for n in kind.needs if n not in names]
+    return found
+
+
+def value_problem(kind_name: str, name: str, value: Value) -> str:
+    """Why an entry of a kind may not say this of a quantity; empty when it may."""
+    if name not in _said_by(kind_name):
+        return f"'{name[:32]}' does not belong to '{kind_name}'"
+    problem = _value_problem(name, value.text, value.number, value.unit)
+    return f"{definitions()[name].label.lower()}: {problem}" if problem else ""
 
 
 def _said(draft: Draft | Entry, name: str) -> str:

@@ -77,8 +77,8 @@ def from_document(document: object) -> Entry:
         raise BadEntry("strikes is not the id of an entry")
     return Entry(
         id=identity,
-        seq=_sequence(document.get("seq")),
-        time=_time(document.get("time")),
+        seq=sequence(document.get("seq")),
+        time=moment(document.get("time")),
         by=_text(document, "by", required=True),
         device=_text(document, "device", required=True),
         kind=_text(document, "kind", required=True),
@@ -105,13 +105,23 @@ def _check_text(name: str, text: str) -> None:
         raise BadEntry(f"{name} is not valid Unicode text")
 
 
-def _sequence(seq: object) -> int:
+def sequence(seq: object) -> int:
+    """A sequence number.
+
+    Raises:
+        BadEntry: It is none.
+    """
     if isinstance(seq, bool) or not isinstance(seq, int) or not 1 <= seq <= LARGEST_SEQ:
         raise BadEntry("seq is not a whole number of 1 or more")
     return seq
 
 
-def _time(text: object) -> datetime:
+def moment(text: object) -> datetime:
+    """A time with its offset from UTC.
+
+    Raises:
+        BadEntry: It is none.
+    """
     if not isinstance(text, str):
         raise BadEntry("time is missing")
     try:
@@ -128,10 +138,17 @@ def _values(document: object) -> MappingProxyType[str, Value]:
         raise BadEntry("values is not a JSON object")
     if len(document) > _MOST_VALUES:
         raise BadEntry(f"more than {_MOST_VALUES} values in one entry")
-    return MappingProxyType({name: _value(name, said) for name, said in document.items()})
+    return MappingProxyType(
+        {name: value_from_document(name, said) for name, said in document.items()}
+    )
 
 
-def _value(name: str, document: object) -> Value:
+def value_from_document(name: str, document: object) -> Value:
+    """The value of a quantity that `document` holds.
+
+    Raises:
+        BadEntry: It is not an object of text, number, unit and origin.
+    """
     if not isinstance(document, dict) or not document.keys() <= _VALUE_FIELDS:
         raise BadEntry(f"value of {name[:40]!r} is not an object of text, number, unit and origin")
     text, unit = document.get("text", ""), document.get("unit", "")

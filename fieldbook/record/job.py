@@ -40,9 +40,8 @@ class Job:
         _put(self._ordered, entry)
         if entry.strikes is not None:
             self._strikers[entry.strikes].append(entry)
-        self._live_strikers[entry.id] = sum(
-            1 for striker in self._strikers.get(entry.id, ()) if self._strikes(striker, entry)
-        )
+        if strikers := self._strikers.get(entry.id):  # it arrives after what strikes it
+            self._live_strikers[entry.id] = sum(self._strikes(one, entry) for one in strikers)
         if self.is_live(entry):
             _put(self._live[entry.kind], entry)
             self._pass_on(entry)

@@ -39,12 +39,15 @@ def _contents(folder: JobFolder) -> Iterator[str]:
     """Entries of one id that say different things: only the first of them is counted."""
     first: dict[str, Entry] = {}
     for entry in folder.entries():
-        if first.setdefault(entry.id, entry) != entry:
+        known = first.setdefault(entry.id, entry)
+        if known is not entry and known != entry:
             yield f"entry {entry.seq} of {entry.device} says two different things: one was altered"
 
 
 def _strikes(job: Job) -> Iterator[str]:
     for entry in job.entries:
+        if job.is_live(entry):
+            continue
         strikers = job.struck_by(entry)
         if len({striker.device for striker in strikers}) > 1:
             who = " and ".join(striker.by for striker in strikers)

@@ -22,7 +22,8 @@ LONGEST = 256 * 1024
 _SUM = b',"sum":"'
 _SUM_DIGITS = 16
 _FIELDS = {key: {"n", "prev", key, "sum"} for key in ("head", "entry")}
-_TAIL = len(_SUM) + _SUM_DIGITS + len(b'"}')
+SUM_LENGTH = len(_SUM) + _SUM_DIGITS + len(b'"}')
+"""Length of the end of every line, which carries its checksum."""
 
 
 class BadLine(ValueError):
@@ -79,16 +80,29 @@ def decode(raw: bytes) -> Line:
     """
     if len(raw) > LONGEST:
         raise BadLine(f"longer than {LONGEST} bytes")
-    head, tail = raw[:-_TAIL], raw[-_TAIL:]
-    sha = hashlib.sha256(head)
-    if tail != _SUM + _digits(sha) + b'"}':
+    line_hash = checked_hash(raw)
+    if not line_hash:
         raise BadLine("its checksum is wrong")
-    sha.update(tail)
     try:
         document = read_json(raw)
     except BadJson as error:
         raise BadLine(str(error)) from error
-    return _line(document, sha.hexdigest())
+    return _line(document, line_hash)
+
+
+def checked_hash(raw: bytes) -> str:
+    """The hash of a line whose checksum is that of its bytes; empty where it is not."""
+    sha = hashlib.sha256(raw[:-SUM_LENGTH])
+    tail = raw[-SUM_LENGTH:]
+    if tail != _SUM + _digits(sha) + b'"}':
+        return ""
+    sha.update(tail)
+    return sha.hexdigest()
+
+
+def entry_start(number: int, previous: str) -> bytes:
+    """How `encode` begins the line of an entry, up to the entry itself."""
+    return b'{"n":%d,"prev":"%b","entry":' % (number, previous.encode("ascii"))
 
 
 def _line(document: object, own_hash: str) -> Line:

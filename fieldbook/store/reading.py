@@ -9,6 +9,7 @@ from fieldbook.quantities.admit import problems
 from fieldbook.record.codec import BadEntry, from_document
 from fieldbook.store.line import FORMAT, LONGEST, VERSION, BadLine, Line, decode
 from fieldbook.store.logfile import LogFile, named
+from fieldbook.store.quick import quick_entry
 from fieldbook.store.upgrades import upgraded
 
 if TYPE_CHECKING:
@@ -61,7 +62,16 @@ def read_on(log: LogFile) -> list[Entry]:
 
 def _read(log: LogFile, file: BinaryIO) -> None:
     log.torn = b""
+    whole = _is_whole(log)
     for raw, size, ended in _raw_lines(file):
+        number = log.last_number + 1
+        if whole and ended and (found := quick_entry(raw, number, log.head, log.device)):
+            log.lines += 1
+            log.whole_bytes += size
+            entry, line_hash = found
+            _follow(log, number, line_hash)
+            log.entries.append((log.lines, entry))
+            continue
         if log.lines == 1 and log.is_newer:  # the first line tells; nothing after it is read
             return
         if not ended and _is_cut_short(raw, size):
@@ -69,15 +79,26 @@ def _read(log: LogFile, file: BinaryIO) -> None:
             return
         log.lines += 1
         log.whole_bytes += size
-        try:
-            line = decode(raw) if ended else None
-        except BadLine as error:
-            _spoiled(log, str(error))
-            continue
-        if line is None:
-            _spoiled(log, "its line end is not what was written")
-        else:
-            _take(log, line)
+        _careful(log, raw if ended else None)
+        whole = _is_whole(log)
+
+
+def _is_whole(log: LogFile) -> bool:
+    """Whether the next line must be one of the present format that follows from the last."""
+    return log.version == VERSION and not log.gap and log.lines > 0
+
+
+def _careful(log: LogFile, raw: bytes | None) -> None:
+    """Take a line, None where its end is not what was written, or note what is wrong with it."""
+    try:
+        line = decode(raw) if raw is not None else None
+    except BadLine as error:
+        _spoiled(log, str(error))
+        return
+    if line is None:
+        _spoiled(log, "its line end is not what was written")
+    else:
+        _take(log, line)
 
 
 def _spoiled(log: LogFile, why: str) -> None:
@@ -91,10 +112,14 @@ def _raw_lines(file: BinaryIO) -> Iterator[tuple[bytes, int, bool]]:
     Of a line that is too long only the beginning, so that no line can fill the memory.
     """
     while raw := file.readline(LONGEST + 2):
-        size, ended = len(raw), raw.endswith(b"\n")
+        size = len(raw)
+        if raw.endswith(b"\n"):
+            yield raw[:-1], size, True
+            continue
+        ended = False
         while not ended and (more := file.readline(LONGEST)):
             size, ended = size + len(more), more.endswith(b"\n")
-        yield raw.removesuffix(b"\n"), size, ended
+        yield raw, size, ended
 
 
 def _is_cut_short(raw: bytes, size: int) -> bool:
@@ -115,14 +140,18 @@ def _take(log: LogFile, line: Line) -> None:
     if not follows:
         log.broken("does not follow the line before it: a line was taken out, put in or altered")
     log.gap = False
-    log.head, log.last_number = line.hash, line.number
-    log.line_of[line.hash] = log.lines
-    if not log.damaged:
-        log.chained = log.lines
+    _follow(log, line.number, line.hash)
     if line.key == "head":
         _take_header(log, line)
     else:
         _take_entry(log, line)
+
+
+def _follow(log: LogFile, number: int, line_hash: str) -> None:
+    log.head, log.last_number = line_hash, number
+    log.line_of[line_hash] = log.lines
+    if not log.damaged:
+        log.chained = log.lines
 
 
 def _take_header(log: LogFile, line: Line) -> None:

@@ -1,0 +1,122 @@
+"""The quick way of reading a line says what the careful way says, or nothing."""
+
+from __future__ import annotations
+
+import json
+import random
+from copy import deepcopy
+from typing import Any
+
+import pytest
+
+from fieldbook.quantities.admit import problems
+from fieldbook.record.codec import BadEntry, from_document
+from fieldbook.record.entry import Entry
+from fieldbook.store.line import BadLine, decode
+from fieldbook.store.quick import quick_entry
+from tests.store.forging import DEVICE, NO_LINE, entry, forged, forged_text, hash_of, hostile
+
+LENGTH = {"text": "20.98", "origin": "measured", "number": 20.98, "unit": "ft"}
+NUMBER = {"text": "3", "origin": "measured", "number": 3, "unit": ""}
+OUT = {"text": "out", "origin": "measured"}
+JOINT = {"joint_number": NUMBER, "direction": OUT, "joint_length": LENGTH}
+
+
+def plain(**changes: Any) -> dict[str, Any]:
+    body = entry(2, kind="joint") | {"values": deepcopy(JOINT)} | changes
+    return {name: said for name, said in body.items() if name != "note"}
+
+
+def written(body: object) -> str:
+    return json.dumps(body, separators=(",", ":"))
+
+
+def careful(raw: bytes) -> Entry | None:
+    try:
+        line = decode(raw)
+        found = from_document(line.body)
+    except (BadLine, BadEntry):
+        return None
+    follows = line.number == 2 and line.previous == NO_LINE and found.device == DEVICE
+    return found if follows and line.key == "entry" and not problems(found) else None
+
+
+def quick(raw: bytes) -> Entry | None:
+    found = quick_entry(raw, 2, NO_LINE, DEVICE)
+    if found is None:
+        return None
+    assert found[1] == hash_of(raw)
+    return found[0]
+
+
+def test_a_line_as_it_is_always_written_is_read_at_once() -> None:
+    raw = forged(2, NO_LINE, "entry", plain())
+    found = quick(raw)
+
+    assert found is not None
+    assert found == careful(raw)
+    assert (found.kind, found.seq, found.text("joint_length")) == ("joint", 2, "20.98")
+    assert found.values["joint_number"].number == 3
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        written(plain()).replace('"seq":2', '"seq":1,"seq":2'),
+        written(plain()).replace('"kind"', '"kind":"note","kind"'),
+        written(plain()).replace('"number":3', '"number":2,"number":3'),
+        written(plain()).replace('"text":"out"', '"text":"in","text":"out"'),
+        written(plain()).replace('"text":"out"', '"text":"in","te\\u0078t":"out"'),
+        written(plain()).replace('"direction":', '"direction":{"text":"in"},"direction" :'),
+        written(plain()).replace('"values":', '"values":{},"values"\t:'),
+        written(plain()).replace('"number":20.98', '"number":NaN'),
+        written(plain()).replace('"number":20.98', '"number":1e999'),
+        written(plain()).replace('"number":20.98', f'"number":{"9" * 400}'),
+        written(plain()).replace('"number":3,', '"number":true,'),
+        written(plain(values=JOINT | {"joint_number": NUMBER | {"number": 1}})),
+        written(plain(values=JOINT | {"joint_number": NUMBER | {"number": True}})),
+        written(plain(values=JOINT | {"direction": {"text": ["out"], "origin": "measured"}})),
+        written(plain(values=JOINT | {"direction": "ab"})),
+        written(plain(values=JOINT | {"direction": ["text", "origin"]})),
+        written(plain(values=JOINT | {"casing_depth": LENGTH})),
+        written(plain(values=[JOINT])),
+        written(plain(device="d-other")),
+        written(plain(id="../x")),
+        written(plain(id=7)),
+        written(plain(time="2026-05-14T08:02:00")),
+        written(plain(kind="nonsense")),
+        written(plain(kind="handover", values={"witness": {"text": "QA", "origin": "measured"}})),
+        written(plain()) + "{}",
+        written(plain()) + ',"sum":"x"',
+        "[" * 100_000,
+        '{"id":"\ud800"}'.encode("utf-8", "surrogatepass").decode("latin-1"),
+    ],
+)
+def test_what_is_otherwise_is_left_to_the_careful_way(body: str) -> None:
+    raw = forged_text(2, NO_LINE, "entry", body.encode("ascii", "replace").decode("ascii"))
+
+    assert quick(raw) in (None, careful(raw))
+
+
+@pytest.mark.parametrize(
+    ("number", "previous", "key"),
+    [(3, NO_LINE, "entry"), (2, "f" * 64, "entry"), (2, NO_LINE, "head")],
+)
+def test_a_line_that_does_not_follow_is_not_taken(number: int, previous: str, key: str) -> None:
+    assert quick(forged(number, previous, key, plain())) is None
+
+
+def test_a_line_whose_checksum_is_wrong_is_not_taken() -> None:
+    raw = forged(2, NO_LINE, "entry", plain())
+
+    assert all(quick(raw[:at] + b"~" + raw[at + 1 :]) is None for at in range(len(raw)))
+
+
+def test_a_thousand_lines_with_one_thing_wrong_or_odd_in_them() -> None:
+    chance, at_once = random.Random(8), 0
+    for _ in range(1000):
+        raw = forged(2, NO_LINE, "entry", hostile(plain(), chance))
+        found = quick(raw)
+        at_once += found is not None
+        assert found in (None, careful(raw))
+    assert at_once, "none of them was read at once, so nothing was compared"
