@@ -14,7 +14,7 @@ from fieldbook.app.walk_actions import WalkActions
 from fieldbook.quantities.admit import Refused
 from fieldbook.walk.doubts import doubt_in
 from fieldbook.walk.entry_words import figure
-from fieldbook.walk.suspension import left_open
+from fieldbook.walk.suspension import gauge_moved, left_open
 
 if TYPE_CHECKING:
     from fieldbook.app.session import Session
@@ -140,8 +140,14 @@ class WalkEntry(WalkActions):
             self.say("Nothing was changed")
             return
         self.say(f"{session.title(entry)} saved {entry.time:%H:%M:%S}")
-        if entry.kind in ("suspend", "resume") and (left := left_open(entry)):
-            self.say(f"{session.title(entry)}, but {left}: see to it first", "stop")
+        if entry.kind in ("suspend", "resume"):
+            apart = [
+                words for words in (left_open(entry), gauge_moved(entry, session.job)) if words
+            ]
+            if apart:
+                self.say(
+                    f"{session.title(entry)}, but {' and '.join(apart)}: see to it first", "stop"
+                )
         if step.hold is not None and not step.each_entry_is_the_yes:
             self.release(step, {})
 

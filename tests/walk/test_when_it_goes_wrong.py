@@ -11,7 +11,7 @@ from fieldbook.walk.barring import held_up
 from fieldbook.walk.counts import counts
 from fieldbook.walk.loading import load
 from fieldbook.walk.states import State
-from fieldbook.walk.suspension import as_left, left_open
+from fieldbook.walk.suspension import as_left, gauge_moved, left_open
 from fieldbook.walk.walk import Walk
 from tests.walk.logs import Log
 
@@ -121,6 +121,30 @@ def test_hold_cover_and_locks_are_all_said_when_it_stops_and_when_it_goes_on(
 )  # fmt: skip
 def test_what_is_left_open_is_said(said: dict[str, str], words: str) -> None:
     assert words == left_open(Log().write("suspend", held_by="slips", **said))
+
+
+@pytest.mark.parametrize(
+    ("error", "now", "words"),
+    [
+        ("20 lbf", "670 lbf", ""),
+        ("20 lbf", "560 lbf", "the gauge reads 560, left at 700 lbf"),
+        ("20 lbf", "254 kgf", "the gauge reads 254, left at 318 kgf"),
+        ("", "695 lbf", "the gauge reads 695, left at 700 lbf"),
+        ("20 lbf", "", ""),
+    ],
+)
+def test_a_gauge_that_moved_while_nobody_was_there_is_told(
+    error: str, now: str, words: str
+) -> None:
+    """Two readings of one load differ by twice the gauge's error at the most."""
+    log = Log()
+    log.write("gauge", **({"gauge_error": error} if error else {"gauge_zero": "40 lbf"}))
+    left = log.write("suspend", held_by="slips", gauge_reading="700 lbf", **SAFE)
+    read = {"gauge_reading": now} if now else {}
+    said = log.write("resume", held_by="slips", **read, **SAFE)
+
+    assert words == gauge_moved(said, log.job)
+    assert gauge_moved(left, log.job) == ""
 
 
 @pytest.mark.parametrize("line", LINES)
