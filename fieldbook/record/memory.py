@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.record.entry import Origin, Value
 from fieldbook.record.footage import in_feet
-from fieldbook.record.string import is_length, joints_in, newest_move, string_pieces
+from fieldbook.record.string import is_length, is_lost, joints_in, newest_move, string_pieces
 from fieldbook.record.tally import tally
 
 if TYPE_CHECKING:
@@ -93,7 +93,7 @@ def remember(jobs: Iterable[Job]) -> Memory | None:
     moved, last = next(moves, (None, None))
     if moved is None or last is None:
         return None
-    hangs = last.text("direction") == "in" and _state(moved) != "lost"
+    hangs = last.text("direction") == "in" and not is_lost(moved)
     said = _newest(earlier, _OF_THE_PLACE) | _newest(earlier, _READ)
     if (level := _static_level(earlier)) is not None:
         said["level", "water_level"] = level
@@ -119,12 +119,6 @@ def _last_move(job: Job) -> Entry | None:
     """The newest entry that moved the string, or by which the pump was out."""
     moves = [move for move in (newest_move(job), job.last("pump_out")) if move is not None]
     return max(moves, key=lambda entry: entry.order, default=None)
-
-
-def _state(job: Job) -> str:
-    """What the job found of the string last: whole, lost or recovered; empty without a word."""
-    said = (entry.text("string_state") for entry in reversed(job.live("finding")))
-    return next((word for word in said if word), "")
 
 
 def _newest(

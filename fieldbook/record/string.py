@@ -113,3 +113,9 @@ def is_length(piece: Entry) -> bool:
 def _place(entry: Entry) -> float:
     value = entry.values.get("place")
     return value.number if value is not None and value.number is not None else 0.0
+
+
+def is_lost(job: Job) -> bool:
+    """Whether the string, or a part of it, has stayed in the well, by the newest finding on it."""
+    said = (entry.text("string_state") for entry in reversed(job.live("finding")))
+    return next((word for word in said if word), "") == "lost"

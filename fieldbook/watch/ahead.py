@@ -98,7 +98,7 @@ def ahead(
         fill: What the bore is taken to hold now.
         setting: The string is going in.
     """
-    if now.record.string is None or not now.hangs or now.level is None:
+    if now.record.string is None or not now.hangs or now.lost or now.level is None:
         return Ahead()
     load = now.load(now.level, fill)
     left = answer.limit - load if answer.limit is not None else None

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.rigging import Rigging
 
 NAME = "lift"
+_AFTER_PARTING = "what still hangs, and proof that the gear took no harm: string lost or parted"
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +76,8 @@ def lift(job: Job, now: Moment, rig: Rigging, draining: Draining) -> Lift:
         return Lift(check, (), None, None, "")
     facts = Facts(job)
     friction = facts.need("rig", "dry_friction")
+    if now.lost:
+        facts.lack(_AFTER_PARTING)
     fill = Fill.DRAINED if draining.proved else Fill.FULL
     loads = _loads(now, fill)
     links = _links(job, now, rig, fill, loads.worst, friction, tuple(facts.missing))

@@ -10,7 +10,7 @@ from calc.fill import Fill
 from calc.units import magnitude, quantity
 from calc.water import weight_density
 from fieldbook.record.footage import footage
-from fieldbook.record.string import is_planned, newest_move
+from fieldbook.record.string import is_lost, is_planned, newest_move
 from fieldbook.record.tally import tally
 from fieldbook.watch.facts import Facts
 from fieldbook.watch.outside import deepest, outside
@@ -43,6 +43,7 @@ class Moment:
         hangs: Whether anything still hangs.
         planned: Nothing hangs yet, and this is the whole string as it is to hang.
         visit: A check visit, and no string is described: nothing is lifted.
+        lost: The string is lost or parted: what still hangs is less than all that is described.
     """
 
     record: StringRecord
@@ -57,6 +58,7 @@ class Moment:
     hangs: bool
     planned: bool
     visit: bool
+    lost: bool
 
     @property
     def level(self) -> Quantity | None:
@@ -139,6 +141,7 @@ def moment(
         hangs=joints_out is not None or _hangs(job, planned=planned),
         planned=planned,
         visit=job.text("job", "work") == "check" and not job.live("piece"),
+        lost=is_lost(job),
     )
 
 

@@ -174,7 +174,8 @@ def _meaning(read: Quantity | None, tool: Instrument | None) -> Band | None:
 
 
 def _expected(now: Moment, tool: Instrument | None) -> tuple[Band | None, Band | None]:
-    if tool is None or now.record.string is None or not now.has_load or now.level is None:
+    known = now.record.string is not None and now.has_load and not now.lost
+    if tool is None or now.level is None or not known:
         return None, None
     return (
         tool.expect(now.load(now.level, Fill.FULL)),

@@ -214,6 +214,21 @@ def test_metal_couplings_on_plastic_displace_as_metal() -> None:
     assert lbf(coupled.drained) - lbf(bare.drained) == pytest.approx(7.0 - 0.89, abs=0.05)
 
 
+def test_a_string_that_parted_is_unknown_until_all_of_it_is_out() -> None:
+    """What let go once may have hurt rope, hook and threads, and less hangs than is described."""
+    job = job_of(*STEEL, says("load", gauge_reading=600))
+    record(job, says("finding", part="string", finding="let go", string_state="lost"))
+    parted = look(job)
+
+    assert parted.lift.check.verdict is Verdict.UNKNOWN
+    assert any("lost or parted" in lack for lack in parted.lift.check.missing)
+    assert parted.readings.expect_full is None
+    assert parted.readings.ahead.lines() == []
+    assert parted.readings.never is not None, "the crew's stop and the links still limit the pull"
+    record(job, says("finding", part="string", finding="counted", string_state="recovered"))
+    assert look(job).lift.check.verdict is Verdict.WITHIN
+
+
 def test_the_weakest_joint_is_not_always_the_top_one() -> None:
     """The lower six joints are corroded to 0.100 in and govern, although less hangs on them."""
     corroded = says(
