@@ -9,6 +9,7 @@ from fieldbook.app.drawn import Line
 from fieldbook.app.lines import Lines
 from fieldbook.app.walk_style import is_short
 from fieldbook.walk.states import State
+from fieldbook.watch import depth
 
 if TYPE_CHECKING:
     from fieldbook.walk.steps import Step
@@ -45,6 +46,8 @@ class StepCard(Lines):
         # What is done or repeats was read once; where there is little room the form needs it.
         done = state is not None and not state.is_open
         known = done or (bool(step.repeat) and state is State.UNDER_WAY)
+        # The ways of knowing the depth stand below, each with what it says.
+        known = known or depth.NAME in step.checks
         mark = f"  ({state})" if state is not None and state is not State.TO_DO else ""
         told = [Line(f"{step.title}{mark}", "title")]
         if not barred and not (short and known):
@@ -70,5 +73,5 @@ def _hold(step: Step, state: State | None, *, written: bool) -> str:
     if not step.asks:
         return f"HOLD {step.hold}: Enter, then {yes}"
     if written and step.records != "done":
-        return f"HOLD {step.hold}: written; Esc, r, then {yes}"
+        return f"HOLD {step.hold}: saved; Esc, r: {yes}"
     return f"HOLD {step.hold}: fill in, then {yes}"

@@ -60,7 +60,7 @@ def _past_the_motor(job: Job, intake: Quantity | None) -> Check:
             typed,
             unit="ft/s",
             caution_share=CAUTION_SHARE,
-            governs=f"{typed.m_as('ft/s'):.2f} ft/s past the motor, as typed",
+            governs=f"{typed.m_as('ft/s'):.2f} ft/s past the motor",
             missing=() if found.demand is not None else found.missing,
             formula="least velocity / velocity as the crew worked it out",
             source="least velocity by motor size: common practice, no published source",

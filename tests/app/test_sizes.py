@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
+
 import pytest
 
+from fieldbook.office.samples import sample_lines
 from fieldbook.store.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
@@ -64,3 +67,27 @@ async def test_the_line_of_keys_is_under_the_mouse_too(home: Home) -> None:
         await click("PgDn")
         crew.sees("Joint out")
     assert [j.values["joint_length"].number for j in crew.joints(folder)] == [21, 21]
+
+
+@pytest.mark.parametrize("name", ["26-142-steel", "26-149-hose"])
+async def test_the_longest_form_and_every_way_of_the_depth_fit_the_smallest_screen(
+    home: Home, name: str
+) -> None:
+    """Where depth is agreed most is asked, beside most that has to be seen."""
+    before = takewhile(
+        lambda line: line["values"].get("step") != "set.depth", sample_lines(name, complete=True)
+    )
+    put_job(home, [{key: line[key] for key in line if key != "at"} for line in before])
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("Depth agreed", "HOLD 13", "cable  ", "Datum *", "Setting depth *", "NEVER PASS")
+        assert crew.app.screen.query_one("#left").max_scroll_y == 0, crew.screen
+        # Another size in the middle of an entry, there and back: what is typed and where stay.
+        await crew.press("down", "down")
+        await crew.types("251.8")
+        asked = crew.app.focused
+        for size in SIZES[::-1]:
+            await crew.pilot.resize_terminal(*size)
+            await crew.settle()
+            crew.sees("251.8", "Depth agreed", "NEVER PASS", "saved")
+            assert crew.app.focused is asked
