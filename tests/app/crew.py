@@ -65,6 +65,13 @@ class Crew:
         self._watch.seconds += _A_BREATH
         await self.settle()
 
+    async def resize(self, size: tuple[int, int]) -> None:
+        """Give the terminal another size, and wait until the screen is laid out for it."""
+        await self.pilot.resize_terminal(*size)
+        while self.app.screen._compositor.size != size:
+            await self.pilot.pause()
+        await self.settle()
+
     async def settle(self) -> None:
         """Wait until all that the keys set off has been done."""
         await self.pilot.pause()

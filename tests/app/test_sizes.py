@@ -87,7 +87,6 @@ async def test_the_longest_form_and_every_way_of_the_depth_fit_the_smallest_scre
         await crew.types("251.8")
         asked = crew.app.focused
         for size in SIZES[::-1]:
-            await crew.pilot.resize_terminal(*size)
-            await crew.settle()
+            await crew.resize(size)
             crew.sees("251.8", "Depth agreed", "NEVER PASS", "saved")
             assert crew.app.focused is asked
