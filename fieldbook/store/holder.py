@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 _LONGEST_NOTE = 4096
+_LIKE_A_LOG = 0o644
+"""Who may not write a log cannot hold it; for a wider mode the library tries out each folder."""
 
 
 class Hold:
@@ -30,7 +32,8 @@ class Hold:
 
     def __init__(self, folder: Path, device: str) -> None:
         """Lock for `device` in `folder`; nothing is taken yet."""
-        self._lock = FileLock(folder / f".{device}.lock", thread_local=False)
+        lock = folder / f".{device}.lock"
+        self._lock = FileLock(lock, mode=_LIKE_A_LOG, thread_local=False)
         self._note = folder / f".{device}.holder"
 
     def take(self, now: dt.datetime | None = None) -> bool:
