@@ -48,6 +48,7 @@ def form_of(step: Step, start: Mapping[str, str], *, metric: bool, from_paper: b
         excusable=excusable if "reason" in kind.may else (),
         metric=metric,
         origin=step.origin,
+        runs=step.repeat == "joints",
     )
 
 

@@ -14,6 +14,7 @@ from fieldbook.app.field import Field
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.typed import NotUnderstood, parse
 from fieldbook.quantities.units import show_unit
+from fieldbook.walk.runs import run_in
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -73,6 +74,7 @@ class FieldLine(Widget):
         origin: Origin,
         offers: tuple[str, ...] = (),
         before: int = LEAST_LABEL,
+        runs: bool = False,
     ) -> None:
         """Ask for one quantity.
 
@@ -83,6 +85,7 @@ class FieldLine(Widget):
             origin: How its figure is known.
             offers: Words that a digit writes while nothing is typed.
             before: Cells before the field, for the label.
+            runs: Whether "12 at 21.0" is understood as a run of joints.
         """
         super().__init__(id=f"field-{definition.name}")
         self.definition = definition
@@ -90,6 +93,7 @@ class FieldLine(Widget):
         self._unit = definition.metric if metric else definition.unit
         self._metric = metric
         self._origin = origin
+        self._runs = runs
         self._asked_about = ""
         self.set_class(definition.is_words, "-words")
         self._field = _field_for(definition, offers)
@@ -125,6 +129,14 @@ class FieldLine(Widget):
         else:
             self._field.chosen = text
 
+    @property
+    def run(self) -> int | None:
+        """How many joints are typed at once; None where a run is not typed."""
+        return run_in(self.text)[0] if self._runs else None
+
+    def _of_one(self, text: str) -> str:
+        return run_in(text)[1] if self._runs else text
+
     def start_again(self, text: str) -> None:
         """Forget what was typed and what was said about it, and start with `text`."""
         self.text = text
@@ -157,7 +169,9 @@ class FieldLine(Widget):
             from fieldbook.app.path_field import path_value  # noqa: PLC0415 - for the few files only
 
             return path_value(self.text)
-        return parse(self.text, self.definition, metric=self._metric, origin=self._origin)
+        return parse(
+            self._of_one(self.text), self.definition, metric=self._metric, origin=self._origin
+        )
 
     def doubted(self, value: Value, in_job: str = "") -> bool:
         """Whether the crew must be asked about the value; it is asked once for what is typed.
@@ -198,12 +212,13 @@ class FieldLine(Widget):
         if self.definition.dimension == "file":
             return
         try:
-            value = parse(event.value, self.definition, metric=self._metric)
+            value = parse(self._of_one(event.value), self.definition, metric=self._metric)
         except NotUnderstood:
             told = show_unit(self._unit)
         else:
             known = value.number is not None and value.unit
-            told = f"= {value.number:,.6g} {show_unit(value.unit)}" if known else ""
+            each = f"{self.run} x " if self.run else ""
+            told = f"= {each}{value.number:,.6g} {show_unit(value.unit)}" if known else ""
         if told != self._told:
             self._told = told
             self.refresh()

@@ -12,6 +12,7 @@ from fieldbook.app.fields import LEAST_LABEL, FieldLine, label_of
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.typed import NotUnderstood
 from fieldbook.record.entry import Origin
+from fieldbook.walk.runs import LENGTH
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -66,6 +67,7 @@ class Form(Above):
         metric: bool = False,
         origin: Origin = Origin.MEASURED,
         offers: tuple[str, ...] = (),
+        runs: bool = False,
     ) -> None:
         """Ask for the quantities `asks`.
 
@@ -76,6 +78,7 @@ class Form(Above):
             metric: Whether numbers without a unit are metric.
             origin: How the figures are known.
             offers: Words for the reason that a digit writes.
+            runs: Whether like joints may be typed at once.
         """
         super().__init__()
         self._asks = tuple(asks)
@@ -84,6 +87,7 @@ class Form(Above):
         self._metric = metric
         self._origin = origin
         self._offers = offers
+        self._runs = runs
         self._asked_why = False
         self.doubts: Callable[[str, Mapping[str, Value]], str] = _none
         """Why a quantity, and what was typed above it, looks wrong in the open job."""
@@ -102,6 +106,7 @@ class Form(Above):
                 origin=self._origin,
                 offers=self._offers if name == "reason" else (),
                 before=before,
+                runs=self._runs and name == LENGTH,
             )
             for name in self._asks
         ]
@@ -115,7 +120,13 @@ class Form(Above):
     def _nature(self) -> tuple[object, ...]:
         return (
             self._asks, self._must, self._excusable, self._metric, self._origin, self._offers,
+            self._runs,
         )  # fmt: skip
+
+    @property
+    def run(self) -> int | None:
+        """How many like joints are typed at once; None where one is."""
+        return next((line.run for line in self.lines if line.run is not None), None)
 
     @property
     def texts(self) -> dict[str, str]:

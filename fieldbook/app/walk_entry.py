@@ -14,11 +14,12 @@ from fieldbook.app.walk_actions import WalkActions
 from fieldbook.quantities.admit import Refused
 from fieldbook.walk.doubts import doubt_in
 from fieldbook.walk.entry_words import figure
+from fieldbook.walk.runs import each_of, not_a_run, rest_of
 from fieldbook.walk.suspension import gauge_moved, left_open
 
 if TYPE_CHECKING:
     from fieldbook.app.session import Session
-    from fieldbook.record.entry import Value
+    from fieldbook.record.entry import Entry, Value
     from fieldbook.walk.steps import Step
 
 
@@ -78,7 +79,7 @@ class WalkEntry(WalkActions):
         """Save the form of the step."""
         event.stop()
         if self._step is not None:
-            await self._save(self._step, event.values)
+            await self._save(self._step, event.values, event.form.run)
 
     @work
     async def on_form_lacking(self, event: Form.Lacking) -> None:
@@ -113,9 +114,9 @@ class WalkEntry(WalkActions):
             form.fill({name: figure(value) for name, value in values.items()})
             form.complete()
             return
-        await self._save(step, values)
+        await self._save(step, values, form.run)
 
-    async def _save(self, step: Step, values: dict[str, Value]) -> None:
+    async def _save(self, step: Step, values: dict[str, Value], run: int | None = None) -> None:
         session = self._session
         if not self.app.initials:
             self.say("Whose initials? Esc, then i", "caution")
@@ -124,14 +125,8 @@ class WalkEntry(WalkActions):
         if step.records == "done" and step.hold is not None:
             self.release(step, values)
             return
-        try:
-            entry = record_form(step, session, self.app.initials, values)
-        except Refused as problem:
-            self.say(str(problem), "stop")
-            return
-        except OSError as problem:
-            self.say(f"NOT SAVED: {problem}. What you typed is kept; Enter tries again.", "stop")
-            self.show_keys()
+        on_disk, entry = self._record(step, values, run)
+        if not on_disk:
             return
         self._step = None  # the form is spent; what it holds is no draft any more
         stays = step.repeat or step.hold is not None
@@ -139,7 +134,8 @@ class WalkEntry(WalkActions):
         if entry is None:
             self.say("Nothing was changed")
             return
-        self.say(f"{session.title(entry)} saved {entry.time:%H:%M:%S}")
+        many = f"{run} like joints, the last: " if run is not None else ""
+        self.say(f"{many}{session.title(entry)} saved {entry.time:%H:%M:%S}")
         if entry.kind in ("suspend", "resume"):
             apart = [
                 words for words in (left_open(entry), gauge_moved(entry, session.job)) if words
@@ -150,6 +146,30 @@ class WalkEntry(WalkActions):
                 )
         if step.hold is not None and not step.each_entry_is_the_yes:
             self.release(step, {})
+
+    def _record(
+        self, step: Step, values: dict[str, Value], run: int | None
+    ) -> tuple[bool, Entry | None]:
+        """Put on disk what the form says: whether all of it is there, and the last of it."""
+        session = self._session
+        if run is not None and (why := not_a_run(step, session.job, values, run)):
+            self.say(why, "stop")
+            return False, None
+        entry, saved = None, 0
+        try:
+            for said in each_of(step, values, run) if run is not None else (values,):
+                entry = record_form(step, session, self.app.initials, said)
+                saved += 1
+        except Refused as problem:
+            self.say(str(problem), "stop")
+            return False, None
+        except OSError as problem:
+            if run is not None and self.form is not None:
+                self.form.fill(rest_of(values, run, saved))
+            self.say(f"NOT SAVED: {problem}. What you typed is kept; Enter tries again.", "stop")
+            self.show_keys()
+            return False, None
+        return True, entry
 
     def complete_form(self) -> None:
         """Save the form as it stands."""

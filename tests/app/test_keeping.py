@@ -5,9 +5,13 @@ from __future__ import annotations
 import errno
 import os
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from fieldbook.app import walk_entry
+from fieldbook.app.entering import record_form
+from fieldbook.record.entry import Entry
 from fieldbook.store.book import Book
 from fieldbook.store.disk import Disk
 from fieldbook.store.drafts import keep_drafts, read_drafts
@@ -60,6 +64,30 @@ async def test_what_cannot_be_saved_stays_in_the_form_until_it_is(
 
     length = "20.5" if key == "enter" else "20.98"
     assert [j.text("joint_length") for j in crew.joints(pull)] == ["20.98", length]
+
+
+async def test_a_run_that_the_disk_stops_half_way_goes_on_where_it_stopped(
+    home: Home, pull: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    disk = FullDisk(monkeypatch)
+
+    def fills_up(*told: Any) -> Entry | None:
+        made = record_form(*told)
+        disk.full = made is not None and made.text("joint_number") == "2"
+        return made
+
+    monkeypatch.setattr(walk_entry, "record_form", fills_up)
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("4 at 21.0", "enter", "enter")
+        crew.sees("NOT SAVED", "2 at 21.0")
+        disk.full = False
+        await crew.press("enter")
+        crew.sees("Joint 4 out saved", "OUT 4 of 18")
+        crew.sees_not("NOT SAVED")
+
+    assert [j.text("joint_number") for j in crew.joints(pull)] == ["1", "2", "3", "4"]
+    assert {j.text("recorded") for j in crew.joints(pull)} == {"afterwards, hold not witnessed"}
 
 
 async def test_a_dialog_keeps_its_words_until_they_are_saved(

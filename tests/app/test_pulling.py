@@ -184,3 +184,26 @@ async def test_a_joint_more_than_there_are_is_asked_about_when_repeated_too(home
         assert len(crew.joints(folder)) == 18
         await crew.press("enter", "enter")
         crew.sees("Joint 19 out saved")
+
+
+@pytest.mark.parametrize("size", [SMALL, LARGE])
+async def test_a_run_of_like_joints_is_typed_at_once_and_was_not_witnessed(
+    home: Home, pull: Path, size: tuple[int, int]
+) -> None:
+    async with at_the_keys(home, size) as crew:
+        await crew.press("enter")
+        await crew.types("19 at 21.0", "enter", "enter")
+        crew.sees("joints left to go out, not 19")
+        await crew.press("up", *["backspace"] * 10)
+        await crew.types("4 at 21.0", "enter")
+        await crew.types("900", "enter", "enter")
+        crew.sees("A run says length alone")
+        assert crew.joints(pull) == []
+        await crew.press("up", *["backspace"] * 3, "enter")
+        crew.sees("4 like joints, the last: Joint 4 out saved")
+        await crew.types("20.9", "enter", "enter")
+
+    told = [(j.text("joint_number"), j.text("joint_length")) for j in crew.joints(pull)]
+    assert told == [*((str(number), "21.0") for number in range(1, 5)), ("5", "20.9")]
+    marks = [j.text("recorded") for j in crew.joints(pull)]
+    assert marks == [*["afterwards, hold not witnessed"] * 4, ""]
