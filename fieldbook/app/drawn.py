@@ -48,6 +48,7 @@ class Drawn(Widget):
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
         """Draw nothing yet."""
         super().__init__(id=id, classes=classes)
+        self.auto_links = False  # there are none, and to look for them takes as long as the text
         self._rows: tuple[Line, ...] = ()
         self._room: Size | None = None
 

@@ -38,6 +38,7 @@ class Literal(Static):
     ) -> None:
         """Show `text`."""
         super().__init__(_content(text), markup=False, classes=classes, id=id)
+        self.auto_links = False  # there are none, and to look for them takes as long as the text
         self.text = text
         self._state = ""
 
