@@ -8,6 +8,9 @@ run, which workers run in threads, and whether the screen is yet to be painted.
 from __future__ import annotations
 
 import asyncio
+import contextlib
+from collections.abc import Iterator
+from contextvars import ContextVar
 from typing import Any
 
 from textual._context import active_app
@@ -16,6 +19,17 @@ _TURNS = 3
 """Turns of the loop without work: a message that wakes a pump is in the loop's queue at once, so
 one would do; the others are for callbacks that are set off between two turns."""
 _THREAD_LOOK = 0.001
+_unpainted = ContextVar("_unpainted", default=False)
+
+
+@contextlib.contextmanager
+def unpainted() -> Iterator[None]:
+    """Keys in here come faster than the screen is painted, as those of a quick typist do."""
+    token = _unpainted.set(True)
+    try:
+        yield
+    finally:
+        _unpainted.reset(token)
 
 
 async def nothing_left_to_do(*_: object) -> None:
@@ -33,7 +47,7 @@ async def nothing_left_to_do(*_: object) -> None:
         elif _threads_at_work():
             quiet = 0
             await asyncio.sleep(_THREAD_LOOK)
-        elif _painted():
+        elif not _unpainted.get() and _painted():
             quiet = 0
         else:
             quiet += 1

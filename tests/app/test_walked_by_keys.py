@@ -14,6 +14,7 @@ from fieldbook.store.home import Home
 from fieldbook.store.shelf import Shelf
 from tests.app.crew import LARGE, SMALL, at_the_keys
 from tests.app.hands import Clock, Hands
+from tests.app.idle import unpainted
 
 SMALL_ONES = {"26-163-pvc", "26-166-pvc"}
 
@@ -39,10 +40,12 @@ async def test_a_whole_job_is_walked_by_keys(home: Home, name: str) -> None:
     size = SMALL if name in SMALL_ONES else LARGE
     async with at_the_keys(home, size, clock=clock.read) as crew:
         hands = Hands(crew)
-        await hands.open_new(drafts[0])
-        for time, draft in zip(times, drafts, strict=True):
-            clock.time = time
-            await hands.make(draft)
+        with unpainted():
+            await hands.open_new(drafts[0])
+            for time, draft in zip(times, drafts, strict=True):
+                clock.time = time
+                await hands.make(draft)
+        await crew.settle()
         crew.sees("Every step is done")
         folder = Shelf(home).find(drafts[0].values["job_number"].text)
         job = crew.job(folder)
