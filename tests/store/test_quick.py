@@ -19,11 +19,12 @@ from tests.store.forging import DEVICE, NO_LINE, entry, forged, forged_text, has
 LENGTH = {"text": "20.98", "origin": "measured", "number": 20.98, "unit": "ft"}
 NUMBER = {"text": "3", "origin": "measured", "number": 3, "unit": ""}
 OUT = {"text": "out", "origin": "measured"}
+ID = "019e2581-bcc0-77ba-bf34-1c7216ec0599"  # the same in every process that collects the cases
 JOINT = {"joint_number": NUMBER, "direction": OUT, "joint_length": LENGTH}
 
 
 def plain(**changes: Any) -> dict[str, Any]:
-    body = entry(2, kind="joint") | {"values": deepcopy(JOINT)} | changes
+    body = entry(2, kind="joint") | {"id": ID, "values": deepcopy(JOINT)} | changes
     return {name: said for name, said in body.items() if name != "note"}
 
 
@@ -91,6 +92,7 @@ def test_a_line_as_it_is_always_written_is_read_at_once() -> None:
         "[" * 100_000,
         '{"id":"\ud800"}'.encode("utf-8", "surrogatepass").decode("latin-1"),
     ],
+    ids=lambda body: body[:40],
 )
 def test_what_is_otherwise_is_left_to_the_careful_way(body: str) -> None:
     raw = forged_text(2, NO_LINE, "entry", body.encode("ascii", "replace").decode("ascii"))
