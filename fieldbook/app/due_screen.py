@@ -14,6 +14,7 @@ from fieldbook.app.ask_screen import AskScreen, Question
 from fieldbook.app.literal import Literal
 from fieldbook.app.well_rows import OwedRows, when
 from fieldbook.office.due import owed
+from fieldbook.office.localities import BadLocality, place_named
 from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft, Origin, Value
 from fieldbook.store.book import Book
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
     from fieldbook.app.app import FieldbookApp
     from fieldbook.app.rows import Rows
     from fieldbook.office.due import Owed
+    from fieldbook.office.localities import Locality
     from fieldbook.store.shelf import Shelf
 
 _ACTS = (
@@ -76,12 +78,21 @@ class DueScreen(Screen[None]):
         self._list()
 
     def _list(self) -> None:
-        found = owed(self._shelf, self._on)
+        found = owed(self._shelf, self._on, place=self._place())
         rows = self.query_one(OwedRows)
         rows.take(len(found), found.__getitem__)
         self.query_one("#empty").set_class(bool(found), "gone")
         if found:
             rows.focus()
+
+    def _place(self) -> Locality | None:
+        """The place the company files by; what is wrong with its files is said, and none taken."""
+        home = self.app.home
+        try:
+            return place_named(home.place, home.localities_folder) if home.place else None
+        except (OSError, UnicodeDecodeError, BadLocality) as problem:
+            self._say(f"locality.txt: {problem}", "stop")
+            return None
 
     def on_option_list_option_selected(self, event: Rows.OptionSelected) -> None:
         """Enter or a click opens the job."""

@@ -146,6 +146,8 @@ def _add_overviews(commands: _Commands) -> None:
 
     due = commands.add_parser("due", help="follow-ups, lab results and records to file, by day")
     due.add_argument("--within", type=int, metavar="DAYS", help="late, or due in so many days")
+    words = "by its rule where the crew named no day (else by locality.txt in the book's home)"
+    due.add_argument("--locality", metavar="PLACE", help=words)
     _add_on(due)
     _add_json(due)
 

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
 from fieldbook.cli.opening import open_book
+from fieldbook.cli.place import place_of
 from fieldbook.office.jobfile import write_jobfile
-from fieldbook.office.localities import BadLocality, Locality, localities
 from fieldbook.store.verify import verify as verify_path
 from fieldbook.walk.steps import BadWalk
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 def jobfile(given: argparse.Namespace) -> int:
     """Write the job file and name what was written."""
-    locality = _locality(given)
+    locality = place_of(given)
     with open_book(given, given.job, write=False) as book:
         try:
             home = home_of(given)
@@ -40,23 +40,6 @@ def jobfile(given: argparse.Namespace) -> int:
     for path in written:
         print(path)
     return 0
-
-
-def _locality(given: argparse.Namespace) -> Locality | None:
-    """The place that --locality names.
-
-    Raises:
-        CannotGoOn: There is none of that name, or a company's file of places is wrong.
-    """
-    if given.locality is None:
-        return None
-    try:
-        known = localities(home_of(given).localities_folder)
-    except BadLocality as problem:
-        raise CannotGoOn(str(problem)) from problem
-    if given.locality not in known:
-        raise CannotGoOn(f"no place '{given.locality}' is known; there are: {', '.join(known)}")
-    return known[given.locality]
 
 
 def verify(given: argparse.Namespace) -> int:

@@ -7,6 +7,7 @@ import json
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.opening import day_of, fresh_shelf
+from fieldbook.cli.place import place_of
 from fieldbook.office.due import State, owed
 from fieldbook.office.well_readings import SERIES
 from fieldbook.office.wells import all_wells
@@ -38,7 +39,7 @@ def wells(given: argparse.Namespace) -> int:
 
 def due(given: argparse.Namespace) -> int:
     """Print what is owed, what is late first."""
-    found = owed(fresh_shelf(given), _on(given))
+    found = owed(fresh_shelf(given), _on(given), place=place_of(given))
     if given.within is not None:
         found = [debt for debt in found if debt.days is None or debt.days <= given.within]
     if given.json:

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from pathlib import Path
 
+    from fieldbook.office.localities import Locality
     from fieldbook.store.shelf import Shelf
     from fieldbook.store.summary import Summary
 
@@ -23,7 +24,13 @@ class State(StrEnum):
     DUE = "due"
 
 
-_WHAT = {"follow_up": "follow-up", "sample": "lab result", "permit": "record to file"}
+_WHAT = {
+    "follow_up": "follow-up",
+    "sample": "lab result",
+    "permit": "record to file",
+    "record": "record to file",
+}
+_BY_THE_PLACE = {"permit", "record"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,28 +83,46 @@ class Owed:
         }
 
 
-def owed(shelf: Shelf, on: dt.date, *, summaries: Iterable[Summary] | None = None) -> list[Owed]:
+def owed(
+    shelf: Shelf,
+    on: dt.date,
+    *,
+    summaries: Iterable[Summary] | None = None,
+    place: Locality | None = None,
+) -> list[Owed]:
     """Everything that is owed, what is latest first, then what has no day, then what comes.
 
     Args:
         shelf: The jobs, as last refreshed.
         on: The day to look from.
         summaries: Of some of its jobs; of all when None.
+        place: Whose rule gives the day to a record of which the crew named none, and asks for one
+            of work that is over where the crew said nothing of it.
     """
     jobs = shelf.index.documents() if summaries is None else summaries
-    found = [_owed(shelf.folder_of(job), job, wait, on) for job in jobs for wait in job["waits"]]
+    found = [
+        _owed(shelf.folder_of(job), job, wait, on, place)
+        for job in jobs
+        for wait in job["waits"]
+        if wait["kind"] != "record" or (place is not None and place.days is not None)
+    ]
     order = list(State)
     return sorted(found, key=lambda o: (order.index(o.state), o.due or on, o.job_number, o.id))
 
 
-def _owed(folder: Path, job: Summary, wait: dict[str, str], on: dt.date) -> Owed:
-    due = _day(wait["due"])
+def _owed(
+    folder: Path, job: Summary, wait: dict[str, str], on: dt.date, place: Locality | None
+) -> Owed:
+    due, words = _day(wait["due"]), [wait["words"]]
+    if due is None and place is not None and wait["kind"] in _BY_THE_PLACE:
+        due = place.due(_day(job["finished"]))
+        words.append(f"{place.name}, {place.days} days after the work" if due is not None else "")
     days = (due - on).days if due is not None else None
     state = State.NO_DAY if days is None else State.LATE if days < 0 else State.DUE
     return Owed(
         id=wait["id"],
         what=_WHAT[wait["kind"]],
-        words=wait["words"],
+        words=", ".join(filter(None, words)),
         due=due,
         state=state,
         days=days,

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
 from calc.units import quantity
 from fieldbook.office.localities import Fact, Locality, facts
-from fieldbook.office.reckoned import NOT_FLOWING, RECKONED, finished_on
+from fieldbook.office.reckoned import NOT_FLOWING, RECKONED
 from fieldbook.quantities.convert import as_quantity, show
 from fieldbook.quantities.definition import definition
+from fieldbook.record.days import finished_on
 from fieldbook.walk.entry_words import figure
 from fieldbook.walk.states import State
 from fieldbook.watch.facts import Facts
 
 if TYPE_CHECKING:
+    import datetime as dt
+
     from fieldbook.office.account import Account
     from fieldbook.record.entry import Entry, Value
 
@@ -60,6 +62,7 @@ class Filing:
         finished: The last day of the work; None while it goes on.
         due: The day by which it is to be filed; None when that cannot be said.
         due_words: That day, or why there is none.
+        crew_words: What the crew wrote of a record to file; empty where nothing.
     """
 
     locality: Locality | None
@@ -67,6 +70,7 @@ class Filing:
     finished: dt.date | None
     due: dt.date | None
     due_words: str
+    crew_words: str
 
     @property
     def missing(self) -> tuple[str, ...]:
@@ -94,10 +98,12 @@ class Filing:
 def filing(account: Account, locality: Locality | None = None) -> Filing:
     """Every fact that `locality` asks for, or every fact there is, answered from the job."""
     wanted = locality.facts if locality is not None else tuple(facts())
-    finished = finished_on(account)
+    finished = finished_on(account.job)
     due, words = _due(locality, finished)
     answers = tuple(_answer(account, facts()[name], locality) for name in wanted)
-    return Filing(locality, answers, finished, due, words)
+    return Filing(
+        locality, answers, finished, due, words, account.job.text("permit", "record_duty")
+    )
 
 
 def _due(locality: Locality | None, finished: dt.date | None) -> tuple[dt.date | None, str]:
@@ -107,7 +113,7 @@ def _due(locality: Locality | None, finished: dt.date | None) -> tuple[dt.date |
         return None, "no number of days is known: check the rule"
     if finished is None:
         return None, f"{locality.days} days after the work is finished; it is not yet"
-    due = finished + dt.timedelta(days=locality.days)
+    due = locality.due(finished)
     return due, f"{due}, {locality.days} days after the last work at the well on {finished}"
 
 

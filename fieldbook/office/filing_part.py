@@ -31,6 +31,7 @@ def filing_part(filing: Filing, stand: SealStand) -> Element:
                 ("Due", element("strong", filing.due_words)),
                 ("Who files", place.files),
                 ("Rule", f"{place.source}.{own}"),
+                ("The crew wrote", filing.crew_words),
             ]
         )
     doubt = None

@@ -7,6 +7,7 @@ other table is a new place.
 
 from __future__ import annotations
 
+import datetime as dt
 import tomllib
 from dataclasses import dataclass, replace
 from functools import cache
@@ -84,6 +85,12 @@ class Locality:
     also: tuple[str, ...] = ()
     own: bool = False
 
+    def due(self, finished: dt.date | None) -> dt.date | None:
+        """The day to file by of work that was over on a day; None where that cannot be said."""
+        if finished is None or self.days is None:
+            return None
+        return finished + dt.timedelta(days=self.days)
+
 
 @cache
 def facts() -> dict[str, Fact]:
@@ -132,6 +139,18 @@ def localities(company: Path | None = None) -> dict[str, Locality]:
     except OSError as error:
         raise BadLocality(f"{company}: cannot be read: {error.strerror}") from error
     return found
+
+
+def place_named(name: str, company: Path | None = None) -> Locality:
+    """The place of a name.
+
+    Raises:
+        BadLocality: There is none, or a file is wrong.
+    """
+    known = localities(company)
+    if name not in known:
+        raise BadLocality(f"no place '{name[:40]}' is known; there are: {', '.join(known)}")
+    return known[name]
 
 
 def _read(

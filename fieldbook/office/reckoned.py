@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from typing import TYPE_CHECKING
 
 from calc.errors import OutOfRange
@@ -11,6 +10,7 @@ from calc.well import drawdown as drawdown_of
 from calc.well import specific_capacity as specific_capacity_of
 from fieldbook.office.parts import LINE_WORDS
 from fieldbook.quantities.convert import show
+from fieldbook.record.days import days_at_the_well, finished_on
 from fieldbook.record.string import LENGTHS, string_pieces
 from fieldbook.walk.entry_words import figure
 from fieldbook.watch.facts import of_entry
@@ -23,33 +23,7 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
 
-_AT_THE_WELL = (
-    "arrival", "level", "meter", "load", "joint", "footage", "drain", "pump_out", "fitted",
-    "depth", "line_test", "chlorine", "tank", "sample",
-)  # fmt: skip
 NOT_FLOWING = "not applicable: the water does not stand above the datum"
-
-
-def day_of(entry: Entry) -> dt.date:
-    """The day an entry speaks of: that on its paper, else that of the device's clock."""
-    written = entry.text("written_on")
-    return dt.date.fromisoformat(written) if written else entry.time.date()
-
-
-def _at_the_well(job: Job) -> list[dt.date]:
-    return sorted(day_of(entry) for kind in _AT_THE_WELL for entry in job.live(kind))
-
-
-def finished_on(account: Account) -> dt.date | None:
-    """The last day on which something was measured or moved; None while the work goes on.
-
-    It is over once the record was said to be complete, or sealed. The day of the work counts and
-    not that of the paper, so that no day to file by comes out too late.
-    """
-    job = account.job
-    complete = any(e.text("step") == "close.record" for e in job.live("hold"))
-    days = _at_the_well(job)
-    return days[-1] if days and (complete or job.live("seal")) else None
 
 
 def contractor(account: Account) -> str:
@@ -59,13 +33,13 @@ def contractor(account: Account) -> str:
 
 def started(account: Account) -> str:
     """The first day at the well."""
-    days = _at_the_well(account.job)
+    days = days_at_the_well(account.job)
     return f"{days[0]}" if days else ""
 
 
 def finished(account: Account) -> str:
     """The last day at the well, once the work is over."""
-    day = finished_on(account)
+    day = finished_on(account.job)
     return f"{day}" if day is not None else ""
 
 

@@ -100,6 +100,19 @@ class Home:
         return self.path / "localities"
 
     @property
+    def place(self) -> str:
+        """The place whose rules the company files by, as `locality.txt` names it; else empty.
+
+        Raises:
+            OSError: The file is there and cannot be read.
+            UnicodeDecodeError: It is not UTF-8 text.
+        """
+        try:
+            return (self.path / "locality.txt").read_text(encoding="utf-8-sig").strip()
+        except FileNotFoundError:
+            return ""
+
+    @property
     def letterhead(self) -> tuple[str, ...]:
         """What stands at the head of every sheet: name, address, telephone; empty without one.
 

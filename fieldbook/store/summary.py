@@ -10,6 +10,8 @@ import re
 from collections import Counter
 from typing import TYPE_CHECKING, Any
 
+from fieldbook.record.days import closings, finished_on
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
@@ -62,6 +64,7 @@ def summarize(
         stands: Says where a job stands, in words.
     """
     entries = job.entries
+    finished = finished_on(job)
     findings = job.live("finding")
     return {
         "folder": folder,
@@ -88,7 +91,8 @@ def summarize(
         "datum": job.text("well", "datum"),
         "history": [kept for kind in HISTORY for e in job.live(kind) if (kept := _kept(e))],
         "seen": _seen(job),
-        "waits": list(_waits(job)),
+        "finished": finished.isoformat() if finished is not None else "",
+        "waits": [*_waits(job), *_to_file(job)],
     }
 
 
@@ -148,11 +152,28 @@ def _waits(job: Job) -> Iterable[dict[str, str]]:
             owed = kind != "permit" or (words and not _NOTHING_OWED.search(words))
             if entry.id in answered or not (owed or entry.text("due")):
                 continue
-            yield {
-                "id": entry.id,
-                "kind": kind,
-                "due": entry.text("due"),
-                "words": words or entry.note,
-                "by": entry.by,
-                "told": entry.time.isoformat(),
-            }
+            yield _wait(entry, kind, words or entry.note)
+
+
+def _to_file(job: Job) -> Iterable[dict[str, str]]:
+    """A record that the place may ask for of work that is over, where no permit says of one.
+
+    It hangs on the entry that closed the work; whether and by when the place asks is not known
+    here.
+    """
+    over = closings(job)
+    answered = {entry.text("answers") for entry in job.live("answer")}
+    told = any(entry.text("record_duty") for entry in job.live("permit"))
+    if finished_on(job) is not None and not told and answered.isdisjoint(e.id for e in over):
+        yield _wait(over[0], "record", "")
+
+
+def _wait(entry: Entry, kind: str, words: str) -> dict[str, str]:
+    return {
+        "id": entry.id,
+        "kind": kind,
+        "due": entry.text("due"),
+        "words": words,
+        "by": entry.by,
+        "told": entry.time.isoformat(),
+    }

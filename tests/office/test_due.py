@@ -10,6 +10,7 @@ import pytest
 
 from fieldbook.cli import main
 from fieldbook.office.due import Owed, State, owed
+from fieldbook.office.localities import place_named
 from fieldbook.record.entry import Draft
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home
@@ -123,3 +124,56 @@ def test_the_command_lists_them(home: Home, capsys: pytest.CaptureFixture[str]) 
     assert main(["due", "--on", "soon"]) == 2
     assert main(["due", "--home", str(home.path / "none")]) == 0
     assert capsys.readouterr().out.endswith("Nothing is owed.\n")
+
+
+LEVEL = says("level", water_level="90 ft", level_state="static")
+CLOSED = says("hold", step="close.record", role="crew lead")
+
+
+def by_the_rule(home: Home, place: str = "MI") -> list[Owed]:
+    shelf = Shelf(home)
+    shelf.refresh()
+    return owed(shelf, ON, place=place_named(place))
+
+
+def test_the_rule_of_the_place_gives_the_day_that_the_crew_did_not_name(home: Home) -> None:
+    """60 days in Michigan, by R 325.1676: from the last day at the well."""
+    put(home, "1", says("permit", record_duty="pump record"), LEVEL, CLOSED)
+    put(home, "2", says("permit", record_duty="pump record", due="2026-06-01"), LEVEL, CLOSED)
+    put(home, "3", says("permit", record_duty="pump record"), LEVEL)
+
+    found = by_the_rule(home)
+    assert [(o.job_number, o.due) for o in found] == [
+        ("1", FIRST.date() + dt.timedelta(days=60)),
+        ("3", None),  # not over yet
+        ("2", dt.date(2026, 6, 1)),
+    ]
+    assert found[0].words == "pump record, Michigan, 60 days after the work"
+
+
+def test_a_record_nobody_spoke_of_is_asked_for_where_the_place_asks_for_one(home: Home) -> None:
+    folder = put(home, "1", LEVEL, CLOSED)
+    put(home, "2", LEVEL)
+    put(home, "3", says("permit", record_duty="repair in kind: no new record"), LEVEL, CLOSED)
+
+    assert told(home) == by_the_rule(home, "NE") == []  # Nebraska names no number of days
+    (record,) = by_the_rule(home)
+    assert (record.job_number, record.what) == ("1", "record to file")
+    assert record.words == "Michigan, 60 days after the work"
+    with Book.open(folder, home.device_id()) as book:
+        book.record(says("answer", answers=record.id, done_on="2026-05-19", outcome="filed"))
+        book.record(Draft("seal", "QA"))
+    assert by_the_rule(home) == []
+
+
+def test_the_company_names_its_place_once(home: Home, capsys: pytest.CaptureFixture[str]) -> None:
+    put(home, "1", LEVEL, CLOSED)
+    given = ["due", "--on", "2026-05-16", "--home", str(home.path)]
+    (home.path / "locality.txt").write_text("MI\n", encoding="utf-8")
+    assert main(given) == 0
+    assert "record to file: Michigan, 60 days after the work" in capsys.readouterr().out
+    assert main([*given, "--locality", "NE"]) == 0
+    assert capsys.readouterr().out == "Nothing is owed.\n"
+    (home.path / "locality.txt").write_text("Atlantis", encoding="utf-8")
+    assert main(given) == 2
+    assert "no place 'Atlantis' is known" in capsys.readouterr().err
