@@ -35,11 +35,12 @@ class Deeds(Asking):
     """The deeds of the open job."""
 
     async def note(self) -> str:
-        """Write a note."""
-        asked = Question("Note", asks=("words",), must=("words",), opened_by="n")
+        """Write a note; it stays inside unless it is said to be for the customer."""
+        asked = Question("Note", asks=("words", "for_customer"), must=("words",), opened_by="n")
 
         def record(values: dict[str, Value]) -> Entry:
-            return self._record("note", {}, note=values["words"].text)
+            said = {name: value for name, value in values.items() if name != "words"}
+            return self._record("note", said, note=values["words"].text)
 
         return await self._ask(asked, record, said="note saved")
 

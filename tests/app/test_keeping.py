@@ -11,6 +11,7 @@ import pytest
 
 from fieldbook.app import walk_entry
 from fieldbook.app.entering import record_form
+from fieldbook.office.account import is_inside
 from fieldbook.record.entry import Entry
 from fieldbook.store.book import Book
 from fieldbook.store.disk import Disk
@@ -98,12 +99,27 @@ async def test_a_dialog_keeps_its_words_until_they_are_saved(
         await crew.press("enter", "escape", "n")
         disk.full = True
         await crew.types("mud on the casing", "enter")
+        crew.sees("For the customer")
+        await crew.press("y", "enter")
         crew.sees("NOT SAVED", "mud on the casing")
         disk.full = False
-        await crew.press("enter")
+        await crew.press("enter", "enter")
         crew.sees("note saved")
 
-    assert [e.note for e in crew.job(pull).live("note")] == ["mud on the casing"]
+    (note,) = crew.job(pull).live("note")
+    assert (note.note, note.text("for_customer")) == ("mud on the casing", "yes")
+    assert not is_inside(note)
+
+
+async def test_a_note_that_nobody_marked_stays_inside(home: Home, pull: Path) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "n")
+        await crew.types("owner pays late", "enter", "enter")
+        crew.sees("note saved")
+
+    (note,) = crew.job(pull).live("note")
+    assert note.note == "owner pays late"
+    assert is_inside(note)
 
 
 async def test_half_typed_values_outlive_other_steps_screens_the_shelf_and_a_resize(
