@@ -36,6 +36,7 @@ class FieldbookApp(App[None]):
     CSS = """
     Screen { background: $background; color: $foreground; }
     AskScreen, FirstStart { background: transparent; }
+    Input > .input--placeholder { color: $muted; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f1", "help", "Help", priority=True),
@@ -252,6 +253,13 @@ class FieldbookApp(App[None]):
 
         if not isinstance(self.screen, HelpScreen):
             self.push_screen(HelpScreen(self.screen))
+
+    def action_command_palette(self) -> None:
+        """Every act of the screen by its name."""
+        from fieldbook.app.palette import Palette  # noqa: PLC0415 - shown on demand
+
+        if not isinstance(self.screen, Palette):
+            self.push_screen(Palette())
 
     def action_day_or_night(self) -> None:
         """Black on white for the sun, or white on black for the dark."""

@@ -18,6 +18,7 @@ _PRINTED = {
     "plus": "+",
     "equals_sign": "=",
     "minus": "-",
+    "slash": "/",
     "escape": "Esc",
     "enter": "Enter",
 }
@@ -35,7 +36,8 @@ def keys_of(node: Screen[Any] | App[Any]) -> Iterator[Binding]:
         if cls in _THEIRS:
             return
         for binding in Binding.make_bindings(cls.__dict__.get("BINDINGS", ())):
-            if binding.show and binding.action not in told:
+            does = node.check_action(binding.action.partition("(")[0], ())
+            if binding.show and does and binding.action not in told:
                 told.add(binding.action)
                 yield binding
 

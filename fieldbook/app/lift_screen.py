@@ -34,6 +34,7 @@ _ACTS = (
     Act("j", "every joint", "every"),
     Act("Esc", "back", "back"),
 )
+_OF_JOINTS = frozenset({"more", "less", "every"})
 
 
 class LiftScreen(Screen[None]):
@@ -68,7 +69,12 @@ class LiftScreen(Screen[None]):
         """Verdict, the rest to scroll, the acts."""
         yield Literal("", id="verdict")
         yield VerticalScroll()
-        yield Acts(_ACTS)
+        yield Acts(act for act in _ACTS if self.check_action(act.action, ()))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool:
+        """A hose has no joints to ask about."""
+        del parameters
+        return action not in _OF_JOINTS or self._session.job.text("job", "line") != "hose"
 
     async def on_mount(self) -> None:
         """Check."""

@@ -50,6 +50,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except CannotGoOn as problem:
         print(f"fieldbook: {problem}", file=sys.stderr)
         return 2
+    except KeyboardInterrupt:
+        words = "stopped; what was saved is saved, and the same command may be run again"
+        print(f"fieldbook: {words}", file=sys.stderr)
+        return 1
     except BrokenPipeError:
         # The reader of our output has gone; what was recorded is recorded.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

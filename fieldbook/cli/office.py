@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
+from fieldbook.cli.many import told_of_many
 from fieldbook.cli.opening import open_book
 from fieldbook.cli.place import place_of
 from fieldbook.office.jobfile import write_jobfile
@@ -16,6 +17,9 @@ from fieldbook.walk.steps import BadWalk
 if TYPE_CHECKING:
     import argparse
 
+_MANY_FOLDERS = 100
+_MANY_FILES = 10  # a photo is read, hashed and written: a few are done before anybody looks
+
 
 def jobfile(given: argparse.Namespace) -> int:
     """Write the job file and name what was written."""
@@ -23,13 +27,15 @@ def jobfile(given: argparse.Namespace) -> int:
     with open_book(given, given.job, write=False) as book:
         try:
             home = home_of(given)
-            written = write_jobfile(
-                book,
-                given.out,
-                company=home.company_steps,
-                locality=locality,
-                letterhead=home.letterhead,
-            )
+            with told_of_many("attached files written", _MANY_FILES) as told:
+                written = write_jobfile(
+                    book,
+                    given.out,
+                    company=home.company_steps,
+                    locality=locality,
+                    letterhead=home.letterhead,
+                    told=told,
+                )
         except OSError as error:
             where = error.filename or given.out
             raise CannotGoOn(f"cannot write {where}: {error.strerror}") from error
@@ -48,7 +54,8 @@ def verify(given: argparse.Namespace) -> int:
     for path in given.paths:
         if not path.exists():
             raise CannotGoOn(f"there is nothing at {path}")
-        reports.append(verify_path(path))
+        with told_of_many("folders checked", _MANY_FOLDERS) as told:
+            reports.append(verify_path(path, told=told))
     if given.json:
         print(json.dumps([report.document() for report in reports], indent=2))
     else:

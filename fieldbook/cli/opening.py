@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 import sys
-from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
+from fieldbook.cli.many import told_of_many
 from fieldbook.quantities.plain import plain
 from fieldbook.store.book import Book
 from fieldbook.store.shelf import NoSuchJob, Shelf
@@ -17,7 +17,6 @@ from fieldbook.walk.steps import BadWalk
 
 if TYPE_CHECKING:
     import argparse
-    from collections.abc import Callable
     from pathlib import Path
 
     from fieldbook.record.job import Job
@@ -31,19 +30,7 @@ _MANY = 200  # fewer jobs are read before anybody has read how many
 def fresh_shelf(given: argparse.Namespace) -> Shelf:
     """The shelf, looked at anew; how far that is, where many jobs have to be read."""
     shelf = Shelf(home_of(given))
-    with ExitStack() as stack:
-        tell: Callable[[int, int], None] | None = None
-
-        def told(done: int, of: int) -> None:
-            nonlocal tell
-            if of < _MANY:
-                return
-            if tell is None:
-                from fieldbook.cli.progress import progress  # noqa: PLC0415 - seldom needed
-
-                tell = stack.enter_context(progress("read"))
-            tell(done, of)
-
+    with told_of_many("read", _MANY) as told:
         shelf.refresh(told=told)
     return shelf
 

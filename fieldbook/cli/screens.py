@@ -25,20 +25,28 @@ def open_app(given: argparse.Namespace) -> int:
 
 def demo(given: argparse.Namespace) -> int:
     """Open the app on a scratch copy of the sample jobs, or on the one that --home names."""
-    from fieldbook.office.samples import build_shelf  # noqa: PLC0415 - the app opens without it
-
     _need_terminal()
     if given.home is not None:
         home = home_of(given)
         if not home.jobs_folder.exists():
-            build_shelf(home)
+            _build(home)
         run(home, demo=True)
         return 0
     with tempfile.TemporaryDirectory(prefix="fieldbook-demo-") as scratch:
         home = Home(Path(scratch))
-        build_shelf(home)
+        _build(home)
         run(home, demo=True)
     return 0
+
+
+def _build(home: Home) -> None:
+    """Record the sample jobs, and show how far that is."""
+    # The app opens without either.
+    from fieldbook.cli.progress import progress  # noqa: PLC0415
+    from fieldbook.office.samples import build_shelf  # noqa: PLC0415
+
+    with progress("sample jobs") as told:
+        build_shelf(home, told=told)
 
 
 def _need_terminal() -> None:

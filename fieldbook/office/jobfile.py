@@ -13,6 +13,7 @@ from fieldbook.office.sheet import sheet
 from fieldbook.office.tables import TABLES, bill_table, events, table
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
     from fieldbook.office.account import Account
@@ -31,6 +32,7 @@ def write_jobfile(
     company: Path | None = None,
     locality: Locality | None = None,
     letterhead: tuple[str, ...] = (),
+    told: Callable[[int, int], None] | None = None,
 ) -> list[Path]:
     """Write the job file of `book` into `folder`, replacing an earlier one file by file.
 
@@ -40,6 +42,7 @@ def write_jobfile(
         company: Folder of a company's own step files, if it has one.
         locality: The place whose record is to be filed, if one was named.
         letterhead: Whose sheet it is, line by line.
+        told: Is told how many of the attached files are written, for each copy of the sheet.
 
     Returns:
         The files written.
@@ -59,17 +62,26 @@ def write_jobfile(
     texts["everything.json"] = json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False)
     texts[SCHEMA] = schema_text()
     written = [_replace(folder / name, text.encode("utf-8")) for name, text in texts.items()]
-    return [*written, *_write_attached(account, folder), *_write_attached(customers, folder)]
+    return [
+        *written,
+        *_write_attached(account, folder, told),
+        *_write_attached(customers, folder, told),
+    ]
 
 
-def _write_attached(account: Account, folder: Path) -> list[Path]:
+def _write_attached(
+    account: Account, folder: Path, told: Callable[[int, int], None] | None
+) -> list[Path]:
     """Copy the files that a copy of the sheet names, and take away those it no longer names.
 
     A file that was struck since, or is inside now, would go out with the folder otherwise.
     """
     into = folder / beside(account)
     written = []
-    for file in attached_files(account):
+    of = len(account.job.live("attachment"))
+    for done, file in enumerate(attached_files(account), 1):
+        if told is not None:
+            told(done, of)
         if file.raw is not None:
             into.mkdir(exist_ok=True)
             written.append(_replace(into / file.name, file.raw))

@@ -12,6 +12,7 @@ from fieldbook.store.reading import read_log
 from fieldbook.store.seal import seal_hash, seal_problems, seals_of
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
     from fieldbook.record.entry import Entry
@@ -77,8 +78,12 @@ class Verification:
         }  # fmt: skip
 
 
-def verify(path: Path) -> Verification:
+def verify(path: Path, *, told: Callable[[int, int], None] | None = None) -> Verification:
     """Check a log file, a job's folder, or every job under a folder.
+
+    Args:
+        path: What to check.
+        told: Is told how many folders of how many are checked.
 
     Raises:
         OSError: Something there cannot be read.
@@ -89,7 +94,10 @@ def verify(path: Path) -> Verification:
         found.logs.append(log)
         found.problems += log.findings
         return found
-    for folder in sorted([path, *(p for p in path.rglob("*") if p.is_dir())]):
+    folders = sorted([path, *(p for p in path.rglob("*") if p.is_dir())])
+    for done, folder in enumerate(folders):
+        if told is not None:
+            told(done, len(folders))
         if not folder.is_symlink():
             job = read_folder(folder)
             found.logs += job.logs.values()

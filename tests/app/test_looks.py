@@ -31,7 +31,9 @@ OVER = {"kind": "load", "by": "QA", "values": {"gauge_reading": 9000}}
 
 # What the crew presses, one screen after the other, and a word of the screen it comes to.
 WALKED = (
-    (("enter",), "Joint out"),
+    (("slash",), "owner, well, pump, day"),
+    (("escape", "ctrl+p"), "What to do"),
+    (("escape", "enter"), "Joint out"),
     (("f1",), "Keys"),
     (("escape", "escape"), "lift check"),
     (("l",), "LIFT: "),

@@ -136,6 +136,20 @@ async def test_every_letter_of_the_walk_is_in_the_palette(home: Home) -> None:
     assert {letter.description for letter in LETTERS} <= offered
 
 
+async def test_a_hose_is_not_asked_about_joint_by_joint(home: Home) -> None:
+    put_job(home, HOSE, before="pull.drain")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "l")
+        crew.sees("LIFT: ", "line full")
+        told = crew.screen
+        await crew.press("plus", "j")
+        assert crew.screen == told
+        crew.sees_not("one more out", "every joint", "ASKED FOR")
+        await crew.press("f1")
+        crew.sees("Take the line as full")
+        crew.sees_not("One more joint out")
+
+
 async def test_initials_can_be_changed_and_count_from_then_on(home: Home) -> None:
     folder = put_job(home, STEEL, before="pull.joint")
     async with at_the_keys(home) as crew:

@@ -1,0 +1,50 @@
+"""Work that may take long tells how far it is, and Ctrl-C ends it in a sentence."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from fieldbook.cli.main import main
+from fieldbook.office.samples import build_job, build_shelf, sample_names
+from fieldbook.store.home import Home
+from fieldbook.store.verify import verify
+
+
+def test_ctrl_c_ends_a_command_in_a_sentence(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def interrupted(*_: object, **__: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("fieldbook.cli.office.verify_path", interrupted)
+
+    assert main(["verify", str(tmp_path)]) == 1
+    assert "what was saved is saved" in capsys.readouterr().err
+
+
+def test_the_samples_and_a_check_tell_how_far_they_are(tmp_path: Path) -> None:
+    told: list[tuple[int, int]] = []
+    build_shelf(Home(tmp_path), told=lambda done, of: told.append((done, of)))
+    jobs = len(sample_names())
+    assert told == [(done, jobs) for done in range(1, jobs + 1)]
+
+    told.clear()
+    found = verify(tmp_path / "jobs", told=lambda done, of: told.append((done, of)))
+    assert found.whole
+    assert len(told) == told[0][1] >= jobs
+    assert [done for done, _ in told] == list(range(len(told)))
+
+
+def test_little_is_checked_without_a_word(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for number in range(3):
+        build_job(Home(tmp_path / str(number)), sample_names()[0])
+    assert main(["verify", str(tmp_path)]) == 0
+    assert capsys.readouterr().err == ""
+
+    monkeypatch.setattr("fieldbook.cli.office._MANY_FOLDERS", 3)
+    assert main(["verify", str(tmp_path)]) == 0
+    assert "folders checked: " in capsys.readouterr().err
