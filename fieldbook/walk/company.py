@@ -72,7 +72,8 @@ def _new_step(table: dict[str, Any], where: str, phases: dict[str, str]) -> tupl
     name = name_of(table, where)
     after = table.get("after")
     if not isinstance(after, str) or after not in phases:
-        refuse(where, name, "after", "names a step that the new one comes behind")
+        known = f"; there is no step '{after}'" if isinstance(after, str) else ""
+        refuse(where, name, "after", f"names a step that the new one comes behind{known}")
     rest = {key: value for key, value in table.items() if key != "after"}
     step = read_step(rest, where, phases[after])
     check_step(step, where)

@@ -143,7 +143,7 @@ def test_a_form_may_start_with_more(tmp_path: Path) -> None:
     ("text", "says"),
     [
         (step("acme.a"), "own.toml: acme.a: after: names a step"),
-        (step("acme.a", "after = 'pull.nothing'"), "own.toml: acme.a: after: names a step"),
+        (step("acme.a", "after = 'pull.nothing'"), "behind; there is no step 'pull.nothing'"),
         (step("acme.a", "after = 3"), "own.toml: acme.a: after: names a step"),
         (step("acme.a", "after = 'pull.holds'\nhue = 1"), "own.toml: acme.a: hue: unknown key"),
         (step("acme.a", "after = 'any_time.note'"), "own.toml: acme.a: when: 'always'"),
