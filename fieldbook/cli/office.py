@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
 from fieldbook.cli.many import told_of_many
-from fieldbook.cli.opening import open_book
+from fieldbook.cli.opening import fresh_shelf, open_book
 from fieldbook.cli.place import place_of
 from fieldbook.office.jobfile import write_jobfile
 from fieldbook.store.verify import verify as verify_path
+from fieldbook.store.wells import memory_of_well
 from fieldbook.walk.steps import BadWalk
 
 if TYPE_CHECKING:
@@ -27,6 +28,7 @@ def jobfile(given: argparse.Namespace) -> int:
     with open_book(given, given.job, write=False) as book:
         try:
             home = home_of(given)
+            memory = memory_of_well(fresh_shelf(given), book.job)
             with told_of_many("attached files written", _MANY_FILES) as told:
                 written = write_jobfile(
                     book,
@@ -34,6 +36,7 @@ def jobfile(given: argparse.Namespace) -> int:
                     company=home.company_steps,
                     locality=locality,
                     letterhead=home.letterhead,
+                    memory=memory,
                     told=told,
                 )
         except OSError as error:

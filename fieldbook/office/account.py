@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from fieldbook.record.entry import Entry
+    from fieldbook.record.memory import Memory
     from fieldbook.store.book import Book
     from fieldbook.walk.stand import Stand
 
@@ -44,6 +45,7 @@ class Account:
         pull_trace: That of the pull before the set; None where `trace` is it.
         counts: Joints and footage.
         seal: What the disk says of its record.
+        memory: What earlier jobs on the well remember; None where none is known.
         inside: How many entries, or words beside them, this copy leaves out; None when it is the
             office's own.
         letterhead: Whose sheet it is, line by line.
@@ -58,6 +60,7 @@ class Account:
     pull_trace: Trace | None
     counts: Counts
     seal: SealStand
+    memory: Memory | None = None
     inside: int | None = None
     letterhead: tuple[str, ...] = ()
 
@@ -68,7 +71,10 @@ class Account:
 
 
 def account_of(
-    book: Book, company: Path | None = None, letterhead: tuple[str, ...] = ()
+    book: Book,
+    company: Path | None = None,
+    letterhead: tuple[str, ...] = (),
+    memory: Memory | None = None,
 ) -> Account:
     """The account of `book` as it stands.
 
@@ -76,6 +82,7 @@ def account_of(
         book: The open book.
         company: Folder of a company's own step files, if it has one.
         letterhead: Whose sheet it is, line by line.
+        memory: What earlier jobs on the well remember.
 
     Raises:
         OSError: A log cannot be read.
@@ -94,6 +101,7 @@ def account_of(
         pull_trace=pull_trace(job, look),
         counts=counts(job),
         seal=seal_stand(book),
+        memory=memory,
         letterhead=letterhead,
     )
 

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
     from fieldbook.office.account import Account
     from fieldbook.office.localities import Locality
+    from fieldbook.record.memory import Memory
     from fieldbook.store.book import Book
 
 _OURS = re.compile(rf"[0-9a-f]{{{HASH_SHOWN}}}(_|$)")
@@ -32,6 +33,7 @@ def write_jobfile(
     company: Path | None = None,
     locality: Locality | None = None,
     letterhead: tuple[str, ...] = (),
+    memory: Memory | None = None,
     told: Callable[[int, int], None] | None = None,
 ) -> list[Path]:
     """Write the job file of `book` into `folder`, replacing an earlier one file by file.
@@ -42,6 +44,7 @@ def write_jobfile(
         company: Folder of a company's own step files, if it has one.
         locality: The place whose record is to be filed, if one was named.
         letterhead: Whose sheet it is, line by line.
+        memory: What earlier jobs on the well remember.
         told: Is told how many of the attached files are written, for each copy of the sheet.
 
     Returns:
@@ -51,7 +54,7 @@ def write_jobfile(
         OSError: The folder cannot be made or written, or a log cannot be read.
         BadWalk: A company's step file is wrong.
     """
-    account = account_of(book, company, letterhead)
+    account = account_of(book, company, letterhead, memory)
     customers = customer_copy(account)
     texts = {"sheet.html": sheet(account, locality), "customer.html": sheet(customers, locality)}
     folder.mkdir(parents=True, exist_ok=True)

@@ -14,7 +14,8 @@ from fieldbook.quantities.units import show_unit
 from fieldbook.record.footage import in_feet
 from fieldbook.record.string import string_pieces
 from fieldbook.walk.afterwards import is_afterwards
-from fieldbook.walk.entry_words import afterwards_words, figure, title_of, words_of
+from fieldbook.walk.entry_words import afterwards_words, figure, parts_of, title_of, words_of
+from fieldbook.watch.differences import differences
 from fieldbook.watch.told import in_words
 
 if TYPE_CHECKING:
@@ -76,14 +77,25 @@ def _length(entry: Entry) -> str:
 
 
 def well(account: Account) -> Element | None:
-    """What is known of the well, and what the last record says of it."""
+    """What is known of the well, what the last record says of it, and what was found otherwise."""
     columns = [
         element("div", element("h3", title), facts(rows))
         for title, kind in (("As recorded on this job", "well"), ("By the last record", "prior"))
         if (rows := said(account.job, kind))
     ]
     side_by_side = "two" if len(columns) > 1 else "columns"
-    return section("Well", element("div", *columns, class_=side_by_side)) if columns else None
+    known = element("div", *columns, class_=side_by_side) if columns else None
+    earlier = _found_otherwise(account)
+    return section("Well", known, *earlier) if known is not None or earlier else None
+
+
+def _found_otherwise(account: Account) -> list[Child]:
+    """What this job found otherwise than the jobs before it on the well left it."""
+    if account.memory is None:
+        return []
+    found = differences(account.job, account.memory)
+    heading = element("h3", f"Against the last time, {account.memory.words}")
+    return [heading, bullets(found) if found else element("p", "Nothing was found otherwise.")]
 
 
 def rig(account: Account) -> Element | None:
@@ -182,7 +194,7 @@ def tests(account: Account) -> Element | None:
     """Levels, meters, gauge readings and the like, in the order they were written."""
     entries = [entry for kind in _TESTS for entry in account.job.live(kind)]
     rows = [
-        [day_and_time(e.time), _what(e, account), words_of(e), e.by]
+        [day_and_time(e.time), _what(e, account), "; ".join(parts_of(e)), e.by]
         for e in sorted(entries, key=lambda entry: entry.order)
     ]
     if not rows:

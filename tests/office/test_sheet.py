@@ -26,9 +26,12 @@ from fieldbook.record.job import Job
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home
 from fieldbook.store.seal import seal_hash
+from fieldbook.store.shelf import Shelf
 from fieldbook.store.verify import verify
 from fieldbook.watch.watcher import Watcher
 from tests.office.test_markup import Reader
+from tests.store.shelves import FIRST
+from tests.store.shelves import says as wrote
 from tests.watch.jobs import STEEL, job_of, says
 from tests.watch.jobs import record as add
 
@@ -359,3 +362,31 @@ def test_every_way_of_knowing_the_depth_is_told(steel: Path) -> None:
     assert "How deep the intake hung" in words
     assert f"{found.depth.m_as('ft'):,.1f} ft below ground" in words
     assert all(each.way.name in words for each in found.ways)
+
+
+def test_what_was_found_otherwise_than_the_last_job_left_it_is_told(
+    steel: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    home = Home(tmp_path / "home")
+    opening = wrote(
+        "job",
+        job_number="16-1",
+        line="steel",
+        work="set",
+        owner="Sallow Farm",
+        well_name="Barn well",
+    )
+    folder = Shelf(home).create(opening, clock=lambda: FIRST)
+    with Book.open(folder, home.device_id(), clock=lambda: FIRST) as book:
+        book.record(wrote("level", water_level="150 ft", level_state="static"))
+        book.record(wrote("joint", joint_number="1", direction="in", joint_length="21 ft"))
+    written = ["jobfile", "26-127", "--home", str(home.path), "--out", str(tmp_path / "out")]
+
+    assert main(written) == 0
+    capsys.readouterr()
+    for copy in ("sheet", "customer"):
+        words = text_of((tmp_path / "out" / f"{copy}.html").read_text(encoding="utf-8"))
+        assert f"Against the last time, as set {FIRST:%Y-%m-%d}, job 16-1" in words
+        assert "Static level: 168.2 ft; was 150 ft (+18.2 ft)" in words
+        assert "Joints out: 18; 1 went in" in words
+    assert "Against the last time" not in read(steel)
