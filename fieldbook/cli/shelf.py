@@ -9,6 +9,7 @@ from fieldbook.cli.opening import day_of, fresh_shelf, read_job
 from fieldbook.quantities.plain import plain
 from fieldbook.record.codec import to_document
 from fieldbook.store.finding import Wanted
+from fieldbook.store.names import folder_name
 
 if TYPE_CHECKING:
     import argparse
@@ -54,6 +55,8 @@ def _print(listings: list[Listing], *, otherwise: str, as_json: bool) -> None:
     print(f"{'JOB':<12}{'TITLE':<34}{'LINE':<7}{'WORK':<14}SAVED")
     for listing in listings:
         saved = listing.saved.strftime("%Y-%m-%d %H:%M") if listing.saved else "-"
+        if listing.folder.name != folder_name(listing.job_number):  # its number is another job's
+            saved += f"  as {plain(listing.folder.name)}"
         print(
             f"{plain(listing.job_number)[:11]:<12}{plain(listing.title)[:33]:<34}"
             f"{plain(listing.line):<7}{plain(listing.work):<14}{saved}"

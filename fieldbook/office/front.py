@@ -170,6 +170,8 @@ def _drawing(account: Account) -> Element:
     height = SHORT if any(_warnings(account)) else TALL
     words = "as it hangs" if picture.hangs else "as it hung; nothing hangs in the well now"
     caption = f"To scale in depth, the string {words}."
+    if account.seal.clashes:
+        caption = f"To scale in depth, the string {words} by the newest entry; the logs disagree."
     if not picture.parts:
         caption = "To scale in depth. What hangs is not known well enough to draw it."
     return element("figure", draw(picture, height), element("figcaption", caption))
@@ -201,4 +203,7 @@ def _stands(account: Account) -> str:
     if account.stand.current is None:
         return "every step done, or passed over with its reason"
     phase = PHASES.get(account.stand.phase, "")
-    return f"under way: {phase + ', ' if phase else ''}{account.stand.current.title}"
+    step = f"{phase + ', ' if phase else ''}{account.stand.current.title}"
+    if account.seal.seal is not None and account.seal.damage:
+        return f"sealed, and damaged since: no entry that can be read does {step}"
+    return f"under way: {step}"

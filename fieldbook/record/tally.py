@@ -44,6 +44,11 @@ class Tally:
         return [number for number, entries in sorted(self.joints.items()) if len(entries) > 1]
 
     @property
+    def at_odds(self) -> list[int]:
+        """Numbers that more than one device records: only a person knows which of them counts."""
+        return [n for n in self.doubles if len({entry.device for entry in self.joints[n]}) > 1]
+
+    @property
     def newest(self) -> list[Entry]:
         """One entry a joint, the last written where there are several, by joint number."""
         return [entries[-1] for _, entries in sorted(self.joints.items())]

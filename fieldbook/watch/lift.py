@@ -9,12 +9,13 @@ from calc.check import Check, Verdict, governing, worst
 from calc.fill import Fill
 from calc.units import magnitude, quantity
 from fieldbook.quantities.convert import show
+from fieldbook.record.tally import tally
 from fieldbook.watch.facts import Facts
 from fieldbook.watch.links import Link, hook_links, line_links, reel_links, string_links
 from fieldbook.watch.moment import PLANNED, idle_words
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from calc.units import Quantity
     from fieldbook.record.job import Job
@@ -78,11 +79,20 @@ def lift(job: Job, now: Moment, rig: Rigging, draining: Draining) -> Lift:
     friction = facts.need("rig", "dry_friction")
     if now.lost:
         facts.lack(_AFTER_PARTING)
+    for words in _at_odds(job):
+        facts.lack(words)
     fill = Fill.DRAINED if draining.proved else Fill.FULL
     loads = _loads(now, fill)
     links = _links(job, now, rig, fill, loads.worst, friction, tuple(facts.missing))
     limit, limit_of = _limit(links, facts.get("limit", "stop_load"))
     return Lift(_overall(links, now, loads), tuple(links), loads, limit, limit_of)
+
+
+def _at_odds(job: Job) -> Iterator[str]:
+    """What two devices say of one joint: until one is struck, what hangs is anybody's guess."""
+    for direction in ("out", "in"):
+        for number in tally(job.live("joint"), direction).at_odds:
+            yield f"which entry of joint {number} {direction} counts: strike the other"
 
 
 def _loads(now: Moment, fill: Fill) -> Loads:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from calc.check import Verdict
 from fieldbook.quantities.definition import definition
+from fieldbook.record.ids import new_id
 from fieldbook.record.job import Job
 from fieldbook.watch.watcher import Look, Watcher
 from tests.watch.jobs import HOSE, STEEL, job_of, record, says, with_value, without
@@ -212,6 +214,23 @@ def test_metal_couplings_on_plastic_displace_as_metal() -> None:
     assert bare is not None
     assert coupled is not None
     assert lbf(coupled.drained) - lbf(bare.drained) == pytest.approx(7.0 - 0.89, abs=0.05)
+
+
+def test_what_hangs_is_unknown_while_two_devices_are_at_odds_over_a_joint() -> None:
+    """A tablet's late "joint 1 out" after joints went in must not make the string look short."""
+    joints = [says("joint", joint_number=n, direction="out", joint_length=20.94) for n in (1, 2)]
+    job = job_of(*STEEL, says("load", gauge_reading=600), *joints)
+    assert look(job).lift.check.verdict is Verdict.WITHIN
+    first = job.live("joint")[0]
+    newest = job.entries[-1]
+    job.add(replace(first, id=new_id(newest.time), seq=newest.seq + 1, device="d-tablet"))
+    check = look(job).lift.check
+
+    assert check.verdict is Verdict.UNKNOWN
+    assert "which entry of joint 1 out counts: strike the other" in check.missing
+    strike = says("strike", reason="counted twice") | {"strikes": job.entries[-1].id}
+    record(job, strike)
+    assert look(job).lift.check.verdict is Verdict.WITHIN
 
 
 def test_a_string_that_parted_is_unknown_until_all_of_it_is_out() -> None:

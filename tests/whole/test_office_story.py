@@ -86,6 +86,8 @@ def test_gathering_says_what_is_new_damaged_torn_clashing_and_named_twice(office
     assert "19.40 ft by MV at" in told
     assert f"another job has the number {WHOLE} too" in told
     assert second_of_its_number(office) in told
+    shelf = fieldbook("--home", str(office), "jobs")
+    assert f"as {second_of_its_number(office)}\n" in shelf
 
 
 def test_every_job_file_is_whole_in_itself(office: Path) -> None:
@@ -104,6 +106,7 @@ def test_a_sealed_log_that_was_altered_is_named_so_on_every_sheet(office: Path) 
         assert "SEALED, AND DAMAGED SINCE" in text
         assert "its checksum is wrong" in text
         assert "cannot be read, and is told nowhere: after " in text
+        assert "sealed, and damaged since: no entry that can be read does Test" in text
     filed = sheets(job_file(office, SPOILED))[0].partition("Record to file: Michigan")[2]
     assert filed.index("NOT WHOLE") < filed.index("MISSING")
 
