@@ -12,20 +12,30 @@ from fieldbook.app.guard import Guard
 from fieldbook.office.samples import build_shelf
 from fieldbook.store.home import Home, Settings
 from fieldbook.store.shelf import Shelf
+from tests.app.crew import Crew, Watch
 
 FOLDER = Path(__file__).parents[1] / ".readme"
 SIZE = (120, 36)
+_NETWORK = re.compile(r"@font-face\s*\{[^}]*\}|<!--.*?-->", re.DOTALL)
+_WINDOW = re.compile(r'<text [^>]*-title"[^>]*>[^<]*</text>|<circle [^>]*/>|stroke="[^"]*"')
+
+_VIEW = re.compile(r'viewBox="0 0 ([0-9.]+) ([0-9.]+)"')
+_TITLE_BAR = 33
 
 
 def keep(name: str, svg: str) -> None:
-    """Keep a picture that asks nothing of the network: the reader's own monospaced font will do."""
-    alone = re.sub(r"@font-face\s*\{[^}]*\}", "", svg)
-    alone = re.sub(r"<!--.*?-->", "", alone, flags=re.DOTALL)
-    (FOLDER / f"{name}.svg").write_text(alone, encoding="utf-8")
+    """Keep a picture of the screen alone, without a window of any system around it.
+
+    It asks nothing of the network: the reader's own monospaced font will do.
+    """
+    alone = _WINDOW.sub("", _NETWORK.sub("", svg))
+    width, height = map(float, _VIEW.findall(alone)[0])
+    view = f'viewBox="0 {_TITLE_BAR} {width} {height - _TITLE_BAR}"'
+    (FOLDER / f"{name}.svg").write_text(_VIEW.sub(view, alone, count=1), encoding="utf-8")
 
 
 async def draw() -> None:
-    """The walk at a joint of the steel pull, and its lift check."""
+    """A steel pull at a joint, over its limit, its lift and its trace; then a hose planned."""
     FOLDER.mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory() as scratch:
         home = Home(Path(scratch))
@@ -33,15 +43,26 @@ async def draw() -> None:
         home.keep(Settings(initials="LM", safety_seen=True))
         app = FieldbookApp(home, guard=Guard(0.0))
         async with app.run_test(size=SIZE) as pilot:
-            await app.workers.wait_for_complete()
+            crew = Crew(pilot, app, Watch())
+            await crew.settle()
             app.open_job(Shelf(home).find("26-127"))
-            await pilot.pause()
-            await pilot.press(*"20.94", "enter", *"640")
-            await pilot.pause()
+            await crew.settle()
+            await crew.types("20.94", "enter")
+            await crew.types("680")
             keep("walk", app.export_screenshot())
-            await pilot.press("escape", "l")
-            await pilot.pause()
+            await crew.press("escape", "l")
             keep("lift", app.export_screenshot())
+            await crew.press("escape", "t")
+            keep("trace", app.export_screenshot())
+            await crew.press("escape", "g")
+            await crew.types("1510", "enter", "enter")
+            keep("stop", app.export_screenshot())
+            await crew.press("q")
+            app.open_job(Shelf(home).find("26-131"))
+            await crew.settle()
+            await crew.press("escape", "o")
+            await crew.planned()
+            keep("plan", app.export_screenshot())
 
 
 if __name__ == "__main__":

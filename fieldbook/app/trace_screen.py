@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import ceil, floor, log10
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from fieldbook.app.session import Session
+
+
+_TICKS = 7  # numbers along an axis, at the most one more
 
 
 class TraceScreen(Screen[None]):
@@ -55,6 +59,10 @@ class TraceScreen(Screen[None]):
         if drawn.never is not None:
             plot.hline(drawn.never, color="default")
         plot.xlabel(drawn.axis)
+        shown = [*drawn.full, *drawn.drained, *(lbf for _, lbf in drawn.read)]
+        shown += [drawn.never] if drawn.never is not None else []
+        plot.yticks(ticks(min(shown, default=0.0), max(shown, default=0.0)))
+        plot.xticks(ticks(0.0, max([*drawn.out, *(at for at, _ in drawn.read)], default=0.0)))
 
     def _words(self) -> str:
         drawn = self._trace
@@ -72,3 +80,17 @@ class TraceScreen(Screen[None]):
     def action_back(self) -> None:
         """Back to where we were."""
         self.dismiss(None)
+
+
+def ticks(low: float, high: float) -> list[float]:
+    """Whole numbers to write along an axis, round ones: half a joint is none.
+
+    >>> ticks(0, 18)
+    [0, 5, 10, 15]
+    >>> ticks(230.2, 1290)
+    [400, 600, 800, 1000, 1200]
+    """
+    span = max(high - low, 1.0)
+    decade = 10 ** floor(log10(span / _TICKS)) if span > _TICKS else 1
+    step = next(n * decade for n in (1, 2, 5, 10) if span / (n * decade) <= _TICKS)
+    return [int(n * step) for n in range(ceil(low / step), floor(high / step) + 1)]
