@@ -45,6 +45,7 @@ class LimitsPanel(Lines):
                 *_gauge(look),
                 *(_check(check, "psi") for check in pressures),
                 *(_check(check, "") for check in windows),
+                *(_wind(check) for check in look.checks if check.name == "wind"),
                 *(_gear(check) for check in look.checks if check.name == "gear"),
                 Line(_insulation(job)),
             ]
@@ -88,6 +89,12 @@ def _gauge(look: Look) -> Iterator[Line]:
     else:
         yield Line("NEVER PASS unknown", "unknown")
         yield Line(f"  needs {', '.join(told.check.missing[:3])}")
+
+
+def _wind(check: Check) -> Line:
+    """Wind near or over the rig's limit; there is no room to say so of a calm day."""
+    blows = check.verdict in (Verdict.CAUTION, Verdict.STOP)
+    return _check(check, "mph") if blows else Line("")
 
 
 def _gear(check: Check) -> Line:

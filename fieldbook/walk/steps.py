@@ -39,7 +39,7 @@ SIGNAL_WORDS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 CHECKS = (
     "lift", "gauge", "draining", "pressure", "hose window", "gear", "depth",
     "supply", "amps", "windings", "insulation", "voltage drop",
-    "setting", "specific capacity", "tank precharge", "chlorine", "power lines",
+    "setting", "specific capacity", "tank precharge", "chlorine", "power lines", "wind",
 )  # fmt: skip
 """Live checks that a step may wake, each of which the watch makes: a hold leans on them."""
 REPEATS = ("joints", "footage", "pieces", "as needed")

@@ -31,6 +31,7 @@ _UNITS = (
     "dimensionless",
 )
 """What documents speak in, whatever was typed."""
+_WIND = "mile_per_hour"
 
 
 def check_document(check: Check) -> dict[str, Any]:
@@ -121,7 +122,9 @@ def _outside(water: Outside | None) -> dict[str, Any] | None:
 
 
 def unit_of(quantity: Quantity) -> str:
-    """The unit a figure is spoken in."""
+    """The unit a figure is spoken in: wind in mph, every other speed in ft/s."""
+    if str(quantity.units) == _WIND:
+        return "mph"
     return next(unit for unit in _UNITS if quantity.is_compatible_with(unit))
 
 

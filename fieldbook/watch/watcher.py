@@ -27,6 +27,7 @@ from fieldbook.watch.rigging import Rigging, gauge, rigging
 from fieldbook.watch.setting import setting
 from fieldbook.watch.supply import cable_drop, supply
 from fieldbook.watch.treated import chlorine, precharge
+from fieldbook.watch.wind import wind
 from fieldbook.watch.windings import windings
 from fieldbook.watch.window import window
 
@@ -127,6 +128,7 @@ class Watcher:
             None if now.visit else pressure(job, now),
             window(job),
             power_lines(job),
+            wind(job),
             draining_check(job.last("drain"), draining)
             if now.is_lifted and not moving_in(job)
             else None,

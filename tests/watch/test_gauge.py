@@ -192,7 +192,7 @@ def test_every_check_that_a_step_may_wake_is_one_that_the_watch_makes() -> None:
     """A hold that names a check nobody makes would be released on nothing."""
     meter = says("meter", volts_ab=230, amps_a=9, ohms_ab=2, insulation=24)
     jobs = (
-        job_of(*HOSE, drained(1170, 670), says("arrival", line_clearance=60)),
+        job_of(*HOSE, drained(1170, 670), says("arrival", line_clearance=60, wind=9)),
         job_of(*HOSE, says("depth", datum="top of casing"), says("cable", cable_size="8"), meter),
         job_of(
             *HOSE,
