@@ -140,3 +140,22 @@ async def test_nothing_owed_says_so(home: Home) -> None:
         crew.sees("Nothing is owed.")
         await crew.press("a", "enter", "escape")
         crew.sees("fieldbook: the shelf")
+
+
+async def test_the_rule_of_the_place_is_owed_and_a_wrong_place_is_named(home: Home) -> None:
+    put(
+        home, "26-1", 2024,
+        says("level", water_level="90 ft", level_state="static"),
+        says("hold", step="close.record", role="crew lead"),
+    )  # fmt: skip
+    place = home.path / "locality.txt"
+    place.write_text("Atlantis", encoding="utf-8")
+    async with at_the_keys(home) as crew:
+        await crew.press("d")
+        crew.sees("Nothing is owed", "locality.txt: no place 'Atlantis' is known")
+        place.write_text("MI", encoding="utf-8")
+        await crew.press("escape", "d")
+        crew.sees("record to file: Michigan, 60 days after the", "26-1  Sallow Farm, Barn")
+        await crew.press("a", "enter")
+        await crew.types("filed", "enter")
+        crew.sees("Nothing is owed", "record to file written down in 26-1")
