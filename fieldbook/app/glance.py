@@ -51,7 +51,7 @@ class Glance(Drawn):
         done, total, what = progress(job, direction)
         told = look.readings
         self._figures = (
-            _count(direction, done, total, what),
+            _Figure("CHECK VISIT", "-") if look.now.visit else _count(direction, done, total, what),
             _intake(job, look),
             _Figure(f"GAUGE lbf: {told.check.verdict}", _digits(told.read, "lbf")),
             _Figure(f"NEVER PASS lbf: {told.never_of}", _digits(told.never, "lbf")),

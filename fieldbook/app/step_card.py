@@ -19,6 +19,8 @@ _END = (
     "The office makes sheet, bill and tables:\n"
     "  fieldbook jobfile {number} --out files"
 )
+_ROWS_FOR_BOTH = 36
+"""Of a screen that has room for what to do and for each way of knowing the depth."""
 _STATES = {"DANGER": "danger", "WARNING": "caution", "CAUTION": "caution", "NOTICE": ""}
 
 
@@ -46,11 +48,11 @@ class StepCard(Lines):
         # What is done or repeats was read once; where there is little room the form needs it.
         done = state is not None and not state.is_open
         known = done or (bool(step.repeat) and state is State.UNDER_WAY)
-        # The ways of knowing the depth stand below, each with what it says.
-        known = known or depth.NAME in step.checks
+        # The ways of knowing the depth stand below, each with what it says, and want its room.
+        ways = depth.NAME in step.checks and self.screen.size.height < _ROWS_FOR_BOTH
         mark = f"  ({state})" if state is not None and state is not State.TO_DO else ""
         told = [Line(f"{step.title}{mark}", "title")]
-        if not barred and not (short and known):
+        if not barred and not ways and not (short and known):
             told.append(Line(step.do))
         told.append(Line(aside))
         if (caution := step.caution) is not None and not (short and barred):

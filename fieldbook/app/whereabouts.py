@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from fieldbook.walk.steps import Step
     from fieldbook.watch.watcher import Look
 
+VISIT = "CHECK VISIT: nothing is lifted"
 _GOING_IN = ("set", "start_up")
 
 
@@ -34,7 +35,7 @@ def count_words(job: Job, direction: str) -> str:
 def whereabouts(job: Job, look: Look, step: Step | None) -> str:
     """Count and intake, with what is missing where one is not known."""
     direction = direction_of(job, step)
-    words = [count_words(job, direction)]
+    words = [VISIT if look.now.visit else count_words(job, direction)]
     datum = job.text("well", "datum")
     if not look.now.hangs:
         words.append("NOTHING HANGS yet" if look.now.planned else "PUMP OUT of the well")
@@ -42,7 +43,7 @@ def whereabouts(job: Job, look: Look, step: Step | None) -> str:
     depth, missing = intake_depth(job, look.now)
     if depth is not None:
         words.append(f"INTAKE {show(depth, 'ft', 1)} below {datum or 'a datum not named'}")
-    else:
+    elif not look.now.visit:
         more = f" and {len(missing) - 1} more" if len(missing) > 1 else ""
         words.append(f"INTAKE unknown: {missing[0]}{more}")
     return "   ".join(words)

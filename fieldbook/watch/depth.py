@@ -220,7 +220,7 @@ def _row(each: Weighed, found: Reconciled) -> str:
     if len(found.ways) == 1:
         return row.rstrip()
     off = magnitude(way.depth, "ft", way.name) - magnitude(found.depth, "ft", "depth")
-    return f"{row}{each.weight:>4.0%} {round(off, 1) + 0.0:+,.1f}"
+    return f"{row}{each.weight:>5.0%} {round(off, 1) + 0.0:+,.1f}"
 
 
 def _pm(depth: Quantity, sure: Quantity) -> str:

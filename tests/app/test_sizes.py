@@ -88,5 +88,20 @@ async def test_the_longest_form_and_every_way_of_the_depth_fit_the_smallest_scre
         asked = crew.app.focused
         for size in SIZES[::-1]:
             await crew.resize(size)
-            crew.sees("251.8", "Depth agreed", "NEVER PASS", "saved")
+            crew.sees("251.8", "Depth agreed", "NEVER PASS", "saved", "Setting depth *")
             assert crew.app.focused is asked
+
+
+async def test_a_visit_counts_no_joints(home: Home) -> None:
+    """Where nothing is lifted, a count and an intake that nobody asked for only raise doubt."""
+    lines = takewhile(
+        lambda line: line["kind"] != "meter", sample_lines("26-163-pvc", complete=False)
+    )
+    put_job(home, [{key: line[key] for key in line if key != "at"} for line in lines])
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("CHECK VISIT: nothing is lifted")
+        crew.sees_not("OUT 0 of", "INTAKE unknown")
+        await crew.resize((100, 30))
+        crew.sees("CHECK VISIT")
+        crew.sees_not("OUT, joints")
