@@ -14,7 +14,7 @@ from textual.renderables.digits import Digits
 from calc.units import magnitude
 from fieldbook.app.drawn import Drawn, Line
 from fieldbook.app.standing import progress
-from fieldbook.app.whereabouts import direction_of
+from fieldbook.app.whereabouts import by_the_record, direction_of
 from fieldbook.quantities.plain import plain
 from fieldbook.watch.moment import intake_depth
 
@@ -47,6 +47,12 @@ class Glance(Drawn):
 
     def show_look(self, job: Job, look: Look, step: Step | None) -> None:
         """Show what was seen."""
+        if look.now.visit:
+            depth, datum = by_the_record(job)
+            record = _Figure(f"INTAKE ft: {datum}, as set", _digits(depth, "ft", 1))
+            self._figures = (_Figure("NOTHING IS MOVED", "-"), record)
+            self.draw_anew()
+            return
         direction = direction_of(job, step)
         done, total, what = progress(job, direction)
         told = look.readings

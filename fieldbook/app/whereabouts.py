@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.app.standing import progress
-from fieldbook.quantities.convert import show
+from fieldbook.quantities.convert import as_quantity, show
 from fieldbook.walk.counts import counts
 from fieldbook.watch.moment import intake_depth, moving_in
 
 if TYPE_CHECKING:
+    from calc.units import Quantity
     from fieldbook.record.job import Job
     from fieldbook.walk.counts import Counts
     from fieldbook.walk.steps import Step
@@ -34,6 +35,8 @@ def count_words(job: Job, direction: str) -> str:
 
 def whereabouts(job: Job, look: Look, step: Step | None) -> str:
     """Count and intake, with what is missing where one is not known."""
+    if look.now.visit:
+        return _on_a_visit(job)
     direction = direction_of(job, step)
     words = [VISIT if look.now.visit else count_words(job, direction)]
     datum = job.text("well", "datum")
@@ -47,6 +50,20 @@ def whereabouts(job: Job, look: Look, step: Step | None) -> str:
         more = f" and {len(missing) - 1} more" if len(missing) > 1 else ""
         words.append(f"INTAKE unknown: {missing[0]}{more}")
     return "   ".join(words)
+
+
+def by_the_record(job: Job) -> tuple[Quantity | None, str]:
+    """How deep the intake hangs by the last record, and its datum: a visit describes no string."""
+    depth = job.value("prior", "setting_depth")
+    datum = job.text("prior", "datum") or "a datum not named"
+    return as_quantity(depth) if depth is not None else None, datum
+
+
+def _on_a_visit(job: Job) -> str:
+    depth, datum = by_the_record(job)
+    if depth is None:
+        return "Nothing is moved   INTAKE unknown: setting depth of the last record"
+    return f"Nothing is moved   INTAKE {show(depth, 'ft', 1)} below {datum}, by the last record"
 
 
 def reel_words(job: Job, direction: str) -> str:
