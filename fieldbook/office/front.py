@@ -92,7 +92,7 @@ def _warnings(account: Account) -> Iterator[Child]:
     stand, seal = account.stand, account.seal
     if seal.damage:
         told = [str(problem) for problem in seal.damage]
-        yield notice("DAMAGE FOUND", bullets([*told, *seal.lost]))
+        yield notice("DAMAGE FOUND", bullets([*told, *_uncovered(account), *seal.lost]))
     if seal.clashes:
         yield notice("LOGS DISAGREE", bullets(seal.clashes))
     if told := _after_the_seal(account):
@@ -112,19 +112,22 @@ def _warnings(account: Account) -> Iterator[Child]:
 
 
 def _after_the_seal(account: Account) -> list[str]:
-    """What came after the seal, in this copy's words; where it is broken, what it leaves open."""
+    """What came after the seal, in this copy's words."""
     seal = account.seal
     if seal.seal is None:
         return []
-    told = [
+    return [
         f"{day_and_time(e.time)} {e.by}: {title_of(e, account.walk)}. {_words_after(e)}"
         for e in seal.after
         if account.job.get(e.id) is not None and (not seal.damage or e.order > seal.seal.order)
     ]
-    before = sum(1 for e in seal.after if e.order < seal.seal.order)
-    if seal.damage and before:
-        told.append(f"{before} entries made before the seal are no longer covered by it")
-    return told
+
+
+def _uncovered(account: Account) -> list[str]:
+    """What a broken seal no longer vouches for, though it was made before it."""
+    seal = account.seal.seal
+    before = sum(1 for e in account.seal.after if seal is not None and e.order < seal.order)
+    return [f"{before} entries made before the seal are no longer covered by it"] if before else []
 
 
 def _words_after(entry: Entry) -> str:
@@ -205,5 +208,5 @@ def _stands(account: Account) -> str:
     phase = PHASES.get(account.stand.phase, "")
     step = f"{phase + ', ' if phase else ''}{account.stand.current.title}"
     if account.seal.seal is not None and account.seal.damage:
-        return f"sealed, and damaged since: no entry that can be read does {step}"
+        return f"sealed, and damaged since: nothing that can be read shows this done: {step}"
     return f"under way: {step}"

@@ -106,7 +106,9 @@ def test_a_sealed_log_that_was_altered_is_named_so_on_every_sheet(office: Path) 
         assert "SEALED, AND DAMAGED SINCE" in text
         assert "its checksum is wrong" in text
         assert "cannot be read, and is told nowhere: after " in text
-        assert "sealed, and damaged since: no entry that can be read does Test" in text
+        assert "sealed, and damaged since: nothing that can be read shows this done: Test" in text
+        assert text.index("no longer covered by it") < text.index("cannot be read, and is told")
+        assert "AFTER THE SEAL" not in text
     filed = sheets(job_file(office, SPOILED))[0].partition("Record to file: Michigan")[2]
     assert filed.index("NOT WHOLE") < filed.index("MISSING")
 
