@@ -50,14 +50,14 @@ class Glance(Drawn):
         if look.now.visit:
             depth, datum = by_the_record(job)
             record = _Figure(f"INTAKE ft: {datum}, as set", _digits(depth, "ft", 1))
-            self._figures = (_Figure("NOTHING IS MOVED", "-"), record)
+            self._figures = (_Figure("CHECK VISIT", "-"), record)
             self.draw_anew()
             return
         direction = direction_of(job, step)
         done, total, what = progress(job, direction)
         told = look.readings
         self._figures = (
-            _Figure("CHECK VISIT", "-") if look.now.visit else _count(direction, done, total, what),
+            _count(direction, done, total, what),
             _intake(job, look),
             _Figure(f"GAUGE lbf: {told.check.verdict}", _digits(told.read, "lbf")),
             _Figure(f"NEVER PASS lbf: {told.never_of}", _digits(told.never, "lbf")),

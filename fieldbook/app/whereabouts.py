@@ -38,7 +38,7 @@ def whereabouts(job: Job, look: Look, step: Step | None) -> str:
     if look.now.visit:
         return _on_a_visit(job)
     direction = direction_of(job, step)
-    words = [VISIT if look.now.visit else count_words(job, direction)]
+    words = [count_words(job, direction)]
     datum = job.text("well", "datum")
     if not look.now.hangs:
         words.append("NOTHING HANGS yet" if look.now.planned else "PUMP OUT of the well")
@@ -46,7 +46,7 @@ def whereabouts(job: Job, look: Look, step: Step | None) -> str:
     depth, missing = intake_depth(job, look.now)
     if depth is not None:
         words.append(f"INTAKE {show(depth, 'ft', 1)} below {datum or 'a datum not named'}")
-    elif not look.now.visit:
+    else:
         more = f" and {len(missing) - 1} more" if len(missing) > 1 else ""
         words.append(f"INTAKE unknown: {missing[0]}{more}")
     return "   ".join(words)
@@ -62,8 +62,8 @@ def by_the_record(job: Job) -> tuple[Quantity | None, str]:
 def _on_a_visit(job: Job) -> str:
     depth, datum = by_the_record(job)
     if depth is None:
-        return "Nothing is moved   INTAKE unknown: setting depth of the last record"
-    return f"Nothing is moved   INTAKE {show(depth, 'ft', 1)} below {datum}, by the last record"
+        return VISIT
+    return f"{VISIT}   INTAKE {show(depth, 'ft', 1)} below {datum}, as set"
 
 
 def reel_words(job: Job, direction: str) -> str:

@@ -42,10 +42,10 @@ async def test_the_last_time_tells_what_was_left_and_what_differs(home: Home) ->
     build_job(home, "26-163-pvc")
     async with at_the_keys(home, LARGE) as crew:
         await crew.press("enter")
-        crew.sees("NOTHING IS MOVED", "INTAKE ft: ground, as set")
+        crew.sees("CHECK VISIT", "INTAKE ft: ground, as set")
         crew.sees_not("OUT, joints", "NEVER PASS")
         await crew.resize(SMALL)
-        crew.sees("Nothing is moved   INTAKE 261.1 ft below ground, by the last record")
+        crew.sees("CHECK VISIT: nothing is lifted   INTAKE 261.1 ft below ground, as set")
         await crew.resize(LARGE)
         await crew.press("escape", "s")
         crew.sees("as set 2026-05-14, job 26-114", "Static level: 79.8 ft; was 72.6 ft (+7.2 ft)")
