@@ -8,6 +8,7 @@ from fieldbook.office.drawing import SHORT, TALL, draw
 from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import LINE_WORDS, bullets, day_and_time, facts, notice, said, section
 from fieldbook.office.well_picture import picture_of
+from fieldbook.quantities.definition import definition
 from fieldbook.walk.entry_words import title_of, words_of
 from fieldbook.walk.steps import PHASES
 
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
     from fieldbook.office.account import Account
     from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
 
 _MOST_LISTED = 8
 
@@ -157,7 +159,7 @@ def _summary(account: Account) -> Element:
     done += [("Cause", c) for _, c in said(job, "finding", ("cause",))]
     done += [("Found", e.text("finding")) for e in job.live("finding") if "cause" in e.values][-1:]
     done += [("Out", _moved(account, "out")), ("In", _moved(account, "in"))]
-    done += said(job, "setting", ("setting_depth", "datum"))
+    done += _setting(job)
     done += [("Water", _levels(account)), ("Stands", _stands(account))]
     crews = [e.text("crew") for e in job.live("arrival") if e.text("crew")]
     done.append(("Crew", "; ".join(dict.fromkeys(crews))))
@@ -165,6 +167,16 @@ def _summary(account: Account) -> Element:
         "div", element("h3", "Whose and where"), facts(who), element("h3", "In short"), facts(done)
     )
     return section("Summary", element("div", told, _drawing(account), class_="drawn"))
+
+
+def _setting(job: Job) -> list[tuple[str, Child]]:
+    """How deep the pump was set; until the crew has agreed on that, how deep it is to be."""
+    chosen = said(job, "setting", ("setting_depth", "datum"))
+    agreed = said(job, "depth", ("setting_depth", "datum"))
+    if chosen and agreed:
+        return agreed
+    depth = definition("setting_depth").label
+    return [("Setting planned" if label == depth else label, words) for label, words in chosen]
 
 
 def _drawing(account: Account) -> Element:

@@ -123,6 +123,9 @@ def test_a_clash_is_loud_in_the_tally_until_somebody_settles_it(office: Path) ->
     for text in sheets(job_file(office, CLASHING)):
         assert "LOGS DISAGREE" in text
         assert "<strong>written twice</strong>, also 20.94 ft by RO 08:17" in text
+        assert "which entry of joint 1 out counts: strike the other" in text
+        assert "as it hangs by the newest entry; the logs disagree." in text
+        assert "<dt>Setting planned</dt>" in text
 
     lines = fieldbook("--home", str(office), "log", CLASHING, "--json").splitlines()
     log = [json.loads(line) for line in lines]
@@ -133,6 +136,7 @@ def test_a_clash_is_loud_in_the_tally_until_somebody_settles_it(office: Path) ->
     for text in sheets(job_file(office, CLASHING)):
         assert "LOGS DISAGREE" not in text
         assert "written twice" not in text
+        assert "joint 1 out counts" not in text
         assert "read off the wrong joint: MV agrees" in text
     with Book.open(Home(office).jobs_folder / CLASHING, "d-reader0001", write=False) as book:
         assert next(e.text("joint_length") for e in book.job.live("joint")) == "20.94 ft"
