@@ -16,6 +16,7 @@ from tests.app.crew import Crew, Watch
 
 FOLDER = Path(__file__).parents[1] / ".readme"
 SIZE = (120, 36)
+TALL = (120, 52)
 _NETWORK = re.compile(r"@font-face\s*\{[^}]*\}|<!--.*?-->", re.DOTALL)
 _WINDOW = re.compile(r'<text [^>]*-title"[^>]*>[^<]*</text>|<circle [^>]*/>|stroke="[^"]*"')
 
@@ -35,7 +36,7 @@ def keep(name: str, svg: str) -> None:
 
 
 async def draw() -> None:
-    """A steel pull at a joint, over its limit, its lift and its trace; then a hose planned."""
+    """A steel pull at a joint, over its limit, its lift, its trace, its plan."""
     FOLDER.mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory() as scratch:
         home = Home(Path(scratch))
@@ -57,10 +58,8 @@ async def draw() -> None:
             await crew.press("escape", "g")
             await crew.types("1510", "enter", "enter")
             keep("stop", app.export_screenshot())
-            await crew.press("q")
-            app.open_job(Shelf(home).find("26-131"))
-            await crew.settle()
-            await crew.press("escape", "o")
+            await crew.press("o")
+            await crew.resize(TALL)
             await crew.planned()
             keep("plan", app.export_screenshot())
 
