@@ -29,7 +29,7 @@ async def test_nothing_that_is_typed_or_read_is_markup(home: Home, words: str) -
             await crew.press("escape")
         typed = words.replace("\x1b", "")
         await crew.press("escape", "n")
-        await crew.types(typed, "enter")
+        await crew.types(typed, "enter", "enter")
         await crew.press("escape", "x")
         crew.sees(typed)
         await crew.types(typed, "enter")
