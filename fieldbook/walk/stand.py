@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -194,13 +194,13 @@ def _progress(
     steps: Sequence[Step], active: Sequence[Step], states: Mapping[str, State]
 ) -> tuple[Progress, ...]:
     used = {step.phase for step in steps}
-    found = []
-    for phase, label in PHASES.items():
-        of_phase = [step for step in active if step.phase == phase]
-        done = sum(1 for step in of_phase if not states[step.id].is_open)
-        if phase in used:
-            found.append(Progress(phase, label, done, len(of_phase)))
-    return tuple(found)
+    total = Counter(step.phase for step in active)
+    done = Counter(step.phase for step in active if not states[step.id].is_open)
+    return tuple(
+        Progress(phase, label, done[phase], total[phase])
+        for phase, label in PHASES.items()
+        if phase in used
+    )
 
 
 def _beside(

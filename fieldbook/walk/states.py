@@ -40,6 +40,8 @@ def state_of(step: Step, written: Sequence[Entry], holder: str = "") -> State:
         written: The live entries that count for it, in the order of the log.
         holder: Initials on the hold that `same_person` names.
     """
+    if not written:
+        return State.HELD if step.hold is not None else State.TO_DO
     rows = [entry for entry in written if entry.kind == step.records]
     finish = _finish(step, written, rows, holder)
     passing = _passing(step, written)
