@@ -50,6 +50,8 @@ class WalkMemory(WalkEntry):
         if not self.is_attached:
             return
         if untouched:
+            typing = self.focused is not None
             await self.put_form(self._step)
-            self.focus_form()
+            if typing:  # after Esc the letters act, and the next one is no text
+                self.focus_form()
         self.show_all()
