@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar, NamedTuple
 
-from textual.content import Content
+from rich.cells import set_cell_size
+from rich.segment import Segment
 from textual.geometry import Region
 from textual.strip import Strip
-from textual.visual import Visual
 from textual.widget import Widget
 
 from fieldbook.quantities.plain import plain
@@ -17,20 +17,12 @@ if TYPE_CHECKING:
 
     from textual.geometry import Size
 
-_STYLES = {
-    "": "",
-    "title": "bold",
-    "muted": "$muted",
-    "within": "$success",
-    "caution": "bold $warning",
-    "unknown": "bold $unknown",
-    "danger": "bold $error",
-    "stop": "bold $stop-text on $error",
-}
-
 
 class Line(NamedTuple):
-    """One line; the word of its state always stands in the text too."""
+    """One line; the word of its state always stands in the text too.
+
+    The states are those of `Drawn.COMPONENT_CLASSES`.
+    """
 
     text: str
     state: str = ""
@@ -43,12 +35,27 @@ class Drawn(Widget):
     only the others are: a screen is up in half the time.
     """
 
+    COMPONENT_CLASSES: ClassVar[set[str]] = {
+        "drawn--title", "drawn--muted", "drawn--within", "drawn--caution", "drawn--unknown",
+        "drawn--danger", "drawn--stop",
+    }  # fmt: skip
+    DEFAULT_CSS = """
+    Drawn {
+        & > .drawn--title { text-style: bold; }
+        & > .drawn--muted { color: $muted; }
+        & > .drawn--within { color: $success; }
+        & > .drawn--caution { color: $warning; text-style: bold; }
+        & > .drawn--unknown { color: $unknown; text-style: bold; }
+        & > .drawn--danger { color: $error; text-style: bold; }
+        & > .drawn--stop { color: $stop-text; background: $error; text-style: bold; }
+    }
+    """
     ALLOW_SELECT: ClassVar[bool] = False  # rows know nothing of the text above and below them
 
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
         """Draw nothing yet."""
         super().__init__(id=id, classes=classes)
-        self.auto_links = False  # there are none, and to look for them takes as long as the text
+        self.auto_links = False  # there are none, and to look for them takes its time
         self._rows: tuple[Line, ...] = ()
         self._room: Size | None = None
 
@@ -94,9 +101,7 @@ class Drawn(Widget):
         room = self.size
         if self._room != room:
             self._fill(room)
-        style = self.visual_style
-        if y >= len(self._rows) or not self._rows[y].text:
-            return Strip.blank(room.width, style.rich_style)
-        text, state = self._rows[y]
-        content = Content.styled(plain(text), _STYLES[state])
-        return Visual.to_strips(self, content, room.width, 1, style)[0]
+        text, state = self._rows[y] if y < len(self._rows) else ("", "")
+        style = self.get_visual_style(f"drawn--{state}") if state else self.visual_style
+        shown = set_cell_size(plain(text), room.width)
+        return Strip([Segment(shown, style.rich_style)], room.width)

@@ -6,9 +6,9 @@ from functools import lru_cache
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
+from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
 from rich.style import Style
-from textual.content import Content
 from textual.renderables.digits import Digits
 
 from calc.units import magnitude
@@ -79,8 +79,10 @@ class Glance(Drawn):
 
 def _cell(text: str, room: int) -> str:
     """Text in its own columns, with at least one free behind it."""
-    cut = Content(plain(text)).truncate(max(room - 1, 1), ellipsis=True)
-    return cut.plain + " " * (room - cut.cell_length)
+    shown = plain(text)
+    if cell_len(shown) >= room:
+        shown = f"{set_cell_size(shown, max(room - 2, 0))}\u2026"
+    return set_cell_size(shown, room)
 
 
 @lru_cache(maxsize=64)

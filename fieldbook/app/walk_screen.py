@@ -23,7 +23,7 @@ from fieldbook.app.top_line import TopLine
 from fieldbook.app.walk_acts import LETTERS, WALK_ACTS
 from fieldbook.app.walk_keys import acts_now
 from fieldbook.app.walk_memory import WalkMemory
-from fieldbook.app.walk_style import STYLE, TALL_ROWS
+from fieldbook.app.walk_style import STYLE, TALL_ROWS, is_short
 from fieldbook.app.well_drawing import WellDrawing, well_of
 from fieldbook.app.whereabouts import whereabouts
 from fieldbook.app.woken_panel import WokenPanel
@@ -145,8 +145,10 @@ class WalkScreen(WalkMemory, Bare):
         barred = stopping or bool(holds)
         self._phases.show_phases(stand.progress, step.phase if step else "")
         self._show_card(step, barred=barred)
-        self._where.say(whereabouts(session.job, look, step))
-        self._glance.show_look(session.job, look, step)
+        if is_short(self.size):
+            self._where.say(whereabouts(session.job, look, step))
+        else:
+            self._glance.show_look(session.job, look, step)
         self._limits.show_look(look, session.job)
         self._woken.show_look(look, session.job, step, barred=barred)
         self._chain.show_look(look)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.units import magnitude
 from calc.units import quantity as make
 from fieldbook.quantities.units import show_unit
 
@@ -48,4 +49,4 @@ def doubt(value: Value, definition: Definition) -> str:
 
 def show(quantity: Quantity, unit: str, digits: int = 0) -> str:
     """A quantity in `unit` as people write it, such as `1,480 lbf`."""
-    return f"{quantity.m_as(unit):,.{digits}f} {show_unit(unit)}".rstrip()
+    return f"{magnitude(quantity, unit, 'shown'):,.{digits}f} {show_unit(unit)}".rstrip()

@@ -121,8 +121,13 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
             step, written[step.id], releasing(step, written[step.id], holders.get(step.id, ""))
         )
         for step in active
+        if step.hold is not None
     }
-    rows = {s.id: [e for e in written[s.id] if e.kind == s.records] for s in active}
+    rows = {
+        s.id: [e for e in written[s.id] if e.kind == s.records]
+        for s in active
+        if s.hold is not None
+    }
     ahead = _ahead(active, states)
     current = ahead[0] if ahead else None
     return Stand(
@@ -142,7 +147,7 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
             if step.hold is not None and step.must and not says_what_it_must(step, rows[step.id])
         ),
         unwitnessed=sum(map(len, not_seen.values())),
-        not_witnessed=tuple(step for step in active if not_seen[step.id]),
+        not_witnessed=tuple(step for step in active if not_seen.get(step.id)),
     )
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from calc.check import Check, Verdict, judge
 from calc.errors import OutOfRange
 from calc.overhead import SOURCE, clearance_of_any_line, least_clearance
+from calc.units import magnitude
 from fieldbook.quantities.definition import definition
 from fieldbook.watch.facts import of_entry
 
@@ -67,7 +68,8 @@ def _needed(measured: Quantity | None, voltage: Quantity | None) -> tuple[Quanti
             return any_line, "voltage not known: as for any line to 1,000 kV"
         return None, _label("power_line_voltage")
     try:
-        return least_clearance(voltage), f"line of {voltage.m_as('kV'):,.3g} kV"
+        kilovolts = magnitude(voltage, "kV", "voltage of the line")
+        return least_clearance(voltage), f"line of {kilovolts:,.3g} kV"
     except OutOfRange:
         return None, "distance from the owner of the line"
 
