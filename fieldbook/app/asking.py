@@ -52,7 +52,7 @@ class Asking:
             said: What to say then; what was saved and when, where empty.
         """
         if self._session.paper is not None and question.dated:
-            question = replace(question, asks=(*question.asks, "written_at"))
+            question = replace(question, asks=_with_the_time(question))
         while True:
             screen = AskScreen(question, metric=self._app.metric)
             answer = await self._app.push_screen_wait(screen)
@@ -71,3 +71,10 @@ class Asking:
                 self._app.guard.start()
                 made = self._session.job.entries[-1]
                 return said or f"{self._session.told(made)}, saved {made.time:%H:%M:%S}"
+
+
+def _with_the_time(question: Question) -> tuple[str, ...]:
+    """What is asked, and the time on the paper: before what Enter may leave out."""
+    asks = question.asks
+    behind = max((at for at, name in enumerate(asks) if name in question.must), default=len(asks))
+    return (*asks[: behind + 1], "written_at", *asks[behind + 1 :])

@@ -89,7 +89,7 @@ async def test_a_time_that_has_not_come_is_refused_and_kept(home: Home) -> None:
         assert crew.joints(folder) == []
         await crew.press("escape", "n")
         await crew.types("swivel was loud", "enter")
-        await crew.types("0803", "enter")
+        await crew.types("0803", "enter", "enter")
 
     note = crew.job(folder).last("note")
     assert note is not None
