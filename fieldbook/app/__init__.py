@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import sys
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from fieldbook.store.home import Home
+
+_TURN_SECONDS = 0.0005
+"""How long work behind may hold the interpreter before a key has its turn; Python's own 5 ms are
+waited for several times on the way of a key to its echo."""
 
 
 def run(home: Home, *, demo: bool = False, may_choose: bool = False) -> None:
@@ -18,4 +23,5 @@ def run(home: Home, *, demo: bool = False, may_choose: bool = False) -> None:
     """
     from fieldbook.app.app import FieldbookApp  # noqa: PLC0415 - Textual loads only to be shown
 
+    sys.setswitchinterval(_TURN_SECONDS)
     FieldbookApp(home, demo=demo, may_choose=may_choose).run()

@@ -6,30 +6,23 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.geometry import Size
 from textual.message import Message
-from textual.reactive import reactive
-from textual.widgets import Input
+
+from fieldbook.app.still_input import StillInput
 
 if TYPE_CHECKING:
     from textual import events
 
-    from fieldbook.app.app import FieldbookApp
     from fieldbook.quantities.definition import Definition
 
 
-class Field(Input):
+class Field(StillInput):
     """A field for typing; in an empty number field `=` and `-` are the form's."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "app.focus_previous", "Field above", show=False),
         Binding("down", "app.focus_next", "Field below", show=False),
     ]
-
-    app: FieldbookApp
-
-    virtual_size = reactive(Size(0, 0))
-    """How long the text is. The field stays as wide as it is: a key lays out no screen anew."""
 
     @dataclass
     class Key(Message):
@@ -46,7 +39,6 @@ class Field(Input):
             offers: Words that a digit writes into the field while it is empty and no more is typed.
         """
         super().__init__(compact=True, select_on_focus=False, max_length=400)
-        self.cursor_blink = False
         self._figure = not definition.is_words or definition.dimension == "time of day"
         # A minus may begin a figure only where less than zero is no nonsense.
         negative = definition.at_least is None and definition.above is None

@@ -7,18 +7,21 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.message import Message
-from textual.widgets import Input
+
+from fieldbook.app.still_input import StillInput
 
 if TYPE_CHECKING:
     from textual import events
-
-    from fieldbook.app.app import FieldbookApp
+    from textual.timer import Timer
 
 KEY = "/"
+QUIET_SECONDS = 0.1
+"""How long no key comes before it is looked for: each answer lays out a page of rows anew, which
+would hold up the echo of a key that follows at once."""
 
 
-class FindField(Input):
-    """Hidden until it is asked for; tells what is looked for at each key."""
+class FindField(StillInput):
+    """Hidden until it is asked for; tells what is looked for when the keys rest."""
 
     DEFAULT_CSS = """
     FindField {
@@ -32,8 +35,6 @@ class FindField(Input):
         Binding("escape", "leave", "Look for nothing", show=False),
     ]
 
-    app: FieldbookApp
-
     @dataclass
     class Asked(Message):
         """Other words are looked for; none when every job is wanted."""
@@ -46,12 +47,17 @@ class FindField(Input):
     def __init__(self, hint: str) -> None:
         """Nothing is looked for; `hint` tells what can be."""
         super().__init__(placeholder=hint, select_on_focus=False, classes="gone")
-        self.cursor_blink = False
+        self._asking: Timer | None = None
 
     @property
     def words(self) -> str:
         """What is looked for."""
         return self.value.strip()
+
+    @property
+    def is_about_to_ask(self) -> bool:
+        """Whether words are typed that are not looked for yet."""
+        return self._asking is not None
 
     def begin(self) -> None:
         """Show up, and take the keys."""
@@ -60,11 +66,27 @@ class FindField(Input):
         self.focus()
 
     def watch_value(self, value: str) -> None:
-        """Tell what is looked for now."""
-        self.post_message(self.Asked(value.strip()))
+        """Tell what is looked for once the keys rest."""
+        self._stop_asking()
+        if value.strip():
+            self._asking = self.set_timer(QUIET_SECONDS, self._ask)
+        else:
+            self._ask()
+
+    def _stop_asking(self) -> None:
+        if self._asking is not None:
+            self._asking.stop()
+            self._asking = None
+
+    def _ask(self) -> None:
+        self._asking = None
+        self.post_message(self.Asked(self.words))
 
     def action_done(self) -> None:
         """Go to what was found."""
+        if self.is_about_to_ask:
+            self._stop_asking()
+            self._ask()
         self.post_message(self.Done())
 
     def action_leave(self) -> None:

@@ -15,10 +15,12 @@ from typing import Any
 
 from textual._context import active_app
 
+from fieldbook.app.find_field import FindField
+
 _TURNS = 3
 """Turns of the loop without work: a message that wakes a pump is in the loop's queue at once, so
 one would do; the others are for callbacks that are set off between two turns."""
-_THREAD_LOOK = 0.001
+_LOOK = 0.001
 _unpainted = ContextVar("_unpainted", default=False)
 
 
@@ -35,6 +37,8 @@ def unpainted() -> Iterator[None]:
 async def nothing_left_to_do(*_: object) -> None:
     """Return once no callback waits, no worker runs in a thread, and the screen is painted.
 
+    Nor does a field to find in wait for the keys to rest.
+
     Takes whatever the functions take that it stands in for, and needs none of it: what is looked
     at is the work, not the time it takes.
     """
@@ -44,9 +48,9 @@ async def nothing_left_to_do(*_: object) -> None:
         await asyncio.sleep(0)
         if loop._ready:
             quiet = 0
-        elif _threads_at_work():
+        elif _threads_at_work() or _about_to_ask():
             quiet = 0
-            await asyncio.sleep(_THREAD_LOOK)
+            await asyncio.sleep(_LOOK)
         elif not _unpainted.get() and _painted():
             quiet = 0
         else:
@@ -55,6 +59,12 @@ async def nothing_left_to_do(*_: object) -> None:
 
 def _threads_at_work() -> bool:
     return any(w._thread_worker and not w.is_finished for w in active_app.get().workers)
+
+
+def _about_to_ask() -> bool:
+    """Whether a field to find in waits for the keys to rest."""
+    field = active_app.get().focused
+    return isinstance(field, FindField) and field.is_about_to_ask
 
 
 def _painted() -> bool:

@@ -20,9 +20,9 @@ from tests.whole.terminal import Terminal
 
 pytestmark = [pytest.mark.bench, pytest.mark.timeout(900)]
 FEW, MANY = 10, int(os.environ.get("FIELDBOOK_SHELF", "10000"))
-# The aim is 1.5 for both. Opening was measured at 0.99; an echo in the find field, with an answer
-# on its way, at 1.2 to 2.7: missed.
-MOST_TO_OPEN, MOST_TO_ECHO = 1.5, 3.5
+# The aim is 1.5 for both. Opening was measured at 0.92 to 1.25; an echo in the find field, while
+# the shelf is read to its end behind, at 0.9 to 1.6.
+MOST_TO_OPEN, MOST_TO_ECHO = 1.5, 2.5
 MOST_TO_LOOK, MOST_TO_FIND = 0.2, 0.02
 ROUNDS, KEYS = 7, "sallow farm"
 
@@ -49,7 +49,7 @@ def seconds_to_open(home: Path, count: int) -> float:
 
 
 def seconds_to_echo(home: Path, count: int) -> list[float]:
-    """From each key in the field to the screen that shows it, searches going on behind."""
+    """From each key in the field to the screen that shows it, the shelf being read behind."""
     spans = []
     with Terminal(home=home, columns=120, rows=36) as terminal:
         newest(terminal, count)
