@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from textual.content import Content
-from textual.widget import Widget
+
+from fieldbook.app.kept import Kept
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -39,7 +40,7 @@ BACK = (Act("Esc", "back", "back"),)
 """The acts of a screen that is only read."""
 
 
-class Acts(Widget):
+class Acts(Kept):
     """Acts in columns of equal width, as many in a row as fit."""
 
     DEFAULT_CSS = """

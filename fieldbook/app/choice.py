@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.message import Message
-from textual.widget import Widget
+
+from fieldbook.app.kept import Kept
 
 if TYPE_CHECKING:
     from textual import events
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 _MOST_ROWS = 2
 
 
-class Choice(Widget, can_focus=True):
+class Choice(Kept, can_focus=True):
     """A word chosen from a few, by arrow keys, space or its first letter."""
 
     DEFAULT_CSS = """

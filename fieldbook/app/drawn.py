@@ -8,8 +8,8 @@ from rich.cells import set_cell_size
 from rich.segment import Segment
 from textual.geometry import Region
 from textual.strip import Strip
-from textual.widget import Widget
 
+from fieldbook.app.kept import Kept
 from fieldbook.quantities.plain import plain
 
 if TYPE_CHECKING:
@@ -28,7 +28,7 @@ class Line(NamedTuple):
     state: str = ""
 
 
-class Drawn(Widget):
+class Drawn(Kept):
     """Rows of literal text, each in the colour of its state.
 
     A widget of Textual's is drawn anew as a whole. After a save most rows say what they said, so

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 from textual.message import Message
-from textual.widget import Widget
 
 from fieldbook.app.choice import Choice
 from fieldbook.app.field import Field
+from fieldbook.app.kept import Kept
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.typed import NotUnderstood, parse
 from fieldbook.quantities.units import show_unit
@@ -32,7 +32,7 @@ def label_of(asked: Definition, *, must: bool) -> str:
     return f"{asked.label} *" if must else asked.label
 
 
-class FieldLine(Widget):
+class FieldLine(Kept):
     """A quantity on a form.
 
     It draws its label and what was understood itself: a widget for each would make a form four
@@ -145,7 +145,8 @@ class FieldLine(Widget):
 
     def focus_field(self) -> None:
         """Put the cursor into the line."""
-        self._field.focus()
+        if not self._field.has_focus:  # it would be drawn again
+            self._field.focus()
 
     def value(self) -> Value | None:
         """What is typed, as a value; None where nothing is typed.

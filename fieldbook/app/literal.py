@@ -6,10 +6,11 @@ from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets import Static
 
+from fieldbook.app.kept import Kept
 from fieldbook.quantities.plain import plain
 
 
-class Literal(Static):
+class Literal(Static, Kept):
     """A line or a paragraph of literal text.
 
     It may wear the colour of a state; the word itself always stands beside the colour.

@@ -8,11 +8,13 @@ from textual.geometry import Size
 from textual.reactive import reactive
 from textual.widgets import Input
 
+from fieldbook.app.kept import Kept
+
 if TYPE_CHECKING:
     from fieldbook.app.app import FieldbookApp
 
 
-class StillInput(Input):
+class StillInput(Input, Kept):
     """An input without a blinking cursor, whose keys lay out no screen anew."""
 
     app: FieldbookApp

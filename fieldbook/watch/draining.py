@@ -10,6 +10,8 @@ from calc.units import magnitude
 from fieldbook.watch.facts import of_entry
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
 
@@ -53,7 +55,7 @@ RUN = Draining(proved=False, words="full: the pump has run since it was set")
 def judge_draining(
     entry: Entry | None,
     *,
-    expected: Quantity | None,
+    expected: Callable[[Entry], Quantity | None],
     load_error: Quantity | None,
     per_reading: float | None,
 ) -> Draining:
@@ -61,7 +63,8 @@ def judge_draining(
 
     Args:
         entry: The newest live `drain` entry, if any.
-        expected: Hook load of the column above the outside level, at the time of draining.
+        expected: Gives the hook load of the column above the outside level at the time of
+            draining; asked only where the gauge was read before and after.
         load_error: The gauge's error as a hook load, one way.
         per_reading: Hook load that one lbf of reading means.
     """
@@ -72,9 +75,10 @@ def judge_draining(
     before, after = of_entry(entry, "load_before"), of_entry(entry, "load_after")
     if before is None or after is None:
         return Draining(False, "not proved: the gauge was not read before and after")
-    if expected is None or load_error is None or per_reading is None:
+    column = expected(entry)
+    if column is None or load_error is None or per_reading is None:
         return Draining(False, "not proved: the expected fall or the gauge's error is not known")
-    return _weigh((before - after) * per_reading, expected, load_error)
+    return _weigh((before - after) * per_reading, column, load_error)
 
 
 def _weigh(fall: Quantity, expected: Quantity, load_error: Quantity) -> Draining:

@@ -34,6 +34,8 @@ from fieldbook.watch.window import window
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from calc.units import Quantity
+    from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
     from fieldbook.watch.listen.telling import Telling
 
@@ -179,14 +181,16 @@ class Watcher:
             return GOING_IN
         if moving_in(self._job):
             return RUN
-        entry = self._job.last("drain")
-        expected = None
-        found = self._string(as_found=True)
-        if entry is not None and found.string is not None and now.level is not None:
-            expected = moment(self._job, found, at=entry).column_load(now.level)
         return judge_draining(
-            entry,
-            expected=expected,
+            self._job.last("drain"),
+            expected=lambda entry: self._column_at(entry, now.level),
             load_error=tool.load_error if tool is not None else None,
             per_reading=tool.load_per_reading if tool is not None else None,
         )
+
+    def _column_at(self, entry: Entry, level: Quantity | None) -> Quantity | None:
+        """Hook load of the column that a full line held above `level` when `entry` was made."""
+        found = self._string(as_found=True)
+        if found.string is None or level is None:
+            return None
+        return moment(self._job, found, at=entry).column_load(level)
