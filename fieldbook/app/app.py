@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 
-from fieldbook.app.first_start import FirstAnswers, FirstStart
 from fieldbook.app.guard import Guard
 from fieldbook.app.keys import keys_of, printed
 from fieldbook.app.shelf_screen import ShelfScreen
@@ -21,6 +20,7 @@ if TYPE_CHECKING:
 
     from textual.screen import Screen
 
+    from fieldbook.app.first_start import FirstAnswers
     from fieldbook.app.half_typed import HalfTyped
     from fieldbook.app.session import Session
     from fieldbook.store.home import Home
@@ -95,6 +95,8 @@ class FieldbookApp(App[None]):
         """The safety words first, once; then the shelf."""
         self.push_screen(ShelfScreen())
         if not self._settings.safety_seen:
+            from fieldbook.app.first_start import FirstStart  # noqa: PLC0415 - loads the form
+
             first = FirstStart(self._settings, self.home, may_choose=self._may_choose)
             self.push_screen(first, self._first_answers)
 

@@ -12,7 +12,6 @@ from textual.screen import Screen
 from textual.worker import get_current_worker
 
 from fieldbook.app.acts import Act, Acts
-from fieldbook.app.ask_screen import AskScreen, Question
 from fieldbook.app.find_field import FindField
 from fieldbook.app.job_rows import JobRows
 from fieldbook.app.literal import Literal
@@ -122,14 +121,13 @@ class ShelfScreen(Screen[None]):
     @work(thread=True, exclusive=True, group="reload")
     def reload(self) -> None:
         """Read the shelf, away from the keys: the newest from the index, then what changed."""
-        from fieldbook.app.standing import basis, standing  # noqa: PLC0415 - after the first paint
-
         worker = get_current_worker()
         company = self.app.home.company_steps
         shelf = self._shelf = self.app.shelf
         newest, _ = shelf.newest()
         if newest:
             self.post_message(ShelfRead(len(newest), newest.__getitem__, whole=False))
+        from fieldbook.app.standing import basis, standing  # noqa: PLC0415 - loads the walk
 
         def told(done: int, of: int) -> None:
             if worker.is_cancelled:
@@ -258,6 +256,8 @@ class ShelfScreen(Screen[None]):
     @work
     async def action_initials(self) -> None:
         """Say who records."""
+        from fieldbook.app.ask_screen import AskScreen, Question  # noqa: PLC0415 - loads the form
+
         asked = Question("Who records?", asks=("initials",), must=("initials",), opened_by="i")
         answer = await self.app.push_screen_wait(AskScreen(asked, metric=self.app.metric))
         if answer is not None:
