@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from fieldbook.record.promised import promised
 from fieldbook.walk.recalling import recalled
 from fieldbook.walk.suspension import as_left
 from fieldbook.watch.readings import band_words
@@ -20,8 +21,8 @@ def aside_of(step: Step, session: Session) -> str:
     """What to compare at a step; empty where there is nothing."""
     if left := as_left(step, session.job):
         return left
-    if step.records == "drain":
-        return _when_empty(session)
+    if (tell := _BY_KIND.get(step.records)) is not None:
+        return tell(session)
     memory = session.memory
     if memory is None:
         return ""
@@ -34,6 +35,13 @@ def aside_of(step: Step, session: Session) -> str:
     return f"Against the last time: {'; '.join(found[:2])}{more}" if found else ""
 
 
+def _owed_already(session: Session) -> str:
+    """What sample and licence promised, so that nobody writes it a second time."""
+    found = [p for p in promised(session.job) if p.kind != "follow_up"]
+    told = [f"{p.words} ({f'by {p.due}' if p.due else 'no day named'})" for p in found]
+    return f"Owed already: {'; '.join(told)}." if told else ""
+
+
 def _when_empty(session: Session) -> str:
     """What the gauge comes down to when the line lets its water go."""
     look = session.look()
@@ -41,3 +49,7 @@ def _when_empty(session: Session) -> str:
     if look.draining.leaves_empty or empty is None:
         return ""
     return f"Once it is empty the gauge should show {band_words(empty)}."
+
+
+_BY_KIND = {"drain": _when_empty, "follow_up": _owed_already}
+"""What a step is told by the kind of entry that it makes."""

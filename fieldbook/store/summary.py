@@ -6,17 +6,18 @@ and its unit, as typed; words as words.
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from typing import TYPE_CHECKING, Any
 
-from fieldbook.record.days import closings, finished_on
+from fieldbook.record.days import finished_on
+from fieldbook.record.promised import promised, to_file
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from fieldbook.record.entry import Entry, Value
     from fieldbook.record.job import Job
+    from fieldbook.record.promised import Promise
     from fieldbook.store.problem import Problem
 
 Summary = dict[str, Any]
@@ -39,11 +40,6 @@ HISTORY = {
 
 A setting that is only planned is none."""
 _TELLING = {"set_on", "water_level", "insulation", "amps_a", "amps_b", "amps_c", "setting_depth"}
-_WAITING = {"follow_up": ("item",), "sample": ("sample_id", "sample_tests", "laboratory"),
-            "permit": ("record_duty",)}  # fmt: skip
-_NOTHING_OWED = re.compile(
-    r"\b(none|nothing|no new|no record|not needed|not required)\b", re.IGNORECASE
-)
 _MOST_WORDS = 200
 
 
@@ -92,7 +88,7 @@ def summarize(
         "history": [kept for kind in HISTORY for e in job.live(kind) if (kept := _kept(e))],
         "seen": _seen(job),
         "finished": finished.isoformat() if finished is not None else "",
-        "waits": [*_waits(job), *_to_file(job)],
+        "waits": [_wait(promise) for promise in (*promised(job), *to_file(job))],
     }
 
 
@@ -140,40 +136,12 @@ def _seen(job: Job) -> dict[str, dict[str, int]]:
     return {name: dict(counts) for name, counts in counted.items() if counts}
 
 
-def _waits(job: Job) -> Iterable[dict[str, str]]:
-    """What was promised and is not answered yet: follow-ups, lab results, records to file.
-
-    A record to file whose words say that there is none is owed only when a day is named.
-    """
-    answered = {entry.text("answers") for entry in job.live("answer")}
-    for kind, names in _WAITING.items():
-        for entry in job.live(kind):
-            words = ", ".join(text for name in names if (text := entry.text(name)))
-            owed = kind != "permit" or (words and not _NOTHING_OWED.search(words))
-            if entry.id in answered or not (owed or entry.text("due")):
-                continue
-            yield _wait(entry, kind, words or entry.note)
-
-
-def _to_file(job: Job) -> Iterable[dict[str, str]]:
-    """A record that the place may ask for of work that is over, where no permit says of one.
-
-    It hangs on the entry that closed the work; whether and by when the place asks is not known
-    here.
-    """
-    over = closings(job)
-    answered = {entry.text("answers") for entry in job.live("answer")}
-    told = any(entry.text("record_duty") for entry in job.live("permit"))
-    if finished_on(job) is not None and not told and answered.isdisjoint(e.id for e in over):
-        yield _wait(over[0], "record", "")
-
-
-def _wait(entry: Entry, kind: str, words: str) -> dict[str, str]:
+def _wait(promise: Promise) -> dict[str, str]:
     return {
-        "id": entry.id,
-        "kind": kind,
-        "due": entry.text("due"),
-        "words": words,
-        "by": entry.by,
-        "told": entry.time.isoformat(),
+        "id": promise.entry.id,
+        "kind": promise.kind,
+        "due": promise.due,
+        "words": promise.words,
+        "by": promise.entry.by,
+        "told": promise.entry.time.isoformat(),
     }

@@ -65,3 +65,22 @@ async def test_a_well_that_nobody_knows_says_so(home: Home) -> None:
         await crew.press("enter")
         await crew.press("escape", "s")
         crew.sees("No earlier job on this well")
+
+
+async def test_what_sample_and_licence_promised_stands_beside_what_is_still_to_come(
+    home: Home,
+) -> None:
+    promised = [
+        {"kind": "job", "by": "QA", "values": {"job_number": "1", "line": "pvc", "work": "check"}},
+        {
+            "kind": "permit",
+            "by": "QA",
+            "values": {"record_duty": "pump record", "due": "2026-06-13"},
+        },
+        {"kind": "sample", "by": "QA", "values": {"sample_id": "B-7"}},
+    ]
+    put_job(home, promised, before="close.follow_up")
+    async with at_the_keys(home, SMALL) as crew:
+        await crew.press("enter")
+        crew.sees("What is still to come", "Owed already: B-7 (no day named); pump", "Item", "Due")
+        crew.sees("record (by 2026-06-13).")

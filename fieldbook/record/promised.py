@@ -1,0 +1,77 @@
+"""What a job promised and has not answered yet: follow-ups, lab results, records to file."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from fieldbook.record.days import closings, finished_on
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+
+_SAID_BY = {
+    "follow_up": ("item",),
+    "sample": ("sample_id", "sample_tests", "laboratory"),
+    "permit": ("record_duty",),
+}
+"""Kind of entry that promises -> the quantities that say what."""
+_NOTHING_OWED = re.compile(
+    r"\b(none|nothing|no new|no record|not needed|not required)\b", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Promise:
+    """One thing that was promised.
+
+    Attributes:
+        entry: The entry that promises it; an `answer` entry names it.
+        kind: "follow_up", "sample", "permit", or "record" for one that the place may ask for.
+        words: What was written of it; empty for a record nobody spoke of.
+    """
+
+    entry: Entry
+    kind: str
+    words: str
+
+    @property
+    def due(self) -> str:
+        """The day that was named for it; empty where none was."""
+        return self.entry.text("due") if self.kind != "record" else ""
+
+
+def promised(job: Job) -> list[Promise]:
+    """What entries of the job promise, and no answer settles.
+
+    A record to file whose words say that there is none is owed only when a day is named.
+    """
+    answered = _answered(job)
+    found = (_promise(entry) for kind in _SAID_BY for entry in job.live(kind))
+    return [p for p in found if p is not None and p.entry.id not in answered]
+
+
+def _promise(entry: Entry) -> Promise | None:
+    words = ", ".join(text for name in _SAID_BY[entry.kind] if (text := entry.text(name)))
+    owed = entry.kind != "permit" or (words and not _NOTHING_OWED.search(words))
+    return Promise(entry, entry.kind, words or entry.note) if owed or entry.text("due") else None
+
+
+def to_file(job: Job) -> Iterator[Promise]:
+    """A record that the place may ask for of work that is over, where no permit says of one.
+
+    It hangs on the entry that closed the work; whether and by when the place asks is not known
+    here.
+    """
+    over = closings(job)
+    told = any(entry.text("record_duty") for entry in job.live("permit"))
+    if finished_on(job) is not None and not told and _answered(job).isdisjoint(e.id for e in over):
+        yield Promise(over[0], "record", "")
+
+
+def _answered(job: Job) -> set[str]:
+    return {entry.text("answers") for entry in job.live("answer")}
