@@ -186,7 +186,7 @@ def _drawing(account: Account) -> Element:
     words = "as it hangs" if picture.hangs else "as it hung; nothing hangs in the well now"
     caption = f"To scale in depth, the string {words}."
     if account.seal.clashes:
-        caption = f"To scale in depth, the string {words} by the newest entry; the logs disagree."
+        caption += " The logs disagree; a joint that two devices wrote is drawn as moved once."
     if not picture.parts:
         caption = "To scale in depth. What hangs is not known well enough to draw it."
     return element("figure", draw(picture, height), element("figcaption", caption))

@@ -11,6 +11,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
 
@@ -30,12 +32,30 @@ def pump_came_out(job: Job) -> Entry | None:
 def newest_move(job: Job, at: Entry | None = None) -> Entry | None:
     """The newest `joint` or `footage` entry: what says which way the string moves.
 
+    A joint that another device had written before did not move again, so what was written of it a
+    second time says nothing of the way, however new it is.
+
     Args:
         job: The job.
         at: Ask about the moment of this entry, with nothing that came after it.
     """
-    moves = [entry for kind in ("joint", "footage") for entry in _before(job, kind, at)[-1:]]
+    joints, hose = (_before(job, kind, at) for kind in ("joint", "footage"))
+    first = (joint for joint in reversed(joints) if not _written_before(joint, joints))
+    moves = [*hose[-1:], *([joint] if (joint := next(first, None)) is not None else [])]
     return max(moves, key=lambda entry: entry.order, default=None)
+
+
+def _written_before(joint: Entry, joints: Sequence[Entry]) -> bool:
+    """Whether another device had the same joint going the same way earlier in the log."""
+    way, number = joint.text("direction"), joint.values.get("joint_number")
+    return number is not None and any(
+        earlier.device != joint.device
+        and earlier.order < joint.order
+        and earlier.text("direction") == way
+        and (its := earlier.values.get("joint_number")) is not None
+        and its.number == number.number
+        for earlier in joints
+    )
 
 
 def is_described_after(job: Job, entry: Entry, boundary: Entry) -> bool:

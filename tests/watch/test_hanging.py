@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import pytest
+
 from calc.check import Verdict
 from calc.units import magnitude
+from fieldbook.record.string import newest_move
 from fieldbook.watch.moment import intake_depth
 from fieldbook.watch.watcher import Watcher
-from tests.watch.jobs import STEEL, job_of, record, says
+from tests.watch.jobs import STEEL, entry, job_of, record, says
 
 
 def test_nothing_hangs_once_the_pump_is_out_until_pipe_goes_in() -> None:
@@ -23,6 +28,34 @@ def test_nothing_hangs_once_the_pump_is_out_until_pipe_goes_in() -> None:
     assert look.now.hangs
     assert look.lift.loads is not None
     assert look.now.joints_out == 17
+
+
+@pytest.mark.parametrize("way", ["out", "in"])
+def test_a_joint_that_another_device_wrote_again_moves_nothing(way: str) -> None:
+    """However late it comes: the string hangs, and weighs, as it did without it."""
+    job = job_of(*STEEL)
+    for number in range(1, 19):
+        record(job, says("joint", direction="out", joint_number=number, joint_length=21))
+    record(job, says("pump_out"))
+    for number in range(1, 7):
+        record(job, says("joint", direction="in", joint_number=number, joint_length=21))
+    before = Watcher(job).look()
+    again = says("joint", direction=way, joint_number=1, joint_length=19.4, gauge_reading=90)
+    job.add(replace(entry(again, job.last_seq + 1), device="d-other"))
+    after = Watcher(job).look()
+
+    assert before.lift.loads is not None
+    assert (after.now.joints_out, after.now.hangs) == (12, True)
+    assert after.lift.loads == before.lift.loads
+
+
+def test_a_joint_that_one_device_wrote_again_came_out_again() -> None:
+    job = job_of(*STEEL)
+    record(job, says("joint", direction="out", joint_number=1, joint_length=21))
+    record(job, says("joint", direction="in", joint_number=1, joint_length=21))
+    again = record(job, says("joint", direction="out", joint_number=1, joint_length=21))
+
+    assert newest_move(job) == again
 
 
 def test_a_count_of_the_rack_after_the_pump_does_not_bring_the_string_back() -> None:
