@@ -158,12 +158,7 @@ class FieldbookApp(App[None]):
                 company=self.home.company_steps,
                 drafts=self._half_typed[folder].drafts,
             )
-        except BadWalk as problem:
-            # The way out for a crew that has no office at hand: without the file, no own steps.
-            where = self.home.company_steps
-            out = f". Mend it, or take the file out of {where}" if where is not None else ""
-            return f"This job cannot be opened: {problem}{out}"
-        except OSError as problem:
+        except (BadWalk, OSError) as problem:
             return f"This job cannot be opened: {problem}"
         self._session = session
         self.push_screen(WalkScreen(session))

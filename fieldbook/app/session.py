@@ -9,7 +9,7 @@ from fieldbook.record.entry import Draft
 from fieldbook.store.attachments import attach
 from fieldbook.walk.afterwards import Paper, from_paper, paper_problems
 from fieldbook.walk.entry_words import title_of, words_of
-from fieldbook.walk.loading import load
+from fieldbook.walk.loading import load_leaving_out
 from fieldbook.walk.withheld import withheld
 from fieldbook.watch.differences import differences
 from fieldbook.watch.watcher import Look, Watcher
@@ -50,7 +50,7 @@ class Session:
             drafts: What was half typed when the job was left.
 
         Raises:
-            BadWalk: Its steps cannot be read.
+            BadWalk: Its log does not say which walk it is.
         """
         self._company = company
         self.book = book
@@ -75,11 +75,20 @@ class Session:
 
     @property
     def walk(self) -> Walk:
-        """The steps of this job, for the drop line and the work that it is said to be."""
+        """The steps of this job, for the drop line and the work that it is said to be.
+
+        What is wrong among the company's own is left out, and told for as long as it is.
+        """
         key = (self.job.text("job", "line"), self.job.text("job", "work"))
         if self._walk is None or self._walk[0] != key:
-            self._walk = (key, load(*key, self._company))
+            self._walk = (key, load_leaving_out(*key, self._company))
         return self._walk[1]
+
+    @property
+    def left_out(self) -> str:
+        """What of the company's steps is left out and the way out; empty where nothing is."""
+        words = self.walk.left_out_words
+        return f"{words} Mend it in {self._company}, then open the job again." if words else ""
 
     @property
     def stand(self) -> Stand:

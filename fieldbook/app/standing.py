@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.walk.counts import counts
-from fieldbook.walk.loading import load
+from fieldbook.walk.loading import load_leaving_out
 from fieldbook.walk.steps import PHASES, BadWalk
 
 if TYPE_CHECKING:
@@ -34,13 +34,16 @@ def _of(total: float | None) -> str:
 def standing(job: Job, company: Path | None = None) -> str:
     """The phase and step a job is at, with the count where the string moves."""
     try:
-        stand = load(job.text("job", "line"), job.text("job", "work"), company).stand(job)
+        line, work = job.text("job", "line"), job.text("job", "work")
+        stand = load_leaving_out(line, work, company).stand(job)
     except BadWalk as problem:
         return str(problem)
     step = stand.current
     if step is None:
         return "every step is done"
     words = f"{PHASES.get(step.phase, 'At once')}: {step.title}"
+    if job.last("seal") is not None:
+        return f"sealed; open: {words}"
     if (direction := _MOVING.get(step.phase)) is not None:
         done, total, what = progress(job, direction)
         words += f", {done} of {total} {what} {direction}"

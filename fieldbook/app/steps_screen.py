@@ -53,6 +53,8 @@ class StepsScreen(ModalScreen[str | None]):
     def compose(self) -> ComposeResult:
         """The steps and what the marks mean."""
         yield Literal("All steps: Enter shows the one that the cursor is on", classes="title")
+        if left_out := self._session.left_out:
+            yield Literal(left_out, classes="caution")
         yield Rows()
         yield Literal("= done  > under way  H held  - passed over  ! by name  * any time")
         yield Literal("~ hold not witnessed")

@@ -17,7 +17,10 @@ _LEAST_TITLE = 10
 
 
 class TopLine(Literal):
-    """Number, title, drop line and work; initials; saved, with the time, or why not."""
+    """Number, title, drop line and work; initials; saved, with the time, or why not.
+
+    Beside it what has to be known at every step: read only, from paper, company's steps left out.
+    """
 
     DEFAULT_CSS = """
     TopLine { height: 1; text-style: bold; text-wrap: nowrap; text-overflow: ellipsis; }
@@ -33,6 +36,8 @@ class TopLine(Literal):
             state, saved = "caution", "READ ONLY"
         elif session.paper is not None:
             state, saved = "caution", f"AFTERWARDS, {saved}"
+        elif session.left_out:
+            state, saved = "caution", f"COMPANY STEPS OUT, {saved}"
         what = f"{job.text('job', 'line')} {job.text('job', 'work')}"
         right = f"  {what}  {initials or '??'}  {saved}"
         left = f"{job.text('job', 'job_number')} {job.text('job', 'job_title')}"

@@ -31,6 +31,8 @@ from fieldbook.walk.barring import held_up, stopped
 from fieldbook.walk.states import says_what_it_must
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from textual.app import ComposeResult
 
     from fieldbook.app.session import Session
@@ -84,11 +86,19 @@ class WalkScreen(WalkMemory, Bare):
     async def on_mount(self) -> None:
         """Show where the job stands."""
         await self.show_step()
-        if reports := self._session.book.reports:
-            self.say("; ".join(map(str, reports[:2])), "caution")
-        elif (holder := self._session.book.holder) is not None:
-            self.say(f"READ ONLY: {holder}", "caution")
+        if told := list(self._to_know()):
+            self.say("\n".join(told), "caution")
         self.set_interval(_REREAD_SECONDS, self._reread)
+
+    def _to_know(self) -> Iterator[str]:
+        """What is not as it should be with the job's logs and its steps."""
+        book = self._session.book
+        if self._session.left_out:
+            yield self._session.left_out
+        if book.reports:
+            yield "; ".join(map(str, book.reports[:2]))
+        elif book.holder is not None:
+            yield f"READ ONLY: {book.holder}"
 
     async def on_screen_resume(self) -> None:
         """Show what was recorded elsewhere while another screen was up."""

@@ -45,7 +45,10 @@ def jobfile(given: argparse.Namespace) -> int:
         except UnicodeDecodeError as error:
             raise CannotGoOn("letterhead.txt is not UTF-8 text: save it as such") from error
         except BadWalk as problem:
-            raise CannotGoOn(str(problem)) from problem
+            # A sheet of fewer steps than were asked for would go out as if it were whole.
+            raise CannotGoOn(
+                f"the company's own steps, {home.company_steps}: {problem}"
+            ) from problem
     for path in written:
         print(path)
     return 0

@@ -12,7 +12,7 @@ from fieldbook.cli.many import told_of_many
 from fieldbook.quantities.plain import plain
 from fieldbook.store.book import Book
 from fieldbook.store.shelf import NoSuchJob, Shelf
-from fieldbook.walk.loading import load
+from fieldbook.walk.loading import load_leaving_out
 from fieldbook.walk.steps import BadWalk
 
 if TYPE_CHECKING:
@@ -76,16 +76,27 @@ def open_book(given: argparse.Namespace, job: str, *, write: bool) -> Book:
 
 
 def load_walk(given: argparse.Namespace, job: Job) -> Walk:
-    """The walk of a job, with a company's own steps where the home has some.
+    """The walk of a job; what is wrong of the company's own steps is left out, and told.
 
     Raises:
-        CannotGoOn: Its steps cannot be read.
+        CannotGoOn: The log does not say which walk it is.
+    """
+    return walk_of(given, job.text("job", "line"), job.text("job", "work"))
+
+
+def walk_of(given: argparse.Namespace, line: str, work: str) -> Walk:
+    """As `load_walk`, for a line and a work without a job.
+
+    Raises:
+        CannotGoOn: There is no such line or work.
     """
     try:
-        company = home_of(given).company_steps
-        return load(job.text("job", "line"), job.text("job", "work"), company)
+        walk = load_leaving_out(line, work, home_of(given).company_steps)
     except BadWalk as problem:
-        raise CannotGoOn(f"the steps of this job cannot be read: {problem}") from problem
+        raise CannotGoOn(f"there is no walk to follow: {problem}") from problem
+    if walk.left_out:
+        print(f"fieldbook: {walk.left_out_words}", file=sys.stderr)
+    return walk
 
 
 def read_job(given: argparse.Namespace, job: str) -> Job:

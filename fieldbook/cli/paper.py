@@ -7,15 +7,13 @@ from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
-from fieldbook.cli.opening import load_walk, read_job
+from fieldbook.cli.opening import load_walk, read_job, walk_of
 from fieldbook.office.paper import paper_form
 from fieldbook.office.paper_limits import NO_LIMITS, limits_of
 from fieldbook.office.paper_page import paper_page
 from fieldbook.office.paper_text import paper_text
 from fieldbook.record.job import Job
 from fieldbook.store.disk import write_whole
-from fieldbook.walk.loading import load
-from fieldbook.walk.steps import BadWalk
 from fieldbook.watch.trace import trace
 from fieldbook.watch.watcher import Watcher
 
@@ -62,12 +60,13 @@ def _of_job(given: argparse.Namespace) -> PaperForm:
 def _empty(given: argparse.Namespace) -> PaperForm:
     if not (given.line and given.work):
         raise CannotGoOn("give a job number, or --line and --work")
-    try:
-        walk = load(given.line, given.work, home_of(given).company_steps)
-    except BadWalk as problem:
-        raise CannotGoOn(str(problem)) from problem
     return paper_form(
-        walk, Job(), limits=NO_LIMITS, trace=None, joints=given.joints, metric=_metric(given)
+        walk_of(given, given.line, given.work),
+        Job(),
+        limits=NO_LIMITS,
+        trace=None,
+        joints=given.joints,
+        metric=_metric(given),
     )
 
 

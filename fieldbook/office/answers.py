@@ -25,7 +25,11 @@ _AFTERWARDS = "recorded afterwards, hold not witnessed"
 def holds(account: Account) -> Element | None:
     """Every hold point of the walk, and who released it or passed it by name."""
     steps = [step for step in account.stand.steps if step.hold is not None]
-    rows = [*(_hold(account, step) for step in steps), *_other_holds(account)]
+    rows = [
+        *(_hold(account, step) for step in steps),
+        *_not_told(account),
+        *_other_holds(account),
+    ]
     heads = ("#HP", "Hold point", "Stands", "By", "As", "@When", "Words")
     return section("Hold points", table(heads, rows)) if rows else None
 
@@ -42,6 +46,14 @@ def _hold(account: Account, step: Step) -> list[Child]:
     return [
         *number, stands, _by(entry), entry.text("role"), day_and_time(entry.time), _reasons(entry),
     ]  # fmt: skip
+
+
+def _not_told(account: Account) -> Iterator[list[Child]]:
+    """Holds of the company's own of which a sealed log says nothing."""
+    for step in account.stand.not_told:
+        if step.hold is not None:
+            words = "added since the seal, or not asked"
+            yield [str(step.hold), step.title, words, "", "", "", ""]
 
 
 def _other_holds(account: Account) -> Iterator[list[Child]]:

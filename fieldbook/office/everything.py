@@ -88,6 +88,7 @@ def _walk(account: Account) -> dict[str, Any]:
         "open_holds": [step.id for step in stand.open_holds],
         "passed_by_name": [step.id for step in stand.passed_by_name],
         "unwitnessed": stand.unwitnessed,
+        "not_told": [step.id for step in stand.not_told],
     }
 
 

@@ -216,9 +216,19 @@ def _stands(account: Account) -> str:
     if not account.walk.steps:
         return "the log does not say what the work is"
     if account.stand.current is None:
-        return "every step done, or passed over with its reason"
+        return f"every step done, or passed over with its reason{_not_told(account)}"
     phase = PHASES.get(account.stand.phase, "")
     step = f"{phase + ', ' if phase else ''}{account.stand.current.title}"
-    if account.seal.seal is not None and account.seal.damage:
+    if account.seal.seal is None:
+        return f"under way: {step}"
+    if account.seal.damage:
         return f"sealed, and damaged since: nothing that can be read shows this done: {step}"
-    return f"under way: {step}"
+    return f"sealed; nothing shows this done: {step}{_not_told(account)}"
+
+
+def _not_told(account: Account) -> str:
+    """Steps the company asks for of which a sealed log says nothing: the office's to know."""
+    titles = ", ".join(step.title for step in account.stand.not_told)
+    if not titles or account.for_customer:
+        return ""
+    return f"; of the company's own steps, added since the seal or not asked: {titles}"

@@ -80,6 +80,7 @@ class PaperForm:
 
     Attributes:
         title: What the job is, in a line.
+        left_out: What of the company's own steps is not on the form; empty where all are.
         head: Label and value of what names the job; empty values are to be filled in.
         limits: Label and words of what must be known before anything is lifted.
         parts: Heading and steps, in the order of the work.
@@ -87,6 +88,7 @@ class PaperForm:
     """
 
     title: str
+    left_out: str
     head: tuple[tuple[str, str], ...]
     limits: tuple[tuple[str, str], ...]
     parts: tuple[tuple[str, tuple[Task, ...]], ...]
@@ -122,6 +124,7 @@ def paper_form(
     parts.append(("At any time, and when it goes wrong", tasks(walk.of_phase(ANY_TIME))))
     return PaperForm(
         title=f"{walk.line} {walk.work}",
+        left_out=walk.left_out_words,
         head=tuple((definition(name).label, job.text("job", name)) for name in _HEAD),
         limits=tuple(limits),
         parts=tuple(parts),

@@ -22,6 +22,7 @@ def paper_page(form: PaperForm) -> str:
     body = [
         element("header", element("h1", "Paper for the day the book cannot be written"),
                 element("p", name)),
+        element("p", element("strong", form.left_out)) if form.left_out else None,
         element("dl", *(_fact(label, said) for label, said in form.head), class_="head"),
         element("p", "Day", _line(), "Written by (initials)", _line(), class_="who"),
         element("p", "* is needed. A hold waits for initials and time; so does a row of joints."

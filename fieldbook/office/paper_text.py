@@ -33,6 +33,7 @@ def plain_ascii(line: str) -> str:
 def _lines(form: PaperForm) -> Iterator[str]:
     yield f"PAPER FOR THE DAY THE BOOK CANNOT BE WRITTEN: {form.title}"
     yield "=" * _WIDTH
+    yield from textwrap.wrap(form.left_out, _WIDTH)
     for label, said in form.head:
         yield _fact(label, said)
     yield f"{'Day':<26}{_LINE}   Written by (initials) {_LINE}"

@@ -26,22 +26,36 @@ _REWORDS = frozenset(
 _ONLY_MORE = ("asks", "must", "checks")
 
 
-def with_company(own: Sequence[Step], folder: Path, line: str, work: str) -> list[Step]:
+def company_files(folder: Path) -> list[Path]:
+    """A company's step files, in the order in which they are read: that of their names.
+
+    Raises:
+        BadWalk: The folder cannot be read.
+    """
+    try:
+        if not folder.is_dir():
+            raise BadWalk(f"{folder}: there is no such folder of steps")
+        return sorted(folder.glob("*.toml"))
+    except OSError as error:
+        raise BadWalk(f"{folder}: cannot be read: {error.strerror}") from error
+
+
+def with_company(own: Sequence[Step], company: Iterable[Path], line: str, work: str) -> list[Step]:
     """The steps of one walk with a company's changes.
 
     Args:
         own: Every step of the book's own.
-        folder: Holds the company's files; they are read in the order of their names.
+        company: The company's files, in order.
         line: The drop line of the walk.
         work: The work of the walk.
 
     Raises:
-        BadWalk: The folder or a file is wrong; every table is looked at, whatever the walk.
+        BadWalk: A file is wrong; every table is looked at, whatever the walk.
     """
     phases = {step.id: step.phase for step in own}
     added: set[str] = set()
     walk = [step for step in own if step.is_for(line, work)]
-    for where, table in _tables(folder):
+    for where, table in _tables(company):
         name = name_of(table, where)
         if name in phases and name not in added:
             _check_keys(table, where)
@@ -57,15 +71,14 @@ def with_company(own: Sequence[Step], folder: Path, line: str, work: str) -> lis
     return walk
 
 
-def _tables(folder: Path) -> Iterable[tuple[str, dict[str, Any]]]:
-    try:
-        if not folder.is_dir():
-            raise BadWalk(f"{folder}: there is no such folder of steps")
-        for path in sorted(folder.glob("*.toml")):
-            for table in read_tables(path.read_bytes(), path.name, keys=frozenset())["step"]:
-                yield path.name, table
-    except OSError as error:
-        raise BadWalk(f"{folder}: cannot be read: {error.strerror}") from error
+def _tables(company: Iterable[Path]) -> Iterable[tuple[str, dict[str, Any]]]:
+    for path in company:
+        try:
+            raw = path.read_bytes()
+        except OSError as error:
+            raise BadWalk(f"{path.name}: cannot be read: {error.strerror}") from error
+        for table in read_tables(raw, path.name, keys=frozenset())["step"]:
+            yield path.name, table
 
 
 def _new_step(table: dict[str, Any], where: str, phases: dict[str, str]) -> tuple[Step, str]:
@@ -77,7 +90,7 @@ def _new_step(table: dict[str, Any], where: str, phases: dict[str, str]) -> tupl
     rest = {key: value for key, value in table.items() if key != "after"}
     step = read_step(rest, where, phases[after])
     check_step(step, where)
-    return step, after
+    return replace(step, company=True), after
 
 
 def _insert(walk: list[Step], step: Step, after: str) -> None:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from functools import cache
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from fieldbook.walk.checking import check_step
-from fieldbook.walk.company import with_company
+from fieldbook.walk.company import company_files, with_company
 from fieldbook.walk.reading import read_defaults, read_step, read_tables, refuse
 from fieldbook.walk.steps import ANY_TIME, LINES, PHASES, WORKS, BadWalk, Step
 from fieldbook.walk.walk import Walk
@@ -34,8 +35,49 @@ def load(line: str, work: str, extra: Path | None = None) -> Walk:
             raise BadWalk(f"'{word[:32]}' is not one of: {', '.join(known)}")
     if extra is None:
         return _own_walk(line, work)
-    steps = with_company(own_steps(), extra, line, work)
-    check_walk(steps, extra.name)
+    return _with_files(line, work, company_files(extra), extra.name)
+
+
+def load_leaving_out(line: str, work: str, extra: Path | None) -> Walk:
+    """As `load`, but without those of the company's files that are wrong; it says which and why.
+
+    A crew is never left unable to record because of a file that the office wrote. No hold point of
+    the book is weaker for it. What only the file left out asks, hold points among it, is not asked,
+    which has to be told; it stands open again on the same job once the file is mended.
+
+    Raises:
+        BadWalk: There is no such line or work.
+    """
+    own = load(line, work)
+    if extra is None:
+        return own
+    try:
+        return load(line, work, extra)
+    except BadWalk as problem:
+        return _without_what_is_wrong(own, extra, str(problem))
+
+
+def _without_what_is_wrong(own: Walk, extra: Path, problem: str) -> Walk:
+    try:
+        written = company_files(extra)
+    except BadWalk:
+        return replace(own, left_out=(problem,))
+    walk = own
+    taken: list[Path] = []
+    left_out: list[str] = []
+    for path in written:
+        try:
+            walk = _with_files(own.line, own.work, [*taken, path], path.name)
+        except BadWalk as found:
+            left_out.append(str(found))
+        else:
+            taken.append(path)
+    return replace(walk, left_out=tuple(left_out))
+
+
+def _with_files(line: str, work: str, company: Sequence[Path], where: str) -> Walk:
+    steps = with_company(own_steps(), company, line, work)
+    check_walk(steps, where)
     return Walk(line, work, tuple(steps))
 
 

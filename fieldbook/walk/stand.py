@@ -71,6 +71,8 @@ class Stand:
         unwitnessed: Entries that are the yes of their hold, each joint too, and were written
             afterwards: nobody who answers for the log witnessed the hold.
         not_witnessed: The hold points that such entries released.
+        not_told: Of a sealed job, the company's own steps of which nothing is written: not asked,
+            or added since. They are none of `steps`.
     """
 
     steps: tuple[Step, ...]
@@ -86,6 +88,7 @@ class Stand:
     without_figures: frozenset[str]
     unwitnessed: int
     not_witnessed: tuple[Step, ...]
+    not_told: tuple[Step, ...]
 
     def holds_before(self, step: Step) -> tuple[Step, ...]:
         """The hold points, not released yet, that the walk meets before it comes to `step`.
@@ -112,6 +115,8 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
         name: [entry for entry in entries if now[step.when].counts(entry)]
         for name, (step, entries) in _written(active, job).items()
     }
+    not_told = _not_told(active, written, job)
+    active = tuple(step for step in active if step not in not_told)
     holders = _holders(active, written)
     states = {
         step.id: state_of(step, written[step.id], holders.get(step.id, "")) for step in active
@@ -148,7 +153,20 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
         ),
         unwitnessed=sum(map(len, not_seen.values())),
         not_witnessed=tuple(step for step in active if not_seen.get(step.id)),
+        not_told=not_told,
     )
+
+
+def _not_told(
+    active: Sequence[Step], written: Mapping[str, Sequence[Entry]], job: Job
+) -> tuple[Step, ...]:
+    """Of a sealed job, the steps of the company's own of which nothing is written.
+
+    The company may have added them since, and what is sealed is not opened by that.
+    """
+    if job.last("seal") is None:
+        return ()
+    return tuple(step for step in active if step.company and not written[step.id])
 
 
 def _written(active: Sequence[Step], job: Job) -> dict[str, tuple[Step, list[Entry]]]:

@@ -103,6 +103,7 @@ class Step:
         when: Condition under which it is part of the walk.
         checks: Live checks that it wakes.
         minutes: How long it usually takes.
+        company: Whether a company added it to the steps of the book.
     """
 
     id: str
@@ -130,6 +131,7 @@ class Step:
     when: str = "always"
     checks: tuple[str, ...] = ()
     minutes: float = 0.0
+    company: bool = False
 
     def is_for(self, line: str, work: str) -> bool:
         """Whether it belongs to this drop line and work."""

@@ -21,15 +21,28 @@ class Walk:
         line: The drop line.
         work: The work.
         steps: In the order of the work; those of no phase come last.
+        left_out: Of the company's files that are wrong and not in it, what is wrong: file, step and
+            key. What they ask, hold points too, is not asked.
     """
 
     line: str
     work: str
     steps: tuple[Step, ...]
+    left_out: tuple[str, ...] = ()
 
     @cached_property
     def _by_id(self) -> dict[str, Step]:
         return {step.id: step for step in self.steps}
+
+    @property
+    def left_out_words(self) -> str:
+        """What is left out, why, and what that means for the holds; empty where nothing is."""
+        if not self.left_out:
+            return ""
+        return (
+            f"LEFT OUT of the company's own steps: {'; '.join(self.left_out)}. What it asks is"
+            " NOT asked, hold points of its own too; every hold point of the book is."
+        )
 
     @property
     def phases(self) -> tuple[str, ...]:

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.walk.loading import load
+from fieldbook.walk.loading import load, load_leaving_out
 from fieldbook.walk.steps import BadWalk, Step
 from fieldbook.walk.walk import Walk
-from tests.walk.logs import step
+from tests.walk.logs import Log, step
 
 
 def folder(tmp_path: Path, **files: str) -> Path:
@@ -172,3 +172,91 @@ def test_a_file_that_cannot_be_read_is_said(tmp_path: Path) -> None:
 
 def test_an_empty_folder_changes_nothing(tmp_path: Path) -> None:
     assert load("hose", "pull and set") == load("hose", "pull and set", tmp_path)
+
+
+HOLD = "after = 'arrive.crew'\nhold = 1\nrelease = ['crew lead']"
+
+
+def test_a_wrong_file_is_left_out_with_file_step_and_key_and_no_other_is(tmp_path: Path) -> None:
+    extra = folder(
+        tmp_path,
+        a=step("acme.one", "after = 'pull.holds'"),
+        b=step("acme.two", "after = 'pull.nothing'"),
+        c='[[step]]\nid = "pull.count"\nmust = []',
+        d=step("acme.three", "after = 'acme.one'"),
+    )
+    walk = load_leaving_out("steel", "pull", extra)
+
+    assert {"acme.one", "acme.three"} == set(ids(walk)) - set(ids(load("steel", "pull")))
+    wrong = ("b.toml: acme.two: after: ", "c.toml: pull.count: must: leaves out")
+    assert all(map(str.startswith, walk.left_out, wrong))
+    assert len(wrong) == len(walk.left_out)
+    assert all(words in walk.left_out_words for words in (*walk.left_out, "NOT asked"))
+
+
+def test_what_is_right_is_loaded_as_ever_and_nothing_is_said(tmp_path: Path) -> None:
+    extra = folder(tmp_path, own=step("acme.one", "after = 'pull.holds'"))
+
+    assert load("steel", "pull", extra) == load_leaving_out("steel", "pull", extra)
+    assert not load_leaving_out("steel", "pull", extra).left_out_words
+    assert load("steel", "pull") == load_leaving_out("steel", "pull", None)
+
+
+def test_no_hold_of_the_book_is_weaker_for_a_file_that_is_left_out(tmp_path: Path) -> None:
+    extra = folder(tmp_path, own='[[step]]\nid = "ready.load_check"\nrelease = ["helper"]')
+
+    assert load("steel", "pull").steps == load_leaving_out("steel", "pull", extra).steps
+
+
+def test_steps_that_do_not_go_together_leave_out_the_file_that_brings_them(tmp_path: Path) -> None:
+    again = step("acme.one", "after = 'pull.holds'")
+    walk = load_leaving_out("steel", "pull", folder(tmp_path, a=again, b=again))
+
+    assert 1 == ids(walk).count("acme.one")
+    assert ("b.toml: acme.one: id: stands twice in one walk",) == walk.left_out
+
+
+def test_a_folder_that_cannot_be_read_leaves_out_all_of_it(tmp_path: Path) -> None:
+    walk = load_leaving_out("steel", "pull", tmp_path / "nowhere")
+
+    assert load("steel", "pull").steps == walk.steps
+    assert "no such folder" in walk.left_out_words
+
+
+def test_a_hold_of_the_company_stands_open_again_once_its_file_is_mended(tmp_path: Path) -> None:
+    log = Log()
+    log.write("job", job_number="1", line="steel", work="pull")
+    extra = folder(tmp_path, own=step("acme.hold", f"{HOLD}\nhue = 1"))
+    left_out = load_leaving_out("steel", "pull", extra).stand(log.job)
+    folder(tmp_path, own=step("acme.hold", HOLD))
+    mended = load_leaving_out("steel", "pull", extra).stand(log.job)
+
+    assert "acme.hold" not in left_out.states
+    assert "acme.hold" in [hold.id for hold in mended.open_holds]
+
+
+def test_a_sealed_job_is_not_opened_by_a_step_that_the_company_added_since(tmp_path: Path) -> None:
+    log = Log()
+    log.write("job", job_number="1", line="steel", work="pull")
+    walk = load("steel", "pull", folder(tmp_path, own=step("acme.hold", HOLD)))
+    assert "acme.hold" in walk.stand(log.job).states
+    seal = log.write("seal")
+    stand = walk.stand(log.job)
+
+    assert "acme.hold" not in stand.states
+    assert ["acme.hold"] == [added.id for added in stand.not_told]
+    assert "acme.hold" not in [hold.id for hold in stand.open_holds]
+    assert "arrive.crew" in stand.states, "a step of the book stays open"
+    log.strike(seal)
+    assert "acme.hold" in walk.stand(log.job).states
+
+
+def test_a_step_of_the_company_that_was_done_before_the_seal_stays_done(tmp_path: Path) -> None:
+    log = Log()
+    log.write("job", job_number="1", line="steel", work="pull")
+    walk = load("steel", "pull", folder(tmp_path, own=step("acme.sheet", "after = 'arrive.crew'")))
+    log.write("done", step="acme.sheet")
+    log.write("seal")
+
+    assert not walk.stand(log.job).states["acme.sheet"].is_open
+    assert not walk.stand(log.job).not_told
