@@ -76,6 +76,20 @@ def _gauge(look: Look) -> Iterator[Line]:
     yield Line(f"Gauge now {read} {seen}".rstrip(), seen)
     if not look.now.has_load:
         return
+    if look.now.landed:
+        yield Line("Landed: nothing more to expect")
+    else:
+        yield from _expected(look)
+    if told.never is not None:
+        yield Line(f"NEVER PASS {show(told.never, 'lbf')}", "title")
+        yield Line(f"  {told.never_of}")
+    else:
+        yield Line("NEVER PASS unknown", "unknown")
+        yield Line(f"  needs {', '.join(told.check.missing[:3])}")
+
+
+def _expected(look: Look) -> Iterator[Line]:
+    told = look.readings
     drained = look.draining.leaves_empty
     expect = told.expect_drained if drained else told.expect_full
     line = "drained" if drained else "full"
@@ -83,12 +97,6 @@ def _gauge(look: Look) -> Iterator[Line]:
     water = look.now.outside
     if expect is not None and water is not None and not water.is_at_rest:
         yield Line(f"  at the {water.state} level: no static one", "caution")
-    if told.never is not None:
-        yield Line(f"NEVER PASS {show(told.never, 'lbf')}", "title")
-        yield Line(f"  {told.never_of}")
-    else:
-        yield Line("NEVER PASS unknown", "unknown")
-        yield Line(f"  needs {', '.join(told.check.missing[:3])}")
 
 
 def _wind(check: Check) -> Line:

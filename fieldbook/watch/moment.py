@@ -12,7 +12,7 @@ from calc.water import weight_density
 from fieldbook.record.footage import footage
 from fieldbook.record.string import is_lost, is_planned, newest_move
 from fieldbook.record.tally import tally
-from fieldbook.watch.facts import Facts
+from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.outside import deepest, outside
 
 if TYPE_CHECKING:
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from fieldbook.watch.pieces import StringRecord
 
 PLANNED = "nothing hangs yet: the whole string as it is to hang"
+_LANDING = "set.land"
+"""The step whose entry says that the string is on its hanger or plate."""
 _HEAVIEST_WATER = quantity(39.2, "degF")
 
 
@@ -44,6 +46,7 @@ class Moment:
         planned: Nothing hangs yet, and this is the whole string as it is to hang.
         visit: A check visit, and no string is described: nothing is lifted.
         lost: The string is lost or parted: what still hangs is less than all that is described.
+        landed: The string that was set is on its hanger or plate, and the gauge has let go of it.
     """
 
     record: StringRecord
@@ -59,6 +62,7 @@ class Moment:
     planned: bool
     visit: bool
     lost: bool
+    landed: bool
 
     @property
     def level(self) -> Quantity | None:
@@ -142,6 +146,7 @@ def moment(
         planned=planned,
         visit=job.text("job", "work") == "check" and not job.live("piece"),
         lost=is_lost(job),
+        landed=joints_out is None and _has_landed(job, at),
     )
 
 
@@ -157,6 +162,18 @@ def _hangs(job: Job, *, planned: bool) -> bool:
         return not planned
     moves = (*job.live("joint"), *job.live("footage"))
     return any(e.order > out.order and e.text("direction") == "in" for e in moves)
+
+
+def _has_landed(job: Job, at: Entry | None) -> bool:
+    """Whether the string was landed, nothing moved since, and no reading shows it lifted again."""
+    move = newest_move(job, at)
+    read = [e for e in _before(job, "load", at) if move is not None and e.order > move.order]
+    landings = [entry for entry in read if entry.text("step") == _LANDING]
+    if not landings:
+        return False
+    rest = of_entry(landings[-1], "gauge_reading")
+    later = (of_entry(e, "gauge_reading") for e in read if e.order > landings[-1].order)
+    return all(load is None or (rest is not None and load <= rest) for load in later)
 
 
 def _water_weight(temperature: Quantity | None) -> Quantity:

@@ -54,3 +54,21 @@ async def test_the_step_that_asks_for_the_depth_shows_every_way(home: Home) -> N
     async with at_the_keys(home, LARGE) as crew:
         await crew.press("enter")
         crew.sees("Intake 380.5", "tally", "a second way of knowing the depth")
+
+
+@pytest.mark.parametrize(
+    ("step", "told", "not_told"),
+    [
+        ("set.first_lift", "Expect ", "Landed"),
+        ("set.land", "Landed: nothing more to expect", "Expect "),
+    ],
+)
+async def test_once_landed_nothing_more_is_expected_beside_a_gauge_at_its_zero(
+    home: Home, step: str, told: str, not_told: str
+) -> None:
+    moved = says("joint", direction="in", joint_number=1, joint_length=21, gauge_reading=900)
+    put_job(home, (*STEEL, moved, says("load", gauge_reading=30, held_by="plate", step=step)))
+    async with at_the_keys(home, SMALL) as crew:
+        await crew.press("enter")
+        crew.sees("Gauge now 30 lbf", told, "NEVER PASS")
+        crew.sees_not(not_told)

@@ -9,7 +9,8 @@ import pytest
 from calc.check import Verdict
 from calc.units import magnitude
 from fieldbook.record.string import newest_move
-from fieldbook.watch.moment import intake_depth
+from fieldbook.watch.moment import intake_depth, moment
+from fieldbook.watch.pieces import string_record
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import STEEL, entry, job_of, record, says
 
@@ -79,3 +80,22 @@ def test_the_intake_is_worked_from_what_hangs_or_names_what_is_missing() -> None
     # Hand: 18 joints of 21 ft, a valve of 1 ft, then 1.5 ft down the pump, from the datum.
     assert depth is not None
     assert round(magnitude(depth, "ft", "depth"), 2) == 380.5
+
+
+def test_a_string_is_landed_until_it_is_lifted_or_moved_again() -> None:
+    job = job_of(*STEEL)
+    record(job, says("joint", direction="in", joint_number=1, joint_length=21))
+    record(job, says("load", gauge_reading=900, step="set.first_lift"))
+    assert not moment(job, string_record(job)).landed
+    record(job, says("load", gauge_reading=30, held_by="plate", step="set.land"))
+    record(job, says("load", gauge_reading=30))
+    assert moment(job, string_record(job)).landed
+    assert not moment(job, string_record(job), joints_out=3).landed, "what if it comes out"
+
+    lifted = record(job, says("load", gauge_reading=900))
+    assert not moment(job, string_record(job)).landed
+    assert moment(job, string_record(job), at=lifted).landed
+    record(job, says("load", gauge_reading=20, step="set.land"))
+    assert moment(job, string_record(job)).landed
+    record(job, says("joint", direction="out", joint_number=1, joint_length=21))
+    assert not moment(job, string_record(job)).landed
