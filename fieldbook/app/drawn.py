@@ -10,6 +10,7 @@ from textual.geometry import Region
 from textual.strip import Strip
 
 from fieldbook.app.kept import Kept
+from fieldbook.app.state_styles import STATES, rules_under
 from fieldbook.quantities.plain import plain
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 class Line(NamedTuple):
     """One line; the word of its state always stands in the text too.
 
-    The states are those of `Drawn.COMPONENT_CLASSES`.
+    The states are those of `STATES`.
     """
 
     text: str
@@ -35,20 +36,11 @@ class Drawn(Kept):
     only the others are: a screen is up in half the time.
     """
 
-    COMPONENT_CLASSES: ClassVar[set[str]] = {
-        "drawn--title", "drawn--muted", "drawn--within", "drawn--caution", "drawn--unknown",
-        "drawn--danger", "drawn--stop",
-    }  # fmt: skip
-    DEFAULT_CSS = """
-    Drawn {
-        & > .drawn--title { text-style: bold; }
-        & > .drawn--muted { color: $muted; }
-        & > .drawn--within { color: $success; }
-        & > .drawn--caution { color: $warning; text-style: bold; }
-        & > .drawn--unknown { color: $unknown; text-style: bold; }
-        & > .drawn--danger { color: $error; text-style: bold; }
-        & > .drawn--stop { color: $stop-text; background: $error; text-style: bold; }
-    }
+    COMPONENT_CLASSES: ClassVar[set[str]] = {f"drawn--{state}" for state in STATES}
+    DEFAULT_CSS = f"""
+    Drawn {{
+        {rules_under("& > .drawn--")}
+    }}
     """
     ALLOW_SELECT: ClassVar[bool] = False  # rows know nothing of the text above and below them
 

@@ -7,6 +7,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from fieldbook.app.kept import Kept
+from fieldbook.app.state_styles import rules_under
 from fieldbook.quantities.plain import plain
 
 
@@ -16,18 +17,12 @@ class Literal(Static, Kept):
     It may wear the colour of a state; the word itself always stands beside the colour.
     """
 
-    DEFAULT_CSS = """
-    Literal {
+    DEFAULT_CSS = f"""
+    Literal {{
         height: auto;
-        &.title { text-style: bold; }
-        &.muted { color: $muted; }
-        &.within { color: $success; }
-        &.caution { color: $warning; text-style: bold; }
-        &.unknown { color: $unknown; text-style: bold; }
-        &.danger { color: $error; text-style: bold; }
-        &.stop { color: $stop-text; background: $error; text-style: bold; }
-        &.gone { display: none; }
-    }
+        {rules_under("&.")}
+        &.gone {{ display: none; }}
+    }}
     """
 
     def __init__(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import textwrap
-from itertools import islice
 from typing import TYPE_CHECKING, NamedTuple
 
 from fieldbook.app.drawn import Line
@@ -29,7 +28,7 @@ class Recent(Lines):
     def __init__(self) -> None:
         """Tell of no entry yet."""
         super().__init__()
-        self._entries: tuple[_Told, ...] = ()
+        self._entries: tuple[Told, ...] = ()
 
     def show_entries(self, session: Session) -> None:
         """Show as many as the screen has room for."""
@@ -37,7 +36,7 @@ class Recent(Lines):
         room, _ = self._at_most
         standing = [e for e in job.entries[-4 * room :] if job.is_live(e)][-room:]
         self._entries = tuple(
-            _Told(
+            Told(
                 f"{when(e.time, job.entries[-1].time.date())} {e.by} {session.title(e)}",
                 tuple(parts_of(e)),
             )
@@ -55,22 +54,22 @@ class Recent(Lines):
         del height
         _, rows = self._at_most
         for told in self._entries:
-            yield from islice(folded(Line(told.within(width * rows)), width), rows)
+            yield from told.rows(width, rows)
 
 
-class _Told(NamedTuple):
+class Told(NamedTuple):
     """An entry in words."""
 
     title: str
     parts: tuple[str, ...]
 
-    def within(self, room: int) -> str:
-        """With whole figures only: those that the room does not take are counted."""
+    def rows(self, width: int, most: int) -> tuple[Line, ...]:
+        """At most so many rows with whole figures only: those that they do not take are counted."""
         for kept in range(len(self.parts), 0, -1):
             more = f", {len(self.parts) - kept} more" if kept < len(self.parts) else ""
-            words = f"{self.title}: {', '.join(self.parts[:kept])}{more}"
-            if len(words) <= room:
-                return words
-        if not self.parts:
-            return self.title
-        return textwrap.shorten(f"{self.title}: {self.parts[0]}", room, placeholder=" ...")
+            rows = folded(Line(f"{self.title}: {', '.join(self.parts[:kept])}{more}"), width)
+            if len(rows) <= most:
+                return rows
+        words = f"{self.title}: {self.parts[0]}" if self.parts else self.title
+        shortened = textwrap.shorten(words, width * most, placeholder=" ...")
+        return folded(Line(shortened), width)[:most]
