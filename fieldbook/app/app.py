@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 
 from fieldbook.app.guard import Guard
 from fieldbook.app.keys import keys_of, printed
 from fieldbook.app.shelf_screen import ShelfScreen
 from fieldbook.app.themes import DAY, NIGHT, THEMES
+from fieldbook.app.turns import InTurn
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
 DEMO_INITIALS = "QA"
 
 
-class FieldbookApp(App[None]):
+class FieldbookApp(InTurn):
     """The book on the screen."""
 
     TITLE = "fieldbook"

@@ -1,0 +1,78 @@
+"""One key after the other: what a key does is done before the next one is looked at.
+
+Over a slow line, or while a save holds the screen, several keys arrive at once. Textual puts a
+letter into a field at once, but a key that is bound to an act (Backspace, Enter, an arrow) acts
+only after it went up through every container: the digit behind a Backspace would be what it takes
+away, and the figure behind an Enter would go into the line that was left.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+from collections import deque
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import App
+from textual.widgets import Input
+
+if TYPE_CHECKING:
+    from textual.widget import Widget
+
+_ROUNDS = 5
+"""An Enter becomes four messages on its way up: the key, submitted, passed, completed."""
+_PATIENCE = 1.0  # seconds for one container: a key is late rather than lost
+_ACT_IN_A_FIELD = frozenset("=-?")
+
+
+class InTurn(App[None]):
+    """Gives a key its turn once the one before has done what it does."""
+
+    def __init__(self) -> None:
+        """No key has come yet."""
+        super().__init__()
+        self._held: deque[events.Key | events.Paste] = deque()
+        self._acts: Widget | None = None  # where the last key went, unless it was text
+        self._taking: asyncio.Task[None] | None = None
+
+    async def on_event(self, event: events.Event) -> None:
+        """Hold a key back while the one before it may still be acting."""
+        if not isinstance(event, (events.Key, events.Paste)) or event.is_forwarded:
+            await super().on_event(event)
+        elif self._acts is None and self._taking is None:
+            await self._give(event)
+        else:
+            self._held.append(event)
+            if self._taking is None:
+                self._taking = asyncio.create_task(self._take())
+
+    async def _give(self, event: events.Key | events.Paste) -> None:
+        """Let the app have the key."""
+        self._acts = None if self._is_text(event) else self.focused or self.screen
+        await super().on_event(event)
+
+    def _is_text(self, event: events.Key | events.Paste) -> bool:
+        """Whether the field alone deals with it, in the order of what is typed."""
+        if isinstance(event, events.Paste):
+            return True
+        text = event.is_printable and event.character not in _ACT_IN_A_FIELD
+        return text and isinstance(self.focused, Input)
+
+    async def _take(self) -> None:
+        """Give each key that was held back its turn."""
+        try:
+            while self._held:
+                if self._acts is not None:
+                    await self._acted(self._acts)
+                await self._give(self._held.popleft())
+        finally:
+            self._taking = None
+
+    async def _acted(self, came_to: Widget) -> None:
+        """Wait until what a key set off has gone up through every container."""
+        for container in came_to.ancestors_with_self * _ROUNDS:
+            reached = asyncio.Event()
+            if container.call_later(reached.set):
+                with contextlib.suppress(TimeoutError):
+                    await asyncio.wait_for(reached.wait(), _PATIENCE)

@@ -1,0 +1,47 @@
+"""Keys that arrive all at once, as over a slow line: each acts before the next is looked at."""
+
+from __future__ import annotations
+
+from textual import events
+
+from fieldbook.app.form import Form
+from fieldbook.store.home import Home
+from tests.app.crew import Crew, at_the_keys
+from tests.app.scenes import put_job
+from tests.watch.jobs import STEEL
+
+_CHARACTERS = {"backspace": "\x7f", "enter": "\r"}
+
+
+async def at_once(crew: Crew, *keys: str) -> None:
+    """Keys that came in one packet: none waits for what the one before sets off."""
+    for key in keys:
+        crew.app.post_message(events.Key(key, _CHARACTERS.get(key, key)))
+    await crew.settle()
+
+
+async def test_a_digit_behind_a_backspace_is_not_what_it_takes_away(home: Home) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await at_once(crew, *"219", "backspace", "backspace", *"09", "backspace")
+        assert crew.app.screen.query_one(Form).texts["joint_length"] == "20"
+
+
+async def test_a_figure_behind_enter_goes_into_the_next_line(home: Home) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await at_once(crew, *"20", "backspace", "1", "enter", *"900")
+        texts = crew.app.screen.query_one(Form).texts
+        assert [text for text in texts.values() if text][-2:] == ["21", "900"]
+
+
+async def test_what_is_typed_while_a_joint_is_saved_is_of_the_next_joint(home: Home) -> None:
+    folder = put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await at_once(crew, *"21", "enter", "enter", *"20", "enter")
+        crew.sees("Joint 1 out saved")
+        assert crew.app.screen.query_one(Form).texts["joint_length"] == "20"
+    assert [joint.values["joint_length"].number for joint in crew.joints(folder)] == [21]
