@@ -1,4 +1,7 @@
-"""The shelf: the jobs of one home, and where a new one goes."""
+"""The shelf: the jobs of one home, and where a new one goes.
+
+What reads and writes a job is loaded when it is needed: the newest jobs are told before.
+"""
 
 from __future__ import annotations
 
@@ -8,21 +11,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldbook import __version__
-from fieldbook.quantities.admit import Refused, problems
-from fieldbook.record.job import Job
-from fieldbook.store.book import Book, Clock, local_time
-from fieldbook.store.disk import make_folders
-from fieldbook.store.folder import read_folder
 from fieldbook.store.index import JOBS, Index
 from fieldbook.store.logfile import log_files
 from fieldbook.store.names import folder_name
 from fieldbook.store.problem import Problem
-from fieldbook.store.summary import summarize
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable
 
-    from fieldbook.record.entry import Draft, Entry
+    from fieldbook.record.entry import Draft
+    from fieldbook.record.job import Job
+    from fieldbook.store.book import Clock
     from fieldbook.store.finding import Wanted
     from fieldbook.store.home import Home
     from fieldbook.store.summary import Summary
@@ -85,8 +84,10 @@ class Shelf:
             basis: What those words rest on besides the job; where it differs they are said anew.
             told: Is told how many of the jobs to read are read.
         """
+        from fieldbook.store.shelving import summary_of  # noqa: PLC0415 - loads the journal
+
         basis = f"{basis or 'plain'} {__version__}" if stands is not None else ""
-        self._index.refresh(lambda folder: _summary(folder, stands), basis=basis, told=told)
+        self._index.refresh(lambda folder: summary_of(folder, stands), basis=basis, told=told)
 
     def jobs(self, *, stands: Callable[[Job], str] | None = None, basis: str = "") -> list[Listing]:
         """Every job that is there, the newest saved first; one that cannot be read says so.
@@ -124,26 +125,21 @@ class Shelf:
             stands=summary["stands"],
         )
 
-    def create(self, draft: Draft, *, clock: Clock = local_time) -> Path:
+    def create(self, draft: Draft, *, clock: Clock | None = None) -> Path:
         """Open a new job with the `job` entry that `draft` asks for, and return its folder.
+
+        Args:
+            draft: The opening of the job.
+            clock: What tells the time of the entry; the device's clock when None.
 
         Raises:
             Refused: The draft is no opening of a job, or a job of that number is on the shelf.
             NotSaved: The entry is not on disk.
             OSError: The folder could not be made.
         """
-        if draft.kind != "job":
-            raise Refused("a job is opened by an entry of the kind 'job'")
-        if found := problems(draft):
-            raise Refused("; ".join(found))
-        number = draft.values["job_number"].text
-        folder = self._home.jobs_folder / folder_name(number)
-        if folder.is_dir() and not _is_unborn(folder):
-            raise Refused(f"job {number} is on the shelf already")
-        make_folders(folder)
-        with Book.open(folder, self._home.device_id(), clock=clock) as book:
-            book.record(draft)
-        return folder
+        from fieldbook.store.shelving import create  # noqa: PLC0415 - loads the journal
+
+        return create(self._home, draft, clock)
 
     def find(self, job: str | Path) -> Path:
         """The folder of a job, by its number or by a path.
@@ -159,26 +155,3 @@ class Shelf:
             except OSError:
                 continue
         raise NoSuchJob(f"there is no job '{str(job)[:60]}' on the shelf and none at that path")
-
-
-def _is_unborn(folder: Path) -> bool:
-    """Whether nothing was ever recorded there; a start that was cut off may have left a log."""
-    job = read_folder(folder)
-    return _is_nothing(job.entries(), job.findings())
-
-
-def _is_nothing(entries: Iterable[Entry], findings: Iterable[Problem]) -> bool:
-    return not any(entries) and not any(problem.damage for problem in findings)
-
-
-def _summary(folder: Path, stands: Callable[[Job], str] | None) -> Summary | None:
-    try:
-        if not log_files(folder)[0]:
-            return None
-        with Book.open(folder, "", write=False) as book:
-            if _is_nothing(book.job.entries, book.reports):
-                return None
-            return summarize(folder.name, book.job_id, book.job, book.reports, stands)
-    except OSError as error:
-        unread = Problem(folder.name, 0, f"cannot be read ({error.strerror or error})")
-        return summarize(folder.name, "", Job(), [unread]) | {"passing": True}

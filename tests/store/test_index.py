@@ -169,7 +169,7 @@ def test_a_job_that_could_not_be_read_is_read_again_next_time(
         raise OSError(5, os.strerror(5))
 
     with monkeypatch.context() as patch:
-        patch.setattr("fieldbook.store.shelf.Book.open", fails)
+        patch.setattr("fieldbook.store.shelving.Book.open", fails)
         assert all(listing.problems for listing in Shelf(stocked).jobs())
     assert not any(listing.problems for listing in Shelf(stocked).jobs())
 

@@ -71,7 +71,7 @@ def test_a_job_that_cannot_be_read_stays_on_the_shelf_and_says_so(
     def fails(*_: object, **__: object) -> None:
         raise OSError(5, os.strerror(5))
 
-    monkeypatch.setattr("fieldbook.store.shelf.Book.open", fails)
+    monkeypatch.setattr("fieldbook.store.shelving.Book.open", fails)
     (listing,) = Shelf(home).jobs()
 
     assert (listing.job_number, listing.entries) == (folder.name, 0)
