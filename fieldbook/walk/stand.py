@@ -96,15 +96,16 @@ class Stand:
         First what cannot wait: work that was stopped is taken up again, a rig that was moved is
         surveyed and set up anew. A string that is lost holds nothing up: what is in hand comes out.
         """
-        if step not in self.steps or step.phase == ANY_TIME:
+        names = [other.id for other in self.steps]
+        if step.id not in names or step.phase == ANY_TIME:
             return ()
         at_once = [
             other
             for other in self.steps
             if other.when in _BEFORE_ANY_MOVE and self.states[other.id].is_open
         ]
-        before = set(self.steps[: self.steps.index(step)])
-        return (*at_once, *(hold for hold in self.open_holds if hold in before))
+        before = set(names[: names.index(step.id)])
+        return (*at_once, *(hold for hold in self.open_holds if hold.id in before))
 
 
 def stand(steps: Sequence[Step], job: Job) -> Stand:
