@@ -124,7 +124,8 @@ class Job:
 
 
 def _put(entries: list[Entry], entry: Entry) -> None:
-    if not entries or entries[-1].order < entry.order:
+    # The number alone nearly always tells, and an order is made anew each time it is asked for.
+    if not entries or entries[-1].seq < entry.seq or entries[-1].order < entry.order:
         entries.append(entry)
     elif entries[bisect_left(entries, entry.order, key=_order)] is not entry:
         insort(entries, entry, key=_order)

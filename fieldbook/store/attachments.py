@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.typed import plain_value
 from fieldbook.store.disk import write_whole
+from fieldbook.store.logfile import is_plain
 from fieldbook.store.problem import Problem
 
 if TYPE_CHECKING:
@@ -89,8 +90,8 @@ def attachments_of(folder: Path) -> list[Path]:
     Raises:
         OSError: The folder cannot be read.
     """
-    named = (path for path in sorted(folder.iterdir()) if _NAME.fullmatch(path.name))
-    return [path for path in named if path.is_file() and not path.is_symlink()]
+    named = sorted(path for path in folder.iterdir() if _NAME.fullmatch(path.name))
+    return [path for path in named if is_plain(path)]
 
 
 def copy_attachment(path: Path, folder: Path) -> bool:
@@ -114,7 +115,7 @@ def read_attachment(path: Path) -> bytes:
         OSError: It cannot be read.
         ValueError: It is no file, too large, or not what its name says.
     """
-    if path.is_symlink() or not path.is_file():
+    if not is_plain(path):
         raise ValueError("there is no such file: not taken")
     raw = _read(path)
     if hashlib.sha256(raw).hexdigest() != path.name:
@@ -133,8 +134,7 @@ def missing_in(folder: Path, named: Iterable[tuple[str, Problem]]) -> list[Probl
     Raises:
         OSError: The folder cannot be read.
     """
-    here = {path.name for path in attachments_of(folder)}
-    return [problem for name, problem in named if name not in here]
+    return [problem for name, problem in named if not is_plain(folder / name)]
 
 
 def named_attachments(job: JobFolder) -> list[tuple[str, Problem]]:
@@ -178,7 +178,7 @@ def _called(entry: Entry) -> str:
 
 def _trouble(path: Path) -> str:
     """Why the attachment at `path` is not what its name says; empty when it is."""
-    if path.is_symlink() or not path.is_file():
+    if not is_plain(path):
         return "is no file"
     with path.open("rb") as file:
         whole = hashlib.file_digest(file, "sha256").hexdigest() == path.name

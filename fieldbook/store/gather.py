@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections import deque
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import ThreadPoolExecutor, wait
 from dataclasses import dataclass, field
+from itertools import islice
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, Self
 
 from fieldbook.store.disk import DISK, make_folders
@@ -16,11 +17,11 @@ from fieldbook.store.problem import Problem
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from concurrent.futures import Future
-    from pathlib import Path
 
     from fieldbook.store.look import Look
 
-_AT_ONCE = 6
+_AT_ONCE = 16
+_TOGETHER = 8
 
 
 @dataclass(slots=True)
@@ -89,12 +90,12 @@ def gather(
     make_folders(shelf)
     places = Places(shelf)
     gathering = Gathering()
-    of = sum(1 for source in sources for _ in job_folders(source))
-    done = 0
+    # As text, for ten thousand paths are large.
+    found = [str(folder) for source in sources for folder in job_folders(source)]
+    of, done = len(found), 0
     told(0, of)
     with _Merging(gathering) as merging:
-        folders = (folder for source in sources for folder in job_folders(source))
-        for folder, look in looks(folders, of):
+        for folder, look in looks(map(Path, found), of):
             try:
                 if isinstance(look, OSError):
                     raise look
@@ -119,12 +120,16 @@ def gather(
 
 
 class _Merging:
-    """Merges a few jobs at once, as most of the time goes by waiting for the disk to answer."""
+    """Merges a few jobs at once, as most of the time goes by waiting for the disk to answer.
+
+    Each is told of once it is on disk, in the order in which they came. Those that are done by
+    then are taken together, for one sync of the folder above them makes sure of all their names.
+    """
 
     def __init__(self, gathering: Gathering) -> None:
         self._gathering = gathering
         self._pool = ThreadPoolExecutor(_AT_ONCE)
-        self._merging: deque[tuple[Path, Look, Future[MergeReport]]] = deque()
+        self._merging: dict[Path, tuple[Look, Future[MergeReport]]] = {}
 
     def __enter__(self) -> Self:
         return self
@@ -143,21 +148,38 @@ class _Merging:
 
     def add(self, there: Look, place: Path) -> None:
         """Merge a job into its place; not while another is being merged there."""
-        while len(self._merging) >= _AT_ONCE or any(p == place for p, _, _ in self._merging):
+        while len(self._merging) >= _AT_ONCE or place in self._merging:
             self._take_oldest()
-        self._merging.append((place, there, self._pool.submit(_merge, there, place)))
+        self._merging[place] = there, self._pool.submit(_merge, there, place)
 
     def _take_oldest(self) -> None:
-        _, there, merged = self._merging.popleft()
+        oldest = list(islice(self._merging, _TOGETHER))
+        wait(self._merging[place][1] for place in oldest)
+        unsynced = _sync_folders({place.parent for place in oldest})
+        for place in oldest:
+            there, merged = self._merging.pop(place)
+            error = merged.exception() or unsynced.get(place.parent)
+            if isinstance(error, OSError):
+                self._gathering.problems.append(_not_gathered(there.path, error))
+            elif error is not None:
+                raise error
+            else:
+                self._gathering.jobs.append(merged.result())
+
+
+def _sync_folders(folders: set[Path]) -> dict[Path, OSError]:
+    """Put the names in these folders on disk; where that fails, why."""
+    unsynced = {}
+    for folder in folders:
         try:
-            self._gathering.jobs.append(merged.result())
+            DISK.sync_folder(folder)
         except OSError as error:
-            self._gathering.problems.append(_not_gathered(there.path, error))
+            unsynced[folder] = error
+    return unsynced
 
 
 def _merge(there: Look, place: Path) -> MergeReport:
     DISK.make_folder(place)
-    DISK.sync_folder(place.parent)
     return merge_looked(there, place)
 
 

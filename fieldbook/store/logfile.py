@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import stat
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
@@ -137,11 +138,22 @@ def log_files(folder: Path) -> tuple[list[Path], list[Problem]]:
         OSError: The folder cannot be read.
     """
     found, refused = [], []
-    for path in sorted(folder.iterdir()):
-        if _NAME.fullmatch(path.name) is None:
-            continue
-        if path.is_symlink() or not path.is_file():
-            refused.append(Problem(path.name, 0, "not a plain file, so it is not read"))
-        else:
+    for path in sorted(path for path in folder.iterdir() if _NAME.fullmatch(path.name)):
+        if is_plain(path):
             found.append(path)
+        else:
+            refused.append(Problem(path.name, 0, "not a plain file, so it is not read"))
     return found, refused
+
+
+def is_log(path: Path) -> bool:
+    """Whether there is a log at `path`: a plain file of such a name."""
+    return _NAME.fullmatch(path.name) is not None and is_plain(path)
+
+
+def is_plain(path: Path) -> bool:
+    """Whether there is a file at `path`, which is no link."""
+    try:
+        return stat.S_ISREG(path.lstat().st_mode)
+    except (FileNotFoundError, NotADirectoryError):
+        return False

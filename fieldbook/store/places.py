@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldbook.store.folder import read_folder
-from fieldbook.store.logfile import log_files
+from fieldbook.store.logfile import is_log, log_files
 from fieldbook.store.names import folder_name
 from fieldbook.store.reading import job_named
 
@@ -92,8 +92,8 @@ class Places:
 
 def job_folders(root: Path) -> Iterator[Path]:
     """Every folder under `root`, itself too, that holds logs; links are not followed."""
-    for folder, names, _ in os.walk(root):
+    for folder, names, others in os.walk(root):
         names.sort()
         path = Path(folder)
-        if log_files(path)[0]:
+        if any(is_log(path / name) for name in others):
             yield path

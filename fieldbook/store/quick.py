@@ -1,38 +1,42 @@
 """Reads the line of an entry that is in every byte as this program writes it: nearly every line.
 
-Whatever is in the least otherwise, a note or a strike too, is left to `line.decode`,
+Whatever is in the least otherwise, a strike too, is left to `line.decode`,
 `record.codec` and `quantities.admit`, which say what is wrong with it. The rules stand there only:
 here their yes to a value and to the frame of an entry is remembered, for a shelf of thousands of
-jobs says the same few thousand again and again. A third of the time is all that it takes.
+jobs says the same few thousand again and again.
 """
 
 from __future__ import annotations
 
-import json
+import re
 from functools import lru_cache
+from itertools import repeat
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING
 
 from fieldbook.quantities.admit import frame_problems, value_problem
 from fieldbook.record.codec import from_document, moment, sequence, value_from_document
 from fieldbook.record.entry import Entry
-from fieldbook.record.ids import is_id
+from fieldbook.record.ids import SHAPE
 from fieldbook.store.line import LONGEST, SUM_LENGTH, checked_hash, entry_start
+from fieldbook.store.strict_json import read_json
 
 if TYPE_CHECKING:
     from fieldbook.record.entry import Value
 
 _KEPT = 16384
+_LONGEST_KEPT = 1024
 _JUDGED_WHOLE = {"handover", "strike"}
 """Kinds whose values, initials and strikes are judged together."""
-_KEYS_OF_A_WORD, _KEYS_OF_A_FIGURE = 2, 4
-_BARE = ("id", "seq", "time", "by", "device", "kind")
-_FULL = (*_BARE, "values")
-_FIELDS = {_BARE, _FULL}
-_WORDS = len(_BARE) - 1
-"""Fields that are words: all but the sequence number."""
 _ANY_ID = "00000000-0000-7000-8000-000000000000"
 _ANY_TIME = "2000-01-01T00:00:00+00:00"
+_PLAIN = r'"([^"\\\x00-\x1f]+)"'
+"""A JSON string in which every character stands for itself."""
+_ENTRY = re.compile(
+    rf'\{{"id":"({SHAPE})","seq":([1-9][0-9]*),"time":{_PLAIN},"by":{_PLAIN},"device":{_PLAIN},'
+    rf'"kind":{_PLAIN}(?:,"values":\{{"(.+)"\}}\}})?(?:,"note":{_PLAIN})?\}}'
+)
+_BETWEEN_VALUES = '"},"'
 
 
 class _NotAtOnce(ValueError):
@@ -56,73 +60,48 @@ def quick_entry(raw: bytes, number: int, previous: str, device: str) -> tuple[En
         return None
     try:
         return _entry(raw[len(start) : -SUM_LENGTH].decode("utf-8"), device), line_hash
-    except (AttributeError, LookupError, TypeError, ValueError, RecursionError):
+    except (LookupError, ValueError):
         return None
 
 
 def _entry(text: str, device: str) -> Entry:
-    document, end = _PLAIN.raw_decode(text)
-    fields = tuple(document)
-    if end != len(text) or fields not in _FIELDS or "\\" in text:
+    found = _ENTRY.fullmatch(text)
+    if found is None:
         raise _NotAtOnce
-    said = document["values"] if fields == _FULL else {}
-    identity, by, kind = document["id"], document["by"], document["kind"]
-    if document["device"] != device or not is_id(identity):
+    identity, seq, time, by, named, kind, said, note = found.groups(default="")
+    pieces = said.split(_BETWEEN_VALUES) if said else ()
+    values = dict(map(_named_value, repeat(kind), pieces))
+    if named != device or len(values) != len(pieces):  # a name that stands twice
         raise _NotAtOnce
-    _frame(by, device, kind, tuple(said))
-    values = {name: _value(kind, name, one) for name, one in said.items()}
-    if text.count('"') != _marks(fields, said):
-        raise _NotAtOnce
-    seq, time = sequence(document["seq"]), moment(document["time"])
-    return Entry(identity, seq, time, by, device, kind, MappingProxyType(values))
+    if note:  # seldom said twice, so not remembered
+        _judge(by, device, kind, tuple(values), note)
+    else:
+        _frame(by, device, kind, tuple(values))
+    what = MappingProxyType(values)
+    return Entry(identity, sequence(int(seq)), moment(time), by, device, kind, what, note)
 
 
-def _marks(fields: tuple[str, ...], said: dict[str, dict[str, object]]) -> int:
-    """How many quotation marks an entry has, two for each key and word, if no key stands twice.
-
-    Of a key that stands twice only the last is kept when JSON is read; the marks of the other are
-    in the text all the same. A value of 2 keys has 2 words, one of 4 keys has 3.
-    """
-    return 2 * (len(fields) + _WORDS) + 4 * len(said) + 3 * sum(map(len, said.values()))
-
-
-@lru_cache(maxsize=_KEPT)
-def _frame(by: str, device: str, kind: str, names: tuple[str, ...]) -> None:
+def _judge(by: str, device: str, kind: str, names: tuple[str, ...], note: str = "") -> None:
     bare = {"id": _ANY_ID, "seq": 1, "time": _ANY_TIME, "by": by, "device": device, "kind": kind}
-    from_document(bare)
-    if kind in _JUDGED_WHOLE or frame_problems(kind, by, "", names):
+    from_document(bare | {"note": note})
+    if kind in _JUDGED_WHOLE or frame_problems(kind, by, note, names):
         raise _NotAtOnce
 
 
-def _value(kind: str, name: str, said: dict[str, Any]) -> Value:
-    if len(said) == _KEYS_OF_A_WORD:
-        return _word(kind, name, said["text"], said["origin"])
-    if len(said) == _KEYS_OF_A_FIGURE:
-        return _figure(kind, name, said["text"], said["origin"], said["number"], said["unit"])
-    raise _NotAtOnce
+_frame = lru_cache(maxsize=_KEPT)(_judge)
 
 
 @lru_cache(maxsize=_KEPT)
-def _word(kind: str, name: str, text: object, origin: object) -> Value:
-    return _careful(kind, name, {"text": text, "origin": origin})
+def _named_value(kind: str, said: str) -> tuple[str, Value]:
+    """The one name and value that `said` is, without the quotation mark before and `"}` after it.
 
-
-@lru_cache(maxsize=_KEPT, typed=True)  # typed, for True is 1 and no number
-def _figure(
-    kind: str, name: str, text: object, origin: object, number: object, unit: object
-) -> Value:
-    return _careful(kind, name, {"text": text, "origin": origin, "number": number, "unit": unit})
-
-
-def _careful(kind: str, name: str, said: dict[str, object]) -> Value:
-    value = value_from_document(name, said)
+    What lies between two places that look like a joint of values is read as JSON by itself. Where
+    each piece is a name and a value, all of them together are these and nothing else.
+    """
+    if len(said) > _LONGEST_KEPT:  # so that what is remembered stays small
+        raise _NotAtOnce
+    ((name, document),) = read_json(f'{{"{said}"}}}}'.encode()).items()
+    value = value_from_document(name, document)
     if value_problem(kind, name, value):
         raise _NotAtOnce
-    return value
-
-
-def _constant(name: str) -> NoReturn:
-    raise _NotAtOnce(name)
-
-
-_PLAIN = json.JSONDecoder(parse_constant=_constant)
+    return name, value

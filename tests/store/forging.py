@@ -27,7 +27,7 @@ def forged(number: object, previous: object, key: str, body: object) -> bytes:
 def forged_text(number: object, previous: object, key: str, body: str) -> bytes:
     document = {"n": number, "prev": previous}
     text = json.dumps(document, separators=(",", ":"))[:-1]
-    raw = f'{text},"{key}":{body}'.encode("ascii")
+    raw = f'{text},"{key}":{body}'.encode()
     return raw + b',"sum":"' + hashlib.sha256(raw).hexdigest()[:16].encode() + b'"}'
 
 

@@ -24,8 +24,9 @@ JOINT = {"joint_number": NUMBER, "direction": OUT, "joint_length": LENGTH}
 
 
 def plain(**changes: Any) -> dict[str, Any]:
-    body = entry(2, kind="joint") | {"id": ID, "values": deepcopy(JOINT)} | changes
-    return {name: said for name, said in body.items() if name != "note"}
+    usual = entry(2, kind="joint") | {"id": ID, "values": deepcopy(JOINT)}
+    del usual["note"]
+    return usual | changes
 
 
 def written(body: object) -> str:
@@ -60,6 +61,21 @@ def test_a_line_as_it_is_always_written_is_read_at_once() -> None:
     assert found.values["joint_number"].number == 3
 
 
+@pytest.mark.parametrize("note", ["as dug", "a \u201cword\u201d, then another", "},{:"])
+@pytest.mark.parametrize("kind", ["note", "joint"])
+def test_a_line_with_plain_words_is_read_at_once(kind: str, note: str) -> None:
+    body = plain(kind=kind, note=note)
+    if kind == "note":
+        del body["values"]
+    text = json.dumps(body, separators=(",", ":"), ensure_ascii=False)
+    raw = forged_text(2, NO_LINE, "entry", text)
+    found = quick(raw)
+
+    assert found is not None
+    assert found == careful(raw)
+    assert found.note == note
+
+
 @pytest.mark.parametrize(
     "body",
     [
@@ -81,6 +97,25 @@ def test_a_line_as_it_is_always_written_is_read_at_once() -> None:
         written(plain(values=JOINT | {"direction": ["text", "origin"]})),
         written(plain(values=JOINT | {"casing_depth": LENGTH})),
         written(plain(values=[JOINT])),
+        written(plain(values={})),
+        written(plain(values=JOINT | {"step": {"text": '"},"', "origin": "measured"}})),
+        written(plain(values=JOINT | {"step": {"text": "},", "origin": "measured"}})),
+        written(plain(values=JOINT | {"step": {"text": "\u00b0 \t", "origin": "measured"}})),
+        written(plain(values={"direction": OUT | {"note": "x"}} | JOINT)),
+        written(plain(values=JOINT)).replace('"direction":{', '"direction":{"direction":{'),
+        written(plain(values=JOINT)).replace('"}}}', '"}}'),
+        written(plain(values=JOINT)).replace('"}}}', '"}},"note":{"x":"y"}}}'),
+        written(plain(values=JOINT)).replace('"}}}', '"}},"values":{"direction":{"text":"in"}}}'),
+        written(plain(note="", strikes=None)),
+        written(plain(note="x" * 4001)),
+        written(plain(note="a\\b")),
+        written(plain(kind="note", values={}, note=" ")),
+        written(plain(by="x" * 25)),
+        written(plain(by=" ")),
+        written(plain(seq=2**53)),
+        written(plain(seq=0)),
+        written(plain()).replace('"seq":2', '"seq":02'),
+        written(plain()).replace('"kind":"joint"', '"kind":"joint" '),
         written(plain(device="d-other")),
         written(plain(id="../x")),
         written(plain(id=7)),
@@ -122,3 +157,27 @@ def test_a_thousand_lines_with_one_thing_wrong_or_odd_in_them() -> None:
         at_once += found is not None
         assert found in (None, careful(raw))
     assert at_once, "none of them was read at once, so nothing was compared"
+
+
+def test_two_thousand_lines_with_a_piece_taken_out_doubled_or_moved() -> None:
+    chance, at_once = random.Random(9), 0
+    text = written(plain(note="as dug"))
+    joints = [at for at, sign in enumerate(text) if sign in '{}",:']
+    for _ in range(2000):
+        a, b, c = sorted(chance.choices(joints, k=3))
+        spoiled = chance.choice(
+            [text[:a] + text[b:], text[:b] + text[a:], text[:a] + text[b:c] + text[a:b] + text[c:]]
+        )
+        raw = forged_text(2, NO_LINE, "entry", spoiled)
+        found = quick(raw)
+        at_once += found is not None
+        assert found in (None, careful(raw))
+    assert at_once, "none of them was read at once, so nothing was compared"
+
+
+def test_a_value_that_is_long_is_not_remembered() -> None:
+    spread = written(plain()).replace('"text":"out"', '"text":' + " " * 5000 + '"out"')
+    raw = forged_text(2, NO_LINE, "entry", spread)
+
+    assert careful(raw) is not None
+    assert quick(raw) is None
