@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
 import shutil
 import signal
 import subprocess
 import sys
+import threading
 from pathlib import Path
 
 import pexpect
@@ -15,8 +17,11 @@ import pytest
 
 from fieldbook.cli import main
 from fieldbook.store.book import Book
+from fieldbook.store.disk import DISK
 from fieldbook.store.gather import gather
 from fieldbook.store.home import Home
+from fieldbook.store.look import Look
+from fieldbook.store.merge import MergeReport, merge_looked
 from fieldbook.store.shelf import Shelf
 from fieldbook.store.verify import verify
 from tests.store.conftest import ids, note
@@ -24,6 +29,7 @@ from tests.store.shelves import many_jobs
 
 ROOT = Path(__file__).parents[2]
 COUNT = 30
+PATIENCE = 120
 
 
 class Stopped(BaseException):
@@ -57,6 +63,89 @@ def test_it_tells_how_many_are_on_disk(truck: Path, tmp_path: Path) -> None:
     assert told[-1] == (COUNT, COUNT)
     assert sorted(told) == told
     assert logs(into) == logs(truck)
+
+
+def test_a_job_is_told_once_the_shelf_that_names_it_is_on_disk(
+    truck: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shelf = tmp_path / "office" / "jobs"
+    named: set[str] = set()
+    syncs: list[Path] = []
+    sync = DISK.sync_folder
+
+    def note_names(folder: Path) -> None:
+        names = {log.parent.name for log in folder.glob("*/*.jsonl")}  # before, not after
+        sync(folder)
+        if folder == shelf:
+            named.update(names)
+            syncs.append(folder)
+
+    def tell(done: int, _of: int) -> None:
+        assert len(named) >= done
+
+    monkeypatch.setattr(DISK, "sync_folder", note_names)
+    gather([truck], shelf.parent, told=tell)
+    assert len(named) == COUNT
+    assert len(syncs) < COUNT / 4
+
+
+def test_no_job_is_told_gathered_where_the_shelf_cannot_be_synced(
+    truck: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shelf, sync = tmp_path / "office" / "jobs", DISK.sync_folder
+
+    def fail(folder: Path) -> None:
+        if folder == shelf:
+            raise OSError(errno.EIO, os.strerror(errno.EIO))
+        sync(folder)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(DISK, "sync_folder", fail)
+        gathering = gather([truck], shelf.parent)
+    assert gathering.jobs == []
+    assert [problem.file for problem in gathering.problems] == sorted(
+        folder.name for folder in (truck / "jobs").iterdir()
+    )
+    assert all("cannot be gathered" in problem.words for problem in gathering.problems)
+    again = gather([truck], shelf.parent)
+    assert again.clean
+    assert len(again.jobs) == COUNT
+
+
+def test_the_report_is_in_order_however_long_a_job_takes(
+    truck: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    later_is_done = threading.Event()
+
+    def merge(look: Look, ours: Path) -> MergeReport:
+        if ours.name == "J-00000":
+            assert later_is_done.wait(PATIENCE)
+        report = merge_looked(look, ours)
+        if ours.name == "J-00005":
+            later_is_done.set()
+        return report
+
+    monkeypatch.setattr("fieldbook.store.gather.merge_looked", merge)
+    names = [job.folder.name for job in gather([truck], tmp_path / "office").jobs]
+    assert names == sorted(folder.name for folder in (truck / "jobs").iterdir())
+
+
+def test_an_error_that_nobody_foresaw_is_not_lost(
+    truck: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def merge(look: Look, ours: Path) -> MergeReport:
+        if ours.name == "J-00005":
+            raise ZeroDivisionError
+        return merge_looked(look, ours)
+
+    into = tmp_path / "office"
+    with monkeypatch.context() as patch:
+        patch.setattr("fieldbook.store.gather.merge_looked", merge)
+        with pytest.raises(ZeroDivisionError):
+            gather([truck], into)
+    assert logs(into).items() <= logs(truck).items()
+    assert gather([truck], into).clean
+    assert sorted(logs(into).values()) == sorted(logs(truck).values())
 
 
 @pytest.mark.parametrize("at", [0, 1, 7, 15, COUNT])
