@@ -185,7 +185,7 @@ class WellsScreen(Screen[None]):
         ]
         last = well.visits[-1]
         seen = f"line came out: {last.line_seen}; " if last.line_seen else ""
-        lines.append(f"{seen}string set {well.set_on or 'on a day nobody wrote down'}")
+        lines.append(f"{seen}string set {well.set_words or 'on a day nobody wrote down'}")
         if causes := [f"{v.day:%Y} {', '.join(v.causes)}" for v in well.visits if v.causes]:
             lines.append(f"causes: {'; '.join(causes[-_MOST_WORDS:])}")
         lines += [f"{when(debt)}: {debt.words}" for debt in well.owed[:1]]

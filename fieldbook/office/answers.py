@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.office.account import DESCRIBES
+from fieldbook.office.due import WHAT
 from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import day_and_time, section, table
+from fieldbook.record.promised import promised
 from fieldbook.walk.afterwards import is_afterwards
 from fieldbook.walk.entry_words import afterwards_words, title_of, words_of
 from fieldbook.walk.states import State, releasing
@@ -30,7 +32,7 @@ def holds(account: Account) -> Element | None:
         *_not_told(account),
         *_other_holds(account),
     ]
-    heads = ("#HP", "Hold point", "Stands", "By", "As", "@When", "Words")
+    heads = ("#HP", "Hold point", "Stands", "By", "@As", "@When", "Words")
     return section("Hold points", table(heads, rows)) if rows else None
 
 
@@ -188,14 +190,24 @@ def notes(account: Account) -> Element | None:
     kinds = ("note", "follow_up", "answer")
     entries = [entry for kind in kinds for entry in account.job.live(kind)]
     entries += [e for kind in DESCRIBES for e in account.job.live(kind) if e.note]
-    rows: list[list[Child]] = [
-        [day_and_time(e.time), e.text("item") or title_of(e, account.walk),
+    told = [
+        (e, e.text("item") or title_of(e, account.walk),
          "; ".join(word for word in (e.text("outcome"), e.note) if word),
-         e.text("due") or e.text("done_on"), e.by]
-        for e in sorted(entries, key=lambda entry: entry.order)
+         e.text("due") or e.text("done_on"))
+        for e in entries
     ]  # fmt: skip
-    if not rows:
+    # What sample and licence promised is written nowhere else a second time.
+    told += [
+        (p.entry, WHAT[p.kind], p.words, p.due)
+        for p in promised(account.job)
+        if p.kind != "follow_up"
+    ]
+    if not told:
         return None
+    rows: list[list[Child]] = [
+        [day_and_time(e.time), what, words, day, e.by]
+        for e, what, words, day in sorted(told, key=lambda row: row[0].order)
+    ]
     heads = ("@When", "What", "Words", "@Due or done", "By")
     return section("Notes and what is to come", table(heads, rows))
 

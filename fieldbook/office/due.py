@@ -24,12 +24,13 @@ class State(StrEnum):
     DUE = "due"
 
 
-_WHAT = {
+WHAT = {
     "follow_up": "follow-up",
     "sample": "lab result",
     "permit": "record to file",
     "record": "record to file",
 }
+"""What is owed, by the kind of promise."""
 _BY_THE_PLACE = {"permit", "record"}
 
 
@@ -121,7 +122,7 @@ def _owed(
     state = State.NO_DAY if days is None else State.LATE if days < 0 else State.DUE
     return Owed(
         id=wait["id"],
-        what=_WHAT[wait["kind"]],
+        what=WHAT[wait["kind"]],
         words=", ".join(filter(None, words)),
         due=due,
         state=state,

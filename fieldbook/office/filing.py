@@ -12,6 +12,7 @@ from fieldbook.office.reckoned import NOT_FLOWING, RECKONED
 from fieldbook.quantities.convert import as_quantity, show
 from fieldbook.quantities.definition import definition
 from fieldbook.record.days import finished_on
+from fieldbook.record.promised import says_nothing_owed
 from fieldbook.walk.entry_words import figure
 from fieldbook.walk.states import State
 from fieldbook.watch.facts import Facts
@@ -100,10 +101,11 @@ def filing(account: Account, locality: Locality | None = None) -> Filing:
     wanted = locality.facts if locality is not None else tuple(facts())
     finished = finished_on(account.job)
     due, words = _due(locality, finished)
+    crew_words = account.job.text("permit", "record_duty")
+    if says_nothing_owed(crew_words):
+        words += "; the crew wrote that none is owed: check the rule"
     answers = tuple(_answer(account, facts()[name], locality) for name in wanted)
-    return Filing(
-        locality, answers, finished, due, words, account.job.text("permit", "record_duty")
-    )
+    return Filing(locality, answers, finished, due, words, crew_words)
 
 
 def _due(locality: Locality | None, finished: dt.date | None) -> tuple[dt.date | None, str]:

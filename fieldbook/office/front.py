@@ -187,7 +187,9 @@ def _drawing(account: Account) -> Element:
     caption = f"To scale in depth, the string {words}."
     if account.seal.clashes:
         caption += " The logs disagree; a joint that two devices wrote is drawn as moved once."
-    if not picture.parts:
+    if account.look.now.visit:
+        caption = "To scale in depth. The string was not lifted on this visit and is not drawn."
+    elif not picture.parts:
         caption = "To scale in depth. What hangs is not known well enough to draw it."
     return element("figure", draw(picture, height), element("figcaption", caption))
 

@@ -252,7 +252,7 @@ def depth(account: Account) -> Element | None:
         return None
     rows: list[list[Child]] = [
         [each.way.name, show(each.way.depth, "ft", 1), show(each.way.uncertainty, "ft", 1),
-         f"{each.weight:.0%}", f"{each.difference.m_as('ft'):+.1f} ft" if found.ways[1:] else "",
+         f"{each.weight:.0%}", _apart(each.difference.m_as("ft")) if found.ways[1:] else "",
          element("strong", "odd one out") if each is found.odd else ""]
         for each in found.ways
     ]  # fmt: skip
@@ -262,6 +262,11 @@ def depth(account: Account) -> Element | None:
     words += "." if found.agree else ": the ways do not agree."
     heads = ("By", "#Depth", "#Uncertainty", "#Weight", "#Against the rest", "Remark")
     return section(title, element("p", element("strong", words)), table(heads, rows))
+
+
+def _apart(feet: float) -> str:
+    """Feet over or under, to a tenth; none is no feet under."""
+    return f"{round(feet, 1) + 0.0:+.1f} ft"
 
 
 def missing(account: Account) -> Element | None:

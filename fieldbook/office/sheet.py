@@ -78,6 +78,8 @@ def _body(account: Account, locality: Locality | None) -> list[Child]:
 
 
 def _trace(account: Account) -> Element | None:
+    if account.look.now.visit:
+        return None  # nothing is lifted
     drawn = plot(account.trace)
     lacking = record_parts.missing(account)
     if drawn is None and lacking is None:
@@ -96,15 +98,19 @@ def _pull(account: Account) -> Element | None:
 
 def _telling(account: Account) -> list[Child]:
     """What explains the readings, while something hangs on the gauge."""
-    if not account.look.now.hangs:
+    now = account.look.now
+    if not now.hangs:
         return []
+    if now.landed:
+        return [element("p", "The last reading was taken with the string landed, off the gauge.")]
     return [element("h3", "What it tells"), bullets(account.look.telling.lines())]
 
 
 def _foot(account: Account) -> Element:
     left_out = None
     if account.inside is not None:
-        words = f"Customer's copy. Left out, as the company's own notes: {account.inside} entries."
+        entries = {0: "nothing", 1: "1 entry"}.get(account.inside, f"{account.inside} entries")
+        words = f"Customer's copy. Left out, as the company's own notes: {entries}."
         left_out = element("p", words)
     return element(
         "footer",

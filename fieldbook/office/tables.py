@@ -11,6 +11,7 @@ from fieldbook.quantities.convert import number_in
 from fieldbook.quantities.definition import Definition, definition
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.plain import plain
+from fieldbook.walk.entry_words import figure
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -58,10 +59,7 @@ def events(job: Job) -> str:
     """Every entry as recorded, a row each, with what was typed and who struck it."""
     rows = [["seq", "time", "by", "device", "kind", "struck by", "typed", "note", "id", "strikes"]]
     for entry in job.entries:
-        typed = "; ".join(
-            f"{name} {value.text} [{value.unit}]" if value.unit else f"{name} {value.text}"
-            for name, value in entry.values.items()
-        )
+        typed = "; ".join(f"{name} {figure(value)}" for name, value in entry.values.items())
         struck = ", ".join(f"{striker.by} ({striker.seq})" for striker in job.struck_by(entry))
         seq, time, by, kind = _who(entry)
         rows.append(

@@ -57,6 +57,7 @@ class Well:
         series: Name of `SERIES` -> its readings, the oldest first.
         set_on: The day the string that hangs there was last set, as far as the jobs tell. That is
             not the age of its pipe, which nobody may have written down.
+        out_on: The day it came out, where no string was set since; None where it hangs.
         owed: What is owed on it, the latest first.
     """
 
@@ -66,6 +67,7 @@ class Well:
     visits: tuple[Visit, ...]
     series: dict[str, tuple[Reading, ...]]
     set_on: dt.date | None
+    out_on: dt.date | None
     owed: tuple[Owed, ...]
 
     @property
@@ -78,6 +80,13 @@ class Well:
         """The newest reading."""
         return self.series[series][-1] if self.series[series] else None
 
+    @property
+    def set_words(self) -> str:
+        """When the string was set, and since when it is out; empty where neither is told."""
+        day = f"{self.set_on}" if self.set_on is not None else ""
+        out = f"out since {self.out_on}" if self.out_on is not None else ""
+        return ", ".join(word for word in (day, out) if word)
+
     def document(self) -> dict[str, Any]:
         """The well as a JSON document."""
         return {
@@ -85,6 +94,7 @@ class Well:
             "owner": self.owner,
             "well": self.name,
             "set_on": self.set_on.isoformat() if self.set_on is not None else None,
+            "out_on": self.out_on.isoformat() if self.out_on is not None else None,
             "jobs": [
                 {
                     "job": visit.job_number,
@@ -140,7 +150,8 @@ def well_of(shelf: Shelf, jobs: Iterable[Summary], on: dt.date) -> Well:
         series={
             name: tuple(sorted(readings, key=lambda r: r.time)) for name, readings in series.items()
         },
-        set_on=_set_on(oldest_first),
+        set_on=(set_on := _set_on(oldest_first)),
+        out_on=_out_since(oldest_first, set_on),
         owed=tuple(owed(shelf, on, summaries=oldest_first)),
     )
 
@@ -177,3 +188,10 @@ def _set_on(jobs: Sequence[Summary]) -> dt.date | None:
             elif told["kind"] == "prior" and told.get("set_on"):
                 days.append(dt.date.fromisoformat(told["set_on"]))
     return max(days, default=None)
+
+
+def _out_since(jobs: Sequence[Summary], set_on: dt.date | None) -> dt.date | None:
+    """The day on which the string came out, where none was set since; None where it hangs."""
+    days = [dt.date.fromisoformat(job["out_on"]) for job in jobs if job["out_on"]]
+    out = max(days, default=None)
+    return out if out is not None and (set_on is None or out >= set_on) else None

@@ -45,6 +45,11 @@ class Promise:
         return self.entry.text("due") if self.kind != "record" else ""
 
 
+def says_nothing_owed(words: str) -> bool:
+    """Whether the words on a record to file say that there is none."""
+    return _NOTHING_OWED.search(words) is not None
+
+
 def promised(job: Job) -> list[Promise]:
     """What entries of the job promise, and no answer settles.
 
@@ -57,7 +62,7 @@ def promised(job: Job) -> list[Promise]:
 
 def _promise(entry: Entry) -> Promise | None:
     words = ", ".join(text for name in _SAID_BY[entry.kind] if (text := entry.text(name)))
-    owed = entry.kind != "permit" or (words and not _NOTHING_OWED.search(words))
+    owed = entry.kind != "permit" or (words and not says_nothing_owed(words))
     return Promise(entry, entry.kind, words or entry.note) if owed or entry.text("due") else None
 
 

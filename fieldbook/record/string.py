@@ -8,6 +8,7 @@ same string as the entry it strikes.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -40,22 +41,34 @@ def newest_move(job: Job, at: Entry | None = None) -> Entry | None:
         at: Ask about the moment of this entry, with nothing that came after it.
     """
     joints, hose = (_before(job, kind, at) for kind in ("joint", "footage"))
-    first = (joint for joint in reversed(joints) if not _written_before(joint, joints))
-    moves = [*hose[-1:], *([joint] if (joint := next(first, None)) is not None else [])]
+    again = written_again(joints)
+    first = next((joint for joint in reversed(joints) if joint.id not in again), None)
+    moves = [*hose[-1:], *([first] if first is not None else [])]
     return max(moves, key=lambda entry: entry.order, default=None)
 
 
-def _written_before(joint: Entry, joints: Sequence[Entry]) -> bool:
-    """Whether another device had the same joint going the same way earlier in the log."""
-    way, number = joint.text("direction"), joint.values.get("joint_number")
-    return number is not None and any(
-        earlier.device != joint.device
-        and earlier.order < joint.order
-        and earlier.text("direction") == way
-        and (its := earlier.values.get("joint_number")) is not None
-        and its.number == number.number
-        for earlier in joints
-    )
+def written_again(joints: Sequence[Entry]) -> set[str]:
+    """Ids of the joints that another device had going the same way before.
+
+    Only a person knows which of the two counts. Until then the later one moved nothing, and when
+    its gauge was read nobody can say.
+
+    Args:
+        joints: Live `joint` entries, in the order of the log.
+    """
+    if len({joint.device for joint in joints}) < 2:
+        return set()
+    devices: defaultdict[tuple[str, float | None], set[str]] = defaultdict(set)
+    again = set()
+    for joint in joints:
+        number = joint.values.get("joint_number")
+        if number is None:
+            continue
+        before = devices[joint.text("direction"), number.number]
+        if before - {joint.device}:
+            again.add(joint.id)
+        before.add(joint.device)
+    return again
 
 
 def is_described_after(job: Job, entry: Entry, boundary: Entry) -> bool:

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING, Any
 
-from fieldbook.record.days import finished_on
+from fieldbook.record.days import day_of, finished_on
 from fieldbook.record.promised import promised, to_file
+from fieldbook.record.string import newest_move
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -87,6 +88,7 @@ def summarize(
         "datum": job.text("well", "datum"),
         "history": [kept for kind in HISTORY for e in job.live(kind) if (kept := _kept(e))],
         "seen": _seen(job),
+        "out_on": _out_on(job),
         "finished": finished.isoformat() if finished is not None else "",
         "waits": [_wait(promise) for promise in (*promised(job), *to_file(job))],
     }
@@ -134,6 +136,13 @@ def _seen(job: Job) -> dict[str, dict[str, int]]:
     names = ("pipe_condition", "hose_condition", "cable_condition")
     counted = {name: Counter(e.text(name) for e in out if e.text(name)) for name in names}
     return {name: dict(counts) for name, counts in counted.items() if counts}
+
+
+def _out_on(job: Job) -> str:
+    """The day on which the pump came out, where nothing went in again; empty elsewhere."""
+    out, move = job.last("pump_out"), newest_move(job)
+    back = out is not None and move is not None and move.order > out.order
+    return "" if out is None or back else day_of(out).isoformat()
 
 
 def _wait(promise: Promise) -> dict[str, str]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.fill import Fill
 from calc.units import magnitude, quantity
-from fieldbook.record.string import pump_came_out
+from fieldbook.record.string import pump_came_out, written_again
 from fieldbook.watch.ahead import Ahead
 from fieldbook.watch.facts import of_entry
 from fieldbook.watch.moment import Moment, moment, moving_in
@@ -117,8 +117,9 @@ def _read(job: Job, now: Moment, *, until: Entry | None = None) -> list[tuple[fl
     """Each reading of the string that the curves are of."""
     found = []
     since = pump_came_out(job) if now.planned or moving_in(job) else None
+    again = written_again(job.live("joint"))
     for entry, after in zip_longest(job.entries, job.entries[1:]):
-        if entry.kind not in READING_KINDS or not job.is_live(entry):
+        if entry.kind not in READING_KINDS or not job.is_live(entry) or entry.id in again:
             continue
         if until is not None and entry.order >= until.order:
             break

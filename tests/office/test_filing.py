@@ -184,6 +184,15 @@ def test_work_that_came_from_paper_is_dated_by_the_paper(tmp_path: Path) -> None
     assert due(account, "WI")[0] == dt.date(2026, 5, 20)
 
 
+def test_where_the_crew_wrote_that_none_is_owed_the_day_says_so(tmp_path: Path) -> None:
+    level = says("level", water_level="101 ft", level_state="static")
+    for duty, none in (("repair in kind: no new record", True), ("pump record", False)):
+        documents = setting(level, says("permit", record_duty=duty))
+        day, words = due(told(job_of(*documents, says("seal")), tmp_path), "MI")
+        assert day == dt.date(2026, 7, 13)
+        assert words.endswith("the crew wrote that none is owed: check the rule") is none
+
+
 def test_work_that_goes_on_has_no_due_date_and_says_so(tmp_path: Path) -> None:
     day, words = due(told(job_of(*STEEL), tmp_path), "MI")
 

@@ -390,3 +390,58 @@ def test_what_was_found_otherwise_than_the_last_job_left_it_is_told(
         assert "Static level: 168.2 ft; was 150 ft (+18.2 ft)" in words
         assert "Joints out: 18; 1 went in" in words
     assert "Against the last time" not in read(steel)
+
+
+def test_a_check_visit_has_no_trace_and_says_that_the_string_was_not_lifted(tmp_path: Path) -> None:
+    words = text_of(read(build_job(Home(tmp_path), "26-163-pvc", complete=True)))
+
+    assert "The string was not lifted on this visit and is not drawn." in words
+    assert "Trace of the gauge" not in words
+    assert "Not drawn. Missing" not in words
+
+
+@pytest.mark.parametrize("name", ["26-114-pvc", "26-142-steel", "26-149-hose", "26-166-pvc"])
+def test_of_a_string_that_was_landed_nothing_is_guessed_and_what_was_promised_is_told_once(
+    tmp_path: Path, name: str
+) -> None:
+    folder = build_job(Home(tmp_path), name, complete=True)
+    html = read(folder)
+    words = text_of(html)
+    with Book.open(folder, "d-reader", write=False) as book:
+        said = [book.job.text("sample", "sample_tests"), book.job.text("permit", "record_duty")]
+
+    assert "The last reading was taken with the string landed" in words
+    assert "cannot tell" not in words
+    assert "-0.0 ft" not in words
+    to_come = html.partition("Notes and what is to come")[2].partition("<h2>")[0]
+    assert [to_come.count(promise) for promise in said] == [1, 1]
+
+
+def test_a_reading_that_another_device_wrote_again_is_neither_drawn_nor_weighed(
+    tmp_path: Path,
+) -> None:
+    folder = build_job(Home(tmp_path), "26-142-steel")
+    with Book.open(folder, "d-reader", write=False) as book:
+        before = account_of(book)
+        first = next(e for e in book.job.live("joint"))
+    with Book.open(folder, "d-other0001") as book:
+        book.record(Draft("joint", "MV", dict(first.values)))
+        after = account_of(book)
+
+    assert after.trace.read == before.trace.read
+    assert after.look.telling.lines() == before.look.telling.lines()
+    assert after.pull_trace is not None
+    assert before.pull_trace is not None
+    assert after.pull_trace.read == before.pull_trace.read
+
+
+@pytest.mark.parametrize(("notes", "says"), [(0, "nothing."), (1, "1 entry."), (2, "2 entries.")])
+def test_the_customers_copy_says_how_much_it_leaves_out(
+    tmp_path: Path, notes: int, says: str
+) -> None:
+    folder = build_job(Home(tmp_path), "26-131-hose")
+    record(folder, *(wrote("note", f"inside {n}") for n in range(notes)))
+    with Book.open(folder, "d-reader", write=False) as book:
+        words = text_of(sheet(customer_copy(account_of(book))))
+
+    assert f"as the company's own notes: {says}" in words

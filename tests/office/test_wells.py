@@ -103,6 +103,25 @@ def test_the_last_record_counts_only_where_no_earlier_job_is_known(home: Home) -
     assert well.set_on == dt.date(2016, 1, 4)
 
 
+def test_a_string_that_came_out_is_out_until_one_goes_in(home: Home) -> None:
+    record = says("prior", set_on="2006-05-01", datum="ground")
+    out = says("joint", direction="out", joint_number="1", joint_length="21 ft")
+    put(home, "1", 2014, record, out)
+    (well,) = wells(home)
+    assert (well.set_words, well.out_on) == ("2006-05-01", None), "it is only on its way out"
+
+    put(home, "2", 2016, out, says("pump_out"))
+    (well,) = wells(home)
+    assert well.set_words == "2006-05-01, out since 2016-01-04"
+    assert well.document()["out_on"] == "2016-01-04"
+
+    back = says("joint", direction="in", joint_number="1", joint_length="21 ft")
+    setting = says("depth", datum="ground", setting_depth="380 ft")
+    put(home, "3", 2018, says("pump_out"), back, setting, work="pull and set")
+    (well,) = wells(home)
+    assert (well.set_words, well.out_on) == ("2018-01-04", None)
+
+
 def test_a_planned_setting_is_none_and_a_pull_sets_nothing(home: Home) -> None:
     put(home, "1", 2014, says("setting", datum="ground", setting_depth="380 ft"), work="set")
     put(home, "2", 2016, says("depth", datum="ground", setting_depth="370 ft"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from calc.units import magnitude
+from fieldbook.record.string import written_again
 from fieldbook.watch.facts import of_entry
 from fieldbook.watch.moment import footage_out, joints_off, moving_in
 from fieldbook.watch.readings import READING_KINDS
@@ -37,9 +38,13 @@ _MOVES = ("joint", "footage")
 
 
 def heard(job: Job) -> list[Entry]:
-    """The live entries that hold a reading, move the string or drain it, in order."""
+    """The live entries that hold a reading, move the string or drain it, in order.
+
+    Not a joint that another device had written before: nobody can say where the string stood then.
+    """
     kinds = {*READING_KINDS, *_MOVES, "drain"}
-    found = [entry for kind in kinds for entry in job.live(kind)]
+    again = written_again(job.live("joint"))
+    found = [entry for kind in kinds for entry in job.live(kind) if entry.id not in again]
     return sorted(found, key=lambda entry: entry.order)
 
 
