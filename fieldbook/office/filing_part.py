@@ -44,7 +44,9 @@ def filing_part(filing: Filing, stand: SealStand) -> Element:
     answered = element("div", facts((a.fact.label, _words(a.how, a.words)) for a in filing.answers))
     answered.set("class", "columns")
     rule = element("p", element("small", CHECK_THE_RULE))
-    return section(title, head, doubt, lacking, answered, also, rule)
+    # What one place asks for goes out on a page of its own, and is not torn over two.
+    kept = "part" if place is None else "part whole"
+    return section(title, head, doubt, lacking, answered, also, rule, class_=kept)
 
 
 def _words(how: Answered, words: str) -> Child:

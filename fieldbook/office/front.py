@@ -9,7 +9,7 @@ from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import LINE_WORDS, bullets, day_and_time, facts, notice, said, section
 from fieldbook.office.well_picture import picture_of
 from fieldbook.quantities.definition import definition
-from fieldbook.walk.entry_words import title_of, words_of
+from fieldbook.walk.entry_words import figure, title_of, words_of
 from fieldbook.walk.steps import PHASES
 
 if TYPE_CHECKING:
@@ -171,12 +171,13 @@ def _summary(account: Account) -> Element:
 
 def _setting(job: Job) -> list[tuple[str, Child]]:
     """How deep the pump was set; until the crew has agreed on that, how deep it is to be."""
-    chosen = said(job, "setting", ("setting_depth", "datum"))
-    agreed = said(job, "depth", ("setting_depth", "datum"))
-    if chosen and agreed:
-        return agreed
-    depth = definition("setting_depth").label
-    return [("Setting planned" if label == depth else label, words) for label, words in chosen]
+    chosen, agreed = (job.value(kind, "setting_depth") for kind in ("setting", "depth"))
+    if chosen is None:
+        return []
+    kind, depth = ("setting", chosen) if agreed is None else ("depth", agreed)
+    label = "Setting planned" if agreed is None else definition("setting_depth").label
+    datum = job.text(kind, "datum") or job.text("well", "datum") or "a datum not named"
+    return [(label, f"{figure(depth)} below {datum}")]
 
 
 def _drawing(account: Account) -> Element:
