@@ -39,14 +39,16 @@ def wells(given: argparse.Namespace) -> int:
 
 def due(given: argparse.Namespace) -> int:
     """Print what is owed, what is late first."""
-    found = owed(fresh_shelf(given), _on(given), place=place_of(given))
+    shelf = fresh_shelf(given)
+    found = owed(shelf, _on(given), place=place_of(given))
     if given.within is not None:
         found = [debt for debt in found if debt.days is None or debt.days <= given.within]
     if given.json:
         print(json.dumps([debt.document() for debt in found], ensure_ascii=False, indent=2))
         return 0
     if not found:
-        print("Nothing is owed.")
+        empty = not shelf.index.documents()
+        print(f"Nothing is owed{': the shelf is empty' if empty else ''}.")
     for debt in found:
         _print_debt(debt)
     return 0

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from pathlib import PurePath
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.quantities.plain import plain
@@ -27,13 +28,13 @@ class Verification:
     Attributes:
         path: The path.
         logs: Every log file that was read.
-        seals: Every seal in them, struck ones too.
-        problems: Everything that is wrong, file by file and line by line.
+        seals: Every seal in them, struck ones too, and the folder it is of, below the path.
+        problems: Everything that is wrong, file by file, as named below the path, and line by line.
     """
 
     path: Path
     logs: list[LogFile] = field(default_factory=list)
-    seals: list[Entry] = field(default_factory=list)
+    seals: list[tuple[str, Entry]] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
 
     @property
@@ -48,8 +49,9 @@ class Verification:
         lines = [f"{self.path}: {'whole' if self.whole else 'NOT WHOLE'}"]
         lines += [f"  {self._name(log)}: {log.lines} lines, {log.head[:16]}" for log in self.logs]
         lines += [
-            f"  seal of {seal.time:%Y-%m-%d %H:%M} by {plain(seal.by)}: {seal_hash(seal)}"
-            for seal in self.seals
+            f"  {plain(_in(folder))}seal of {seal.time:%Y-%m-%d %H:%M} by {plain(seal.by)}:"
+            f" {seal_hash(seal)}"
+            for folder, seal in self.seals
         ]
         lines += [f"  {problem}" for problem in self.problems]
         if not self.logs:
@@ -70,9 +72,9 @@ class Verification:
                 for log in self.logs
             ],
             "seals": [
-                {"id": seal.id, "by": seal.by, "time": seal.time.isoformat(timespec="seconds"),
-                 "hash": seal_hash(seal)}
-                for seal in self.seals
+                {"folder": folder, "id": seal.id, "by": seal.by,
+                 "time": seal.time.isoformat(timespec="seconds"), "hash": seal_hash(seal)}
+                for folder, seal in self.seals
             ],
             "problems": [problem.document() for problem in self.problems],
         }  # fmt: skip
@@ -101,6 +103,15 @@ def verify(path: Path, *, told: Callable[[int, int], None] | None = None) -> Ver
         if not folder.is_symlink():
             job = read_folder(folder)
             found.logs += job.logs.values()
-            found.seals += seals_of(job)
-            found.problems += [*job.findings(), *seal_problems(job), *attachment_problems(job)]
+            # A device's logs are called the same in every job.
+            within = "" if folder == path else str(folder.relative_to(path))
+            wrong = (*job.findings(), *seal_problems(job), *attachment_problems(job))
+            found.seals += [(within, seal) for seal in seals_of(job)]
+            found.problems += [
+                replace(problem, file=str(PurePath(within, problem.file))) for problem in wrong
+            ]
     return found
+
+
+def _in(folder: str) -> str:
+    return f"{folder}: " if folder else ""

@@ -123,7 +123,7 @@ def test_the_command_lists_them(home: Home, capsys: pytest.CaptureFixture[str]) 
     assert (document["job"], document["state"], document["days"]) == ("26-1", "late", -1)
     assert main(["due", "--on", "soon"]) == 2
     assert main(["due", "--home", str(home.path / "none")]) == 0
-    assert capsys.readouterr().out.endswith("Nothing is owed.\n")
+    assert capsys.readouterr().out == "Nothing is owed: the shelf is empty.\n"
 
 
 LEVEL = says("level", water_level="90 ft", level_state="static")

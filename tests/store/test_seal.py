@@ -159,6 +159,18 @@ def test_the_command_verify_names_the_broken_seal(cab: Path, sealed: Entry) -> N
     assert "is broken" in broken.stdout
 
 
+def test_over_many_jobs_each_seal_and_problem_names_its_folder(cab: Path, sealed: Entry) -> None:
+    """A device's logs are called the same in every job of an office."""
+    altered(cab / "d-office-0001.jsonl", 3)
+    found = verify(cab.parent)
+
+    assert f"{cab.name}: seal of" in str(found)
+    assert f"{cab.name}/d-office-0001.jsonl: the seal of" in str(found)
+    assert [seal["folder"] for seal in found.document()["seals"]] == [cab.name]
+    assert {problem.file.partition("/")[0] for problem in found.problems} == {cab.name}
+    assert sealed.id in str(found.document())
+
+
 def test_a_seal_over_more_logs_than_a_note_holds_is_refused_not_lost(
     cab: Path, clock: Clock
 ) -> None:
