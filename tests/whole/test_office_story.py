@@ -110,8 +110,8 @@ def test_a_sealed_log_that_was_altered_is_named_so_on_every_sheet(office: Path) 
         assert text.index("no longer covered by it") < text.index("cannot be read, and is told")
         assert "AFTER THE SEAL" not in text
     filed = sheets(job_file(office, SPOILED))[0].partition("Record to file: Michigan")[2]
-    assert "NOT WHOLE" in filed
-    assert "MISSING" not in filed
+    assert filed.index("NOT WHOLE") < filed.index("MISSING")
+    assert "<strong>MISSING</strong><p>Contractor</p>" in filed, "no letterhead was written"
 
 
 def test_an_end_that_was_never_finished_is_no_damage(office: Path) -> None:
