@@ -40,7 +40,8 @@ class Gathering:
     def __str__(self) -> str:
         lines = []
         for job in self.jobs:
-            what = f"{len(job.new)} new, {len(job.grown)} grown" if job.new or job.grown else "same"
+            files = "1 new file" if len(job.new) == 1 else f"{len(job.new)} new files"
+            what = f"{files}, {len(job.grown)} grown" if job.new or job.grown else "same"
             lines.append(f"{job.folder.name}: {what}")
             lines += [f"  CLASH {clash}" for clash in job.clashes]
             lines += [f"  {problem}" for problem in job.problems]

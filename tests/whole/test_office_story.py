@@ -77,7 +77,7 @@ def every_job(office: Path) -> list[str]:
 def test_gathering_says_what_is_new_damaged_torn_clashing_and_named_twice(office: Path) -> None:
     told = (office.parent / "told").read_text(encoding="utf-8")
 
-    assert f"{SPOILED}: 1 new" in told
+    assert f"{SPOILED}: 1 new file, 0 grown" in told
     assert "line 30: damaged: its checksum is wrong; the lines around it are read" in told
     assert "line 67: was never finished; its 40 bytes are not taken" in told
     assert (
