@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from typing import TYPE_CHECKING
 
@@ -22,6 +23,11 @@ def run(home: Home, *, demo: bool = False, may_choose: bool = False) -> None:
         may_choose: Whether the first start asks for another folder than `home`.
     """
     from fieldbook.app.app import FieldbookApp  # noqa: PLC0415 - Textual loads only to be shown
+    from fieldbook.app.few_colours import dress, without_any  # noqa: PLC0415 - as above
 
     sys.setswitchinterval(_TURN_SECONDS)
-    FieldbookApp(home, demo=demo, may_choose=may_choose).run()
+    if without_any():
+        os.environ["NO_COLOR"] = "1"  # as a person would say who sees none
+    app = FieldbookApp(home, demo=demo, may_choose=may_choose)
+    dress(app)
+    app.run()

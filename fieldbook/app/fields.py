@@ -46,6 +46,7 @@ class FieldLine(Kept):
         & Field { width: 12; background: $panel; }
         &.-words Field, & Choice { width: 1fr; }
         & Field:focus { background: $primary; color: $background; }
+        & Field:nocolor { text-style: underline; }
         & Field:nocolor:focus { text-style: reverse; }
         & .trouble { padding: 0 0 0 2; color: $error; text-style: bold; }
         & .trouble.caution { color: $warning; }

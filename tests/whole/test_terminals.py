@@ -58,6 +58,35 @@ def test_no_color_draws_no_colour(tmp_path: Path) -> None:
         assert not any(coloured(code) for code in re.findall(rb"\x1b\[([\d;]+)m", grey))
 
 
+@pytest.mark.parametrize("name", ["xterm-16color", "linux", "screen"])
+def test_a_field_that_is_not_typed_into_has_a_box_in_sixteen_colours(
+    tmp_path: Path, name: str
+) -> None:
+    Home(tmp_path).keep(Settings(initials="LM", safety_seen=True))
+    with Terminal(home=tmp_path, extra={"TERM": name}) as terminal:
+        terminal.see("The shelf is empty")
+        terminal.settle()
+        terminal.press("n")
+        terminal.see("Drop line", "Well tag", "Esc leave it")
+        terminal.settle()
+        row = next(y for y, line in enumerate(terminal.screen.display) if "Well tag" in line)
+        at = terminal.screen.display[row].index("Well tag")
+        papers = [terminal.screen.buffer[row][x].bg for x in (at, at + 20)]
+        assert papers[0] != papers[1]
+        assert "cyan" in papers
+
+
+@pytest.mark.parametrize("name", ["vt100", "xterm-mono"])
+def test_a_terminal_without_colours_is_shown_none(tmp_path: Path, name: str) -> None:
+    pytest.importorskip("curses")
+    Home(tmp_path).keep(Settings(initials="LM", safety_seen=True))
+    with Terminal(home=tmp_path, extra={"TERM": name}) as terminal:
+        frames = terminal.film(2.0)
+    shown = b"".join(drawn for _, drawn in frames)
+    assert b"The shelf is empty" in shown
+    assert not any(coloured(code) for code in re.findall(rb"\x1b\[([\d;]+)m", shown))
+
+
 def coloured(code: bytes) -> bool:
     """Whether a colour command asks for a colour that is no shade of grey."""
     parts = [int(part) for part in code.split(b";")]
