@@ -19,7 +19,7 @@ _MOST_ROWS = 2
 
 
 class Choice(Kept, can_focus=True):
-    """A word chosen from a few, by arrow keys, space or its first letter."""
+    """A word chosen from a few, by arrow keys, space, its first letter or its place as a digit."""
 
     DEFAULT_CSS = """
     Choice {
@@ -102,13 +102,19 @@ class Choice(Kept, can_focus=True):
         self.post_message(self.Passed(self))
 
     def on_key(self, event: events.Key) -> None:
-        """A first letter chooses the next word that begins with it."""
+        """A first letter chooses the next word that begins with it, a digit the word in its place.
+
+        Where the words are figures themselves a digit is one of them, and no place.
+        """
         letter = (event.character or "").lower()
         if not event.is_printable or not letter.strip():
             return
         begin = self._choices.index(self._chosen) + 1 if self._chosen else 0
         turned = self._choices[begin:] + self._choices[:begin]
         word = next((word for word in turned if word.lower().startswith(letter)), None)
+        counted = not any(word[:1].isdecimal() for word in self._choices)
+        if counted and letter.isdecimal() and 0 < int(letter) <= len(self._choices):
+            word = self._choices[int(letter) - 1]
         if word is not None:
             self.chosen = word
         # A letter that is no choice must not act as a key of the screen while a line has the focus.

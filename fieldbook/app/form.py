@@ -194,7 +194,7 @@ class Form(Above):
     def _ask_for(self, lacking: list[str]) -> None:
         self._asked_why = self._excusable.issuperset(lacking)
         first = next(line for line in self.lines if line.definition.name == lacking[0])
-        words = "needed: left, right or its first letter" if first.is_choice else "needed"
+        words = "needed: left, right, first letter or digit" if first.is_choice else "needed"
         if self._asked_why:
             words = "needed; Enter again to say why it is not written"
         first.trouble(words)

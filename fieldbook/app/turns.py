@@ -22,6 +22,10 @@ if TYPE_CHECKING:
 
 _ROUNDS = 5
 """An Enter becomes four messages on its way up: the key, submitted, passed, completed."""
+_EDITS = frozenset(
+    ("backspace", "delete", "left", "right", "home", "end", "up", "down", "tab", "shift+tab")
+)
+"""Keys that do in one round all that they do in a field: take away, or go elsewhere."""
 _PATIENCE = 1.0  # seconds for one container: a key is late rather than lost
 _ACT_IN_A_FIELD = frozenset("=-?")
 
@@ -34,6 +38,7 @@ class InTurn(App[None]):
         super().__init__()
         self._held: deque[events.Key | events.Paste] = deque()
         self._acts: Widget | None = None  # where the last key went, unless it was text
+        self._rounds = 0  # in which it has done what it does
         self._taking: asyncio.Task[None] | None = None
 
     async def on_event(self, event: events.Event) -> None:
@@ -50,6 +55,8 @@ class InTurn(App[None]):
     async def _give(self, event: events.Key | events.Paste) -> None:
         """Let the app have the key."""
         self._acts = None if self._is_text(event) else self.focused or self.screen
+        edits = isinstance(event, events.Key) and event.key in _EDITS
+        self._rounds = 1 if edits and isinstance(self.focused, Input) else _ROUNDS
         await super().on_event(event)
 
     def _is_text(self, event: events.Key | events.Paste) -> bool:
@@ -71,7 +78,7 @@ class InTurn(App[None]):
 
     async def _acted(self, came_to: Widget) -> None:
         """Wait until what a key set off has gone up through every container."""
-        for container in came_to.ancestors_with_self * _ROUNDS:
+        for container in came_to.ancestors_with_self * self._rounds:
             reached = asyncio.Event()
             if container.call_later(reached.set):
                 with contextlib.suppress(TimeoutError):

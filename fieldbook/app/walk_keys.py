@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fieldbook.walk.steps import Step
 
 _NEXT = Act("Enter:", "next, empty line: save", "save")
-_CHOOSE = Act("Choose:", "left, right or its first letter  Enter: next", "save")
+_CHOOSE = Act("Choose:", "left, right, first letter or digit  Enter: next", "save")
 _AT_A_JOINT = (Act("=", "same again", "same_again"), Act("-", "strike last", "strike"))
 _LEAVE = Act("Esc:", "more keys", "leave_field")
 _GO_ON = Act("Enter:", "go on", "go_on")

@@ -31,11 +31,12 @@ WalkScreen {
     & #left { width: 1fr; padding: 0 0 0 1; scrollbar-size-vertical: 1; }
     & #right { width: 35; }
     & StepCard, & Recent { padding: 0 1 0 0; }
+    & Recent { height: 1fr; min-height: 0; }
     & #form { height: auto; }
     & #said { height: auto; padding: 0 1; text-style: bold; }
     & .gone { display: none; }
     &.-tall #form, &.-tall Recent { margin: 1 0 0 0; }
-    &.-short Recent, &.-narrow Recent { height: 1fr; min-height: 0; }
+    &.-tall Recent { max-height: 5; }
     &.-tall StopPanel, &.-tall HoldPanel { margin: 1 0; }
     & #acts.-asleep { color: $muted; }
     & #acts-beside { display: none; margin: 1 0 0 0; }

@@ -6,6 +6,7 @@ from itertools import takewhile
 
 import pytest
 
+from fieldbook.app.walk_screen import WalkScreen
 from fieldbook.office.samples import sample_lines
 from fieldbook.store.home import Home
 from tests.app.crew import at_the_keys
@@ -90,6 +91,32 @@ async def test_the_longest_form_and_every_way_of_the_depth_fit_the_smallest_scre
             await crew.resize(size)
             crew.sees("251.8", "Depth agreed", "NEVER PASS", "saved", "Setting depth *")
             assert crew.app.focused is asked
+
+
+@pytest.mark.parametrize(
+    ("name", "step", "size"),
+    [
+        ("26-142-steel", "set.depth", (120, 36)),
+        ("26-149-hose", "set.depth", (120, 36)),
+        ("26-114-pvc", "set.depth", (120, 36)),
+        ("26-149-hose", "set.insulation_landed", (80, 24)),
+        ("26-131-hose", "plan.rig", (80, 24)),
+    ],
+)
+async def test_the_longest_steps_scroll_nothing(
+    home: Home, name: str, step: str, size: tuple[int, int]
+) -> None:
+    """The last entries give way first: they stand in the log too."""
+    said = [line for line in sample_lines(name, complete=True) if line["kind"] != "seal"]
+    put_job(home, [{key: line[key] for key in line if key != "at"} for line in said])
+    async with at_the_keys(home, size) as crew:
+        await crew.press("enter")
+        walk = crew.app.screen
+        assert isinstance(walk, WalkScreen)
+        await walk.show_step(step)
+        await crew.settle()
+        assert walk.query_one("#left").max_scroll_y == 0, crew.screen
+        crew.sees("Limits")
 
 
 async def test_a_visit_counts_no_joints(home: Home) -> None:

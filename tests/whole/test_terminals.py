@@ -34,6 +34,7 @@ def test_verdicts_are_told_by_word_in_any_terminal(tmp_path: Path, extra: dict[s
         terminal.settle()
         terminal.press("enter")
         terminal.see("Hook load 913 lbf within", "Weakest:", "NEVER PASS", "Pressure")
+        terminal.see("Esc: more keys")  # the form is up
         terminal.settle()
         terminal.press("escape")
         terminal.see("l lift check", "F1 help")

@@ -1,0 +1,37 @@
+"""A word is chosen by its first letter or by its place, whichever a glove finds."""
+
+from __future__ import annotations
+
+from textual.app import App, ComposeResult
+
+from fieldbook.app.choice import Choice
+
+_LINES = ("pvc", "steel", "hose")
+
+
+class _Asking(App[None]):
+    def __init__(self, choices: tuple[str, ...]) -> None:
+        super().__init__()
+        self.choice = Choice(choices)
+
+    def compose(self) -> ComposeResult:
+        yield self.choice
+
+
+async def chosen(choices: tuple[str, ...], *keys: str) -> str:
+    app = _Asking(choices)
+    async with app.run_test() as pilot:
+        app.choice.focus()
+        await pilot.press(*keys)
+        return app.choice.chosen
+
+
+async def test_a_digit_chooses_the_word_in_its_place() -> None:
+    assert await chosen(_LINES, "3") == "hose"
+    assert await chosen(_LINES, "3", "1") == "pvc"
+    assert await chosen(_LINES, "2", "4", "0") == "steel"
+
+
+async def test_a_digit_is_the_figure_where_figures_are_chosen_from() -> None:
+    assert await chosen(("1", "3"), "3") == "3"
+    assert await chosen(("1", "3"), "1", "2") == "1"
