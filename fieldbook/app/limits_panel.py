@@ -15,7 +15,7 @@ from fieldbook.walk.entry_words import figure
 from fieldbook.watch.readings import band_words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from calc.check import Check
     from fieldbook.record.job import Job
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 
 _BAR = 18
+_COLUMNS = 31  # of the panel where the screen has eighty
 
 
 class LimitsPanel(Lines):
@@ -71,9 +72,11 @@ def _lift(look: Look) -> Iterator[Line]:
 
 def _gauge(look: Look) -> Iterator[Line]:
     told = look.readings
-    read = show(told.read, "lbf") if told.read is not None else "not read"
-    seen = told.check.verdict.value if told.read is not None else ""
-    yield Line(f"Gauge now {read} {seen}".rstrip(), seen)
+    if told.read is not None:
+        seen = told.check.verdict.value
+        yield Line(f"Gauge now {show(told.read, 'lbf')} {seen}", seen)
+    else:
+        yield Line("Gauge now not read")
     if not look.now.has_load:
         return
     if look.now.landed:
@@ -85,7 +88,7 @@ def _gauge(look: Look) -> Iterator[Line]:
         yield Line(f"  {told.never_of}")
     else:
         yield Line("NEVER PASS unknown", "unknown")
-        yield Line(f"  needs {', '.join(told.check.missing[:3])}")
+        yield Line(_in_a_row("  needs ", told.check.missing))
 
 
 def _expected(look: Look) -> Iterator[Line]:
@@ -133,7 +136,14 @@ def _insulation(job: Job) -> str:
 
 
 def _missing(check: Check) -> str:
-    if not check.missing:
-        return ""
-    more = f" and {len(check.missing) - 2} more" if len(check.missing) > 2 else ""
-    return f"Missing: {', '.join(check.missing[:2])}{more}"
+    return _in_a_row("Missing: ", check.missing) if check.missing else ""
+
+
+def _in_a_row(words: str, missing: Sequence[str]) -> str:
+    """What is missing, as many as one row of the smallest screen takes, and how many more."""
+    for kept in range(len(missing), 1, -1):
+        more = f", {len(missing) - kept} more" if kept < len(missing) else ""
+        if len(told := f"{words}{', '.join(missing[:kept])}{more}") <= _COLUMNS:
+            return told
+    more = f", {len(missing) - 1} more" if len(missing) > 1 else ""
+    return f"{words}{', '.join(missing[:1])}{more}"

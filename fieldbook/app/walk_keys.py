@@ -21,6 +21,8 @@ _AT_A_JOINT = (Act("=", "same again", "same_again"), Act("-", "strike last", "st
 _LEAVE = Act("Esc:", "more keys", "leave_field")
 _GO_ON = Act("Enter:", "go on", "go_on")
 _DONE = Act("Enter:", "it is done", "go_on")
+_RELEASE = Act("Enter:", "say who releases it", "go_on")
+_SEAL = Act("Enter:", "seal the log", "go_on")
 _OTHER_STEPS = (Act("PgUp:", "step before", "earlier"), Act("PgDn:", "step after", "later"))
 _AT_THE_END = (Act("v:", "log", "log"), Act("q:", "shelf", "shelf"), _OTHER_STEPS[0])
 
@@ -42,5 +44,12 @@ def acts_now(step: Step | None, form: Form | None, focused: Widget | None) -> It
     elif step is None:
         yield from _AT_THE_END
     else:
-        yield _GO_ON if form is None or form.lines else _DONE
+        yield _GO_ON if form is None or form.lines else _act_of(step)
         yield from _OTHER_STEPS
+
+
+def _act_of(step: Step) -> Act:
+    """What Enter does at a step that asks nothing."""
+    if step.records == "seal":
+        return _SEAL
+    return _RELEASE if step.hold is not None else _DONE

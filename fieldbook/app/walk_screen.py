@@ -86,6 +86,7 @@ class WalkScreen(WalkMemory, Bare):
     async def on_mount(self) -> None:
         """Show where the job stands."""
         await self.show_step()
+        self.app.guard.start()  # an Enter pressed again while the job was opened says nothing
         if told := list(self._to_know()):
             self.say("\n".join(told), "caution")
         self.set_interval(_REREAD_SECONDS, self._reread)

@@ -31,6 +31,8 @@ async def test_the_last_step_seals_the_log(tmp_path: Path) -> None:
         await app.workers.wait_for_complete()
         app.open_job(folder)
         await pilot.pause()
+        asked = "\n".join(s.text for s in app.screen._compositor.render_strips(app.size))
+        assert "Enter: seal the log" in asked
         await pilot.press("enter")
         await pilot.pause()
         told = "\n".join(s.text for s in app.screen._compositor.render_strips(app.size))

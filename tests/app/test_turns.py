@@ -7,7 +7,7 @@ from textual import events
 from fieldbook.app.form import Form
 from fieldbook.store.home import Home
 from tests.app.crew import Crew, at_the_keys
-from tests.app.scenes import put_job
+from tests.app.scenes import job_in, put_job
 from tests.watch.jobs import STEEL
 
 _CHARACTERS = {"backspace": "\x7f", "enter": "\r"}
@@ -45,3 +45,15 @@ async def test_what_is_typed_while_a_joint_is_saved_is_of_the_next_joint(home: H
         crew.sees("Joint 1 out saved")
         assert crew.app.screen.query_one(Form).texts["joint_length"] == "20"
     assert [joint.values["joint_length"].number for joint in crew.joints(folder)] == [21]
+
+
+async def test_enter_pressed_again_while_a_job_is_opened_marks_nothing_done(home: Home) -> None:
+    """Opening takes a while on a slow machine, and a step that asks nothing is done by Enter."""
+    folder = put_job(home, STEEL, before="arrive.fence")
+    before = len(job_in(folder).entries)
+    async with at_the_keys(home) as crew:
+        await at_once(crew, "enter", "enter")
+        crew.sees("Enter: it is done")
+        assert len(crew.job(folder).entries) == before
+        await crew.press("enter")
+        assert len(crew.job(folder).entries) == before + 1
