@@ -42,8 +42,8 @@ class FieldbookApp(InTurn):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f1", "help", "Help", priority=True),
         Binding("question_mark", "help", "Help", show=False, priority=True),  # over a dialog too
-        Binding("f10", "quit", "Quit"),
-        Binding("ctrl+q", "quit", "Quit", show=False),
+        Binding("f10", "quit", "Quit", priority=True),
+        Binding("ctrl+q", "quit", "Quit", show=False, priority=True),
     ]
     ENABLE_COMMAND_PALETTE = True
 

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from fieldbook.store.home import Settings
 
 _FOLDER = Definition("folder", "Folder of the book", "file")
-_ACTS = (Act("Enter", "I have read this, go on", "accept"),)
+_ACTS = (Act("Enter", "I have read this, go on", "accept"), Act("F10", "quit", "app.quit"))
 _UNITS = {"us": "us: ft, lbf, psi", "metric": "metric: m, kgf, kPa"}
 
 

@@ -30,6 +30,15 @@ async def test_the_first_start_asks_once_and_shows_the_safety_words(tmp_path: Pa
         crew.sees_not("Before you start")
 
 
+async def test_the_book_is_closed_from_a_dialog_too(tmp_path: Path) -> None:
+    """Who only looks at the first words is not held there."""
+    async with at_the_keys(Home(tmp_path)) as crew:
+        crew.sees("Before you start", "F10 quit")
+        await crew.press("f10")
+    assert crew.app.return_code == 0
+    assert not Home(tmp_path).settings.safety_seen
+
+
 async def test_the_first_start_asks_for_the_folder_and_remembers_it(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -41,6 +41,7 @@ async def test_what_is_typed_while_a_joint_is_saved_is_of_the_next_joint(home: H
     folder = put_job(home, STEEL, before="pull.joint")
     async with at_the_keys(home) as crew:
         await crew.press("enter")
+        await crew.pause()
         await at_once(crew, *"21", "enter", "enter", *"20", "enter")
         crew.sees("Joint 1 out saved")
         assert crew.app.screen.query_one(Form).texts["joint_length"] == "20"
