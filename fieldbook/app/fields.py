@@ -184,7 +184,7 @@ class FieldLine(Kept):
         """
         from fieldbook.quantities.convert import doubt  # noqa: PLC0415 - loads pint
 
-        words = doubt(value, self.definition) or in_job
+        words = in_job or doubt(value, self.definition)  # what the job says tells more
         if not words or self._asked_about == self.text:
             return False
         self._asked_about = self.text

@@ -8,10 +8,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.record.footage import in_feet, to_feet
+from fieldbook.record.string import string_pieces
 from fieldbook.walk.counts import counts
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from fieldbook.record.entry import Value
     from fieldbook.record.job import Job
@@ -41,7 +42,7 @@ def doubt_in(job: Job, step: Step, name: str, said: Mapping[str, Value]) -> str:
         return _counter(counts(job), direction, length)
     if name == "mark":
         return _mark(counts(job), direction, length, _feet(said.get("footage")))
-    return _joint(counts(job), direction, length)
+    return _of_the_string(job, direction, length) or _joint(counts(job), direction, length)
 
 
 def _counter(found: Counts, direction: str, counter: float) -> str:
@@ -73,6 +74,31 @@ def _joint(found: Counts, direction: str, length: float) -> str:
     last = in_feet(joints.newest[-1], "joint_length") if joints.count else None
     other = last is not None and abs(length - last) > _OTHER_FT
     return f"the joint before was {last:,.2f} ft" if other else ""
+
+
+def _of_the_string(job: Job, direction: str, length: float) -> str:
+    """A joint on its way in that is another than the string says: load and depth go by the string.
+
+    It goes in from the bottom up.
+    """
+    going_in = direction == "in"
+    lengths = list(_joints_of(job)) if going_in else []
+    count = counts(job).into.count
+    said = lengths[-1 - count] if count < len(lengths) else None
+    if said is None or abs(length - said) <= _OTHER_FT:
+        return ""
+    return f"the string has {said:,.2f} ft here; another goes into the string first (Esc, w)"
+
+
+def _joints_of(job: Job) -> Iterator[float | None]:
+    """How long each joint and pup of the string is, from the top down."""
+    for piece in string_pieces(job):
+        if piece.text("piece") == "pup":
+            yield in_feet(piece, "piece_length")
+        elif piece.text("piece") == "joint":
+            count = piece.values.get("joint_count")
+            many = int(count.number) if count is not None and count.number is not None else 1
+            yield from [in_feet(piece, "joint_length")] * many
 
 
 def _feet(value: Value | None) -> float | None:

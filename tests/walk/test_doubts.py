@@ -108,3 +108,21 @@ def test_a_step_that_moves_nothing_is_not_held_against_the_string() -> None:
     step = load("hose", "pull").step("plan.well")
 
     assert doubt_in(log.job, step, "footage", typed(footage="9900")) == ""
+
+
+@pytest.mark.parametrize(("length", "doubted"), [("21", False), ("20", False), ("6.1", True)])
+def test_a_joint_going_in_is_held_against_the_string_from_the_bottom_up(
+    length: str, doubted: bool
+) -> None:
+    """Load and depth go by the string: a pup that is not in it would make both wrong."""
+    log = Log()
+    log.write("piece", place=1, piece="pup", piece_length="6 ft")
+    log.write("piece", place=2, piece="joint", joint_count=2, joint_length="21 ft")
+    step = load("steel", "set").step("set.joint")
+
+    words = doubt_in(log.job, step, "joint_length", typed(joint_length=length))
+    assert words.startswith("the string has 21.00 ft here") == doubted
+    for number in (1, 2):
+        joint(log, number, direction="in")
+    words = doubt_in(log.job, step, "joint_length", typed(joint_length=length))
+    assert words.startswith("the string has 6.00 ft here") != doubted
