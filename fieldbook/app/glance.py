@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 
 _SHARES = (1.0, 1.3, 1.0, 1.7)
 """Of the width, for each number; what has the longer words above it gets more."""
+_SHARES_OF_A_VISIT = (1.0, 3.0)
 
 
 class _Figure(NamedTuple):
@@ -67,7 +68,8 @@ class Glance(Drawn):
     def rows_in(self, width: int, height: int) -> Iterator[Line]:
         """The words, and below them the numbers, three rows high."""
         del height
-        ends = [round(width * end / sum(_SHARES)) for end in accumulate(_SHARES)]
+        shares = _SHARES if len(self._figures) == len(_SHARES) else _SHARES_OF_A_VISIT
+        ends = [round(width * end / sum(shares)) for end in accumulate(shares)]
         widths = [end - start for start, end in pairwise((0, *ends))]
         cells = [
             [_cell(text, room) for text in (figure.label, *_large(figure.figure))]

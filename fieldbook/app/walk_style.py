@@ -39,10 +39,9 @@ WalkScreen {
     &.-tall Recent { max-height: 5; }
     &.-tall StopPanel, &.-tall HoldPanel { margin: 1 0; }
     & #acts.-asleep { color: $muted; }
-    & #acts-beside { display: none; margin: 1 0 0 0; }
+    & #acts-beside { display: none; }
     &.-short #acts, &.-narrow #acts { display: none; }
     &.-short #acts-beside, &.-narrow #acts-beside { display: block; }
-    &.-short #acts-beside { margin: 0; }
     &.-short #acts-beside.-asleep, &.-narrow #acts-beside.-asleep { display: none; }
     &.-short #form.-awake, &.-narrow #form.-awake { display: none; }
     &.-wide #right { width: 42; }
