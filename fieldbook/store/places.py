@@ -83,11 +83,16 @@ class Places:
     def _free(self, job: Look) -> Path:
         name = folder_name(job.number or job.path.name)
         place = self._shelf / name
-        if not place.exists() and str(place) not in self._promised:
+        if _holds_no_job(place) and str(place) not in self._promised:
             self._promised.add(str(place))
             return place
         mark = job.job_id or job.first_id
         return self._shelf / folder_name(f"{name}-{mark[-6:]}")
+
+
+def _holds_no_job(place: Path) -> bool:
+    """Whether nothing is there, or a folder in which a gathering was stopped before its log."""
+    return not place.exists() or (place.is_dir() and not log_files(place)[0])
 
 
 def job_folders(root: Path) -> Iterator[Path]:

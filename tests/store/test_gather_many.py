@@ -216,6 +216,15 @@ def test_two_jobs_of_one_number_in_one_gathering_get_a_folder_each(tmp_path: Pat
     assert all(not job.new and not job.grown for job in again.jobs)
 
 
+def test_a_folder_of_a_job_that_was_stopped_before_its_log_is_that_jobs(
+    truck: Path, tmp_path: Path
+) -> None:
+    into = tmp_path / "office"
+    (into / "jobs" / "J-00003").mkdir(parents=True)
+    assert gather([truck], into).clean
+    assert logs(into).keys() == logs(truck).keys()
+
+
 def test_a_folder_that_cannot_be_made_is_told(truck: Path, tmp_path: Path) -> None:
     into = tmp_path / "office"
     (into / "jobs").mkdir(parents=True)
