@@ -27,6 +27,8 @@ _EDITS = frozenset(
 )
 """Keys that do in one round all that they do in a field: take away, or go elsewhere."""
 _PATIENCE = 1.0  # seconds for one container: a key is late rather than lost
+_REST = 0.15
+"""Seconds after which it is looked whether a key has acted, before the next one asks."""
 _ACT_IN_A_FIELD = frozenset("=-?")
 
 
@@ -40,6 +42,7 @@ class InTurn(App[None]):
         self._acts: Widget | None = None  # where the last key went, unless it was text
         self._rounds = 0  # in which it has done what it does
         self._taking: asyncio.Task[None] | None = None
+        self._looking: asyncio.Task[None] | None = None
 
     async def on_event(self, event: events.Event) -> None:
         """Hold a key back while the one before it may still be acting."""
@@ -57,7 +60,19 @@ class InTurn(App[None]):
         self._acts = None if self._is_text(event) else self.focused or self.screen
         edits = isinstance(event, events.Key) and event.key in _EDITS
         self._rounds = 1 if edits and isinstance(self.focused, Input) else _ROUNDS
+        if self._looking is not None:
+            self._looking.cancel()
+            self._looking = None
         await super().on_event(event)
+        if self._acts is not None:
+            self._looking = asyncio.create_task(self._look(self._acts))
+
+    async def _look(self, came_to: Widget) -> None:
+        """Let the next key through at once, where the one before has acted and none waits."""
+        await asyncio.sleep(_REST)
+        await self._acted(came_to)
+        if self._taking is None:
+            self._acts = None
 
     def _is_text(self, event: events.Key | events.Paste) -> bool:
         """Whether the field alone deals with it, in the order of what is typed."""
