@@ -26,7 +26,7 @@ class FindField(StillInput):
     DEFAULT_CSS = """
     FindField {
         border: none; height: 1; margin: 0 1; background: $panel;
-        &:focus { border: none; }
+        &:focus { border: none; background-tint: $foreground 0%; }
         &.gone { display: none; }
     }
     """
