@@ -10,7 +10,7 @@ from textual.theme import Theme
 
 from fieldbook.app.few_colours import SIXTEEN, few_colours
 from fieldbook.app.themes import THEMES
-from tests.app.test_themes import contrast
+from tests.app.test_themes import contrast, inks
 
 _ENOUGH = 4.5  # WCAG 2.2, 1.4.3: sixteen colours hold no more for all of them at once
 _COLOURED = few_colours(grey=False)
@@ -22,17 +22,6 @@ def number(shade: str | None) -> int:
     shown = Color.parse(shade or "").downgrade(ColorSystem.STANDARD).number
     assert shown is not None
     return shown
-
-
-def inks(theme: Theme) -> dict[str, str | None]:
-    return {
-        "foreground": theme.foreground,
-        "within": theme.success,
-        "caution": theme.warning,
-        "danger": theme.error,
-        "unknown": theme.variables["unknown"],
-        "muted": theme.variables["muted"],
-    }
 
 
 @pytest.mark.parametrize("theme", _ALL, ids=lambda theme: theme.name)

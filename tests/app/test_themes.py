@@ -26,24 +26,28 @@ def contrast(one: str, other: str) -> float:
     return (light + 0.05) / (dark + 0.05)
 
 
+def inks(theme: Theme) -> dict[str, str | None]:
+    """What text is written in."""
+    return {
+        "foreground": theme.foreground,
+        "within": theme.success,
+        "caution": theme.warning,
+        "danger": theme.error,
+        "unknown": theme.variables["unknown"],
+        "muted": theme.variables["muted"],
+        "border": theme.variables["border"],
+    }
+
+
 def test_black_on_white_is_21_to_1() -> None:
     assert contrast("#000000", "#ffffff") == pytest.approx(21.0)
 
 
 @pytest.mark.parametrize("theme", THEMES, ids=lambda theme: theme.name)
 def test_every_text_stands_out(theme: Theme) -> None:
-    inks = {
-        "foreground": theme.foreground,
-        "within": theme.success,
-        "caution": theme.warning,
-        "trouble": theme.error,
-        "unknown": theme.variables["unknown"],
-        "muted": theme.variables["muted"],
-        "border": theme.variables["border"],
-    }
     papers = {name: getattr(theme, name) for name in ("background", "surface", "panel")}
     pairs = {(i, p): contrast(ink or "", paper)
-             for i, ink in inks.items() for p, paper in papers.items()}  # fmt: skip
+             for i, ink in inks(theme).items() for p, paper in papers.items()}  # fmt: skip
     pairs["stop", "error"] = contrast(theme.variables["stop-text"], theme.error or "")
     pairs["typed", "focus"] = contrast(theme.background or "", theme.primary)
 
