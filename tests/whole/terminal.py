@@ -149,6 +149,17 @@ class Terminal:
     def _cursor_line(self) -> str:
         return str(self.screen.display[self.screen.cursor.y]).strip()
 
+    def row_of(self, word: str) -> str:
+        """The first line of the screen with `word` in it."""
+        return next(line for line in self.text.split("\n") if word in line)
+
+    def lit_row(self) -> str:
+        """The first line of the list's row that the cursor is on: its ground is no other's."""
+        grounds = [self.screen.buffer[line][2].bg for line in range(self.screen.lines)]
+        usual = max(grounds, key=grounds.count)
+        lit = (line for line, ground in enumerate(grounds) if ground != usual)
+        return next((str(self.screen.display[line]) for line in lit), "")
+
     def see_no_more(self, word: str) -> str:
         """Wait until `word` has left the screen."""
         return self.until(lambda text: word not in text, f"{word!r} to go")

@@ -14,7 +14,7 @@ from fieldbook.record.job import Job
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home
 from fieldbook.store.shelf import Shelf
-from tests.whole.terminal import ROOT, Terminal
+from tests.whole.terminal import ROOT, NotSeen, Terminal
 
 JOB = "26-131"
 
@@ -44,13 +44,20 @@ def open_job(terminal: Terminal) -> None:
 
 
 def choose_job(terminal: Terminal) -> None:
-    """Go to the job by the digit before it, and open it."""
-    terminal.see(JOB)
-    terminal.settle()  # the shelf is sorted anew once what changed was read
-    row = next(line for line in terminal.text.split("\n") if JOB in line)
-    terminal.press(row[: row.index(JOB)].split()[-1])
-    terminal.settle()
-    terminal.press("enter")
+    """Go to the job by the digit before it, see the cursor there, and open it.
+
+    The shelf is sorted anew once what changed was read, so the digit may be another's by then.
+    """
+    for _ in range(10):
+        terminal.see(JOB)
+        terminal.settle()
+        row = terminal.row_of(JOB)
+        terminal.press(row[: row.index(JOB)].split()[-1])
+        terminal.settle()
+        if JOB in terminal.lit_row():
+            terminal.press("enter")
+            return
+    raise NotSeen(f"the cursor never came to {JOB}\n{terminal.text}")
 
 
 def release(terminal: Terminal, key: str, *words: str) -> None:
