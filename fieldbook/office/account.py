@@ -127,7 +127,7 @@ def customer_copy(account: Account) -> Account:
         if entry.id not in left_out and (entry.kind != "strike" or entry.strikes not in left_out)
     ]
     beside = sum(1 for entry in kept if entry.note and entry.kind in DESCRIBES)
-    shown = (replace(entry, note="") if entry.kind in DESCRIBES else entry for entry in kept)
+    shown = (entry._replace(note="") if entry.kind in DESCRIBES else entry for entry in kept)
     return replace(account, job=Job(shown), inside=len(left_out) + beside)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 from types import MappingProxyType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -41,8 +41,11 @@ class Value:
     origin: Origin = Origin.MEASURED
 
 
+_NOTHING: Mapping[str, Value] = MappingProxyType({})
+
+
 def _nothing() -> Mapping[str, Value]:
-    return MappingProxyType({})
+    return _NOTHING
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,9 +67,8 @@ class Draft:
     strikes: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """One immutable line of the log.
+class Entry(NamedTuple):
+    """One immutable line of the log; a tuple, as a shelf holds a million of them.
 
     Attributes:
         id: Unique on all devices, and ordered by the time it was made (RFC 9562, version 7).
@@ -87,7 +89,7 @@ class Entry:
     by: str
     device: str
     kind: str
-    values: Mapping[str, Value] = field(default_factory=_nothing)
+    values: Mapping[str, Value] = _NOTHING
     note: str = ""
     strikes: str | None = None
 

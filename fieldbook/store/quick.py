@@ -9,12 +9,12 @@ jobs says the same few thousand again and again.
 from __future__ import annotations
 
 import re
-from functools import lru_cache
-from itertools import repeat
+from collections import defaultdict
 from types import MappingProxyType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from fieldbook.quantities.admit import frame_problems, value_problem
+from fieldbook.quantities.kinds import kinds
 from fieldbook.record.codec import from_document, moment, sequence, value_from_document
 from fieldbook.record.entry import Entry
 from fieldbook.record.ids import SHAPE
@@ -24,7 +24,7 @@ from fieldbook.store.strict_json import read_json
 if TYPE_CHECKING:
     from fieldbook.record.entry import Value
 
-_KEPT = 16384
+_KEPT = 16384  # as lru_cache, of which an answer costs two microseconds
 _LONGEST_KEPT = 1024
 _JUDGED_WHOLE = {"handover", "strike"}
 """Kinds whose values, initials and strikes are judged together."""
@@ -37,6 +37,12 @@ _ENTRY = re.compile(
     rf'"kind":{_PLAIN}(?:,"values":\{{"(.+)"\}}\}})?(?:,"note":{_PLAIN})?\}}'
 )
 _BETWEEN_VALUES = '"},"'
+_VALUES: defaultdict[str, dict[str, tuple[str, Value]]] = defaultdict(dict)
+"""By kind: a name and value as they stand in a line -> the two, judged."""
+_FRAMES: dict[tuple[str, ...], None] = {}
+"""Initials, device, kind and names of values that go together."""
+_K = TypeVar("_K")
+_V = TypeVar("_V")
 
 
 class _NotAtOnce(ValueError):
@@ -68,36 +74,46 @@ def _entry(text: str, device: str) -> Entry:
     found = _ENTRY.fullmatch(text)
     if found is None:
         raise _NotAtOnce
-    identity, seq, time, by, named, kind, said, note = found.groups(default="")
-    pieces = said.split(_BETWEEN_VALUES) if said else ()
-    values = dict(map(_named_value, repeat(kind), pieces))
-    if named != device or len(values) != len(pieces):  # a name that stands twice
+    identity, seq, time, by, named, kind, said, note = found.groups()
+    values = _values(kind, said) if said else {}
+    if named != device:
         raise _NotAtOnce
+    frame = (by, device, kind, *values)
     if note:  # seldom said twice, so not remembered
-        _judge(by, device, kind, tuple(values), note)
-    else:
-        _frame(by, device, kind, tuple(values))
+        _judge(*frame, note=note)
+    elif frame not in _FRAMES:
+        _judge(*frame)
+        _remember(_FRAMES, frame, None)
     what = MappingProxyType(values)
-    return Entry(identity, sequence(int(seq)), moment(time), by, device, kind, what, note)
+    return Entry(identity, sequence(int(seq)), moment(time), by, device, kind, what, note or "")
 
 
-def _judge(by: str, device: str, kind: str, names: tuple[str, ...], note: str = "") -> None:
+def _judge(by: str, device: str, kind: str, *names: str, note: str = "") -> None:
     bare = {"id": _ANY_ID, "seq": 1, "time": _ANY_TIME, "by": by, "device": device, "kind": kind}
     from_document(bare | {"note": note})
     if kind in _JUDGED_WHOLE or frame_problems(kind, by, note, names):
         raise _NotAtOnce
 
 
-_frame = lru_cache(maxsize=_KEPT)(_judge)
-
-
-@lru_cache(maxsize=_KEPT)
-def _named_value(kind: str, said: str) -> tuple[str, Value]:
-    """The one name and value that `said` is, without the quotation mark before and `"}` after it.
+def _values(kind: str, said: str) -> dict[str, Value]:
+    """The names and values that `said` is, without the `{"` before and the `"}}` after them.
 
     What lies between two places that look like a joint of values is read as JSON by itself. Where
     each piece is a name and a value, all of them together are these and nothing else.
     """
+    if kind not in kinds():
+        raise _NotAtOnce
+    values: dict[str, Value] = {}
+    known = _VALUES[kind]
+    for piece in said.split(_BETWEEN_VALUES):
+        name, value = known.get(piece) or _remember(known, piece, _named_value(kind, piece))
+        if name in values:
+            raise _NotAtOnce
+        values[name] = value
+    return values
+
+
+def _named_value(kind: str, said: str) -> tuple[str, Value]:
     if len(said) > _LONGEST_KEPT:  # so that what is remembered stays small
         raise _NotAtOnce
     ((name, document),) = read_json(f'{{"{said}"}}}}'.encode()).items()
@@ -105,3 +121,11 @@ def _named_value(kind: str, said: str) -> tuple[str, Value]:
     if value_problem(kind, name, value):
         raise _NotAtOnce
     return name, value
+
+
+def _remember(known: dict[_K, _V], what: _K, found: _V) -> _V:
+    """Remember it; everything is forgotten once it is much, which costs less than to pick."""
+    if len(known) >= _KEPT:
+        known.clear()
+    known[what] = found
+    return found

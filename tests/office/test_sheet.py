@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -106,7 +105,7 @@ def test_a_log_that_was_altered_after_the_seal_is_named_as_damaged(steel: Path) 
 def test_a_clock_that_went_back_is_told(tmp_path: Path) -> None:
     job = job_of(*STEEL)
     late = job.entries[-1]
-    job.add(replace(late, id=new_id(late.time), seq=late.seq + 1,
+    job.add(late._replace(id=new_id(late.time), seq=late.seq + 1,
                     time=late.time - dt.timedelta(hours=2)))  # fmt: skip
 
     assert "CLOCK WENT BACK" in sheet(told(job, tmp_path))
@@ -194,7 +193,7 @@ def test_no_text_of_an_entry_becomes_markup(tmp_path: Path, words: str, kind: st
     values = {"part": "p", "finding": "f"} if kind == "finding" else {}
     plain_job = job_of(*STEEL, says(kind, **values) | {"note": "xx"})
     job = Job(
-        replace(e, note=shown, by=shown[:24]) if e.kind == kind else e for e in plain_job.entries
+        e._replace(note=shown, by=shown[:24]) if e.kind == kind else e for e in plain_job.entries
     )
     harmless, hostile = (Reader(sheet(told(j, tmp_path))) for j in (plain_job, job))
 
@@ -318,7 +317,7 @@ def test_a_file_that_was_attached_is_named_with_its_words(
         words["for_customer"] = "no"
     values = {name: Value(text) for name, text in words.items()}
     last = job.entries[-1]
-    job.add(replace(last, id=new_id(last.time), seq=last.seq + 1, kind="attachment",
+    job.add(last._replace(id=new_id(last.time), seq=last.seq + 1, kind="attachment",
                     values=values, note="before"))  # fmt: skip
     account = told(job, tmp_path)
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from calc.check import Verdict
@@ -42,7 +40,7 @@ def test_a_joint_that_another_device_wrote_again_moves_nothing(way: str) -> None
         record(job, says("joint", direction="in", joint_number=number, joint_length=21))
     before = Watcher(job).look()
     again = says("joint", direction=way, joint_number=1, joint_length=19.4, gauge_reading=90)
-    job.add(replace(entry(again, job.last_seq + 1), device="d-other"))
+    job.add(entry(again, job.last_seq + 1)._replace(device="d-other"))
     after = Watcher(job).look()
 
     assert before.lift.loads is not None

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -223,7 +222,7 @@ def test_what_hangs_is_unknown_while_two_devices_are_at_odds_over_a_joint() -> N
     assert look(job).lift.check.verdict is Verdict.WITHIN
     first = job.live("joint")[0]
     newest = job.entries[-1]
-    job.add(replace(first, id=new_id(newest.time), seq=newest.seq + 1, device="d-tablet"))
+    job.add(first._replace(id=new_id(newest.time), seq=newest.seq + 1, device="d-tablet"))
     check = look(job).lift.check
 
     assert check.verdict is Verdict.UNKNOWN
