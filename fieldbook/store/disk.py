@@ -9,6 +9,7 @@ from __future__ import annotations
 import contextlib
 import errno
 import os
+import shutil
 import sys
 from typing import TYPE_CHECKING
 
@@ -74,12 +75,16 @@ class Disk:
         os.close(descriptor)
 
     def replace(self, source: Path, target: Path) -> None:
-        """Give `source` the name `target`, at once or not at all."""
+        """Give `source` the name `target`, at once or not at all; a folder, where none is."""
         source.replace(target)
 
     def remove(self, path: Path) -> None:
         """Take away a file that holds nothing anybody was told is saved."""
         path.unlink()
+
+    def remove_folder(self, path: Path) -> None:
+        """Take away a folder, and what is in it, that nobody was told is saved."""
+        shutil.rmtree(path)
 
     def make_folder(self, path: Path) -> None:
         """Make one folder in a folder that is there."""
@@ -98,19 +103,28 @@ def write_whole(path: Path, raw: bytes) -> None:
     beside = path.with_name(f".{path.name}.{os.getpid()}.next")
     with contextlib.suppress(FileNotFoundError):
         DISK.remove(beside)
-    descriptor = DISK.open_append(beside, new=True)
     try:
-        try:
-            DISK.write(descriptor, raw)
-            DISK.sync(descriptor)
-        finally:
-            DISK.close(descriptor)
+        write_new(beside, raw)
         DISK.replace(beside, path)
     except OSError:
         with contextlib.suppress(OSError):
             DISK.remove(beside)
         raise
     DISK.sync_folder(path.parent)
+
+
+def write_new(path: Path, raw: bytes) -> None:
+    """Write a file that is not there yet, so that its bytes stay; its name may not.
+
+    Raises:
+        OSError: It is there, or could not be written; a piece of it may be there.
+    """
+    descriptor = DISK.open_append(path, new=True)
+    try:
+        DISK.write(descriptor, raw)
+        DISK.sync(descriptor)
+    finally:
+        DISK.close(descriptor)
 
 
 def make_folders(path: Path) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import errno
 from concurrent.futures import ThreadPoolExecutor, wait
 from dataclasses import dataclass, field
 from itertools import islice
@@ -9,13 +11,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Self
 
 from fieldbook.store.disk import DISK, make_folders
+from fieldbook.store.holder import Hold
 from fieldbook.store.looking import looks
 from fieldbook.store.merge import MergeReport, merge_looked
+from fieldbook.store.names import UNFINISHED
 from fieldbook.store.places import Places, job_folders
 from fieldbook.store.problem import Problem
+from fieldbook.store.whole_job import put_whole
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Iterator, Sequence
     from concurrent.futures import Future
 
     from fieldbook.store.look import Look
@@ -85,17 +90,43 @@ def gather(
         told: Is told how many of how many job folders are gathered; each of them is on disk.
 
     Raises:
-        OSError: The shelf cannot be read or made.
+        OSError: The shelf cannot be read or made, or is being gathered into.
     """
     shelf = into / "jobs"
     make_folders(shelf)
-    places = Places(shelf)
+    with _alone_at(into) as scratch:
+        return _gathered(sources, Places(shelf), scratch, told)
+
+
+@contextlib.contextmanager
+def _alone_at(into: Path) -> Iterator[Path]:
+    """A folder to put jobs together in, while no other gathering is at work in this home."""
+    hold = Hold(into, "gathering")  # two at once would give one folder to two jobs
+    if not hold.take():
+        raise OSError(errno.EBUSY, "another gathering is at work there; gather again after it")
+    scratch = into / UNFINISHED
+    try:
+        with contextlib.suppress(FileNotFoundError):  # one that was killed left it
+            DISK.remove_folder(scratch)
+        DISK.make_folder(scratch)
+        try:
+            yield scratch
+        finally:
+            with contextlib.suppress(OSError):
+                DISK.remove_folder(scratch)
+    finally:
+        hold.release()
+
+
+def _gathered(
+    sources: Sequence[Path], places: Places, scratch: Path, told: Callable[[int, int], None]
+) -> Gathering:
     gathering = Gathering()
     # As text, for ten thousand paths are large.
     found = [str(folder) for source in sources for folder in job_folders(source)]
     of, done = len(found), 0
     told(0, of)
-    with _Merging(gathering) as merging:
+    with _Merging(gathering, scratch) as merging:
         for folder, look in looks(map(Path, found), of):
             try:
                 if isinstance(look, OSError):
@@ -127,8 +158,9 @@ class _Merging:
     then are taken together, for one sync of the folder above them makes sure of all their names.
     """
 
-    def __init__(self, gathering: Gathering) -> None:
+    def __init__(self, gathering: Gathering, scratch: Path) -> None:
         self._gathering = gathering
+        self._scratch = scratch
         self._pool = ThreadPoolExecutor(_AT_ONCE)
         self._merging: dict[Path, tuple[Look, Future[MergeReport]]] = {}
 
@@ -151,7 +183,7 @@ class _Merging:
         """Merge a job into its place; not while another is being merged there."""
         while len(self._merging) >= _AT_ONCE or place in self._merging:
             self._take_oldest()
-        self._merging[place] = there, self._pool.submit(_merge, there, place)
+        self._merging[place] = there, self._pool.submit(_merge, there, place, self._scratch)
 
     def _take_oldest(self) -> None:
         oldest = list(islice(self._merging, _TOGETHER))
@@ -179,7 +211,9 @@ def _sync_folders(folders: set[Path]) -> dict[Path, OSError]:
     return unsynced
 
 
-def _merge(there: Look, place: Path) -> MergeReport:
+def _merge(there: Look, place: Path, scratch: Path) -> MergeReport:
+    if (arrived := put_whole(there, place, scratch)) is not None:
+        return arrived
     DISK.make_folder(place)
     return merge_looked(there, place)
 

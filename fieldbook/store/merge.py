@@ -72,19 +72,17 @@ def merge_job(theirs: Path, ours: Path) -> MergeReport:
 def merge_looked(look: Look, ours: Path) -> MergeReport:
     """Merge a folder that was looked at into ours, which exists; see `merge_job`.
 
-    Where ours has no log yet, or the very same ones, the look has told everything; what is written
-    is what was checked, byte for byte. In every other case both folders are read.
+    Where ours has the very same logs, the look has told everything. Else both folders are read.
 
     Raises:
         OSError: One of the folders cannot be read, or ours cannot be written.
     """
     mine, refused = log_files(ours)
-    if look.files and not refused and (not mine or _is_as_looked(look, mine)):
+    if look.files and mine and not refused and _is_as_looked(look, mine):
         report = MergeReport(ours, clashes=[*look.clashes], problems=[*look.problems])
-        if mine or _all_taken(look, report):
-            _take_attachments(look.path, report)
-            report.problems += missing_in(ours, look.attachments)
-            return report
+        take_attachments(look.path, ours, report)
+        report.problems += missing_in(ours, look.attachments)
+        return report
     return _merge_read(read_folder(look.path), ours)
 
 
@@ -98,16 +96,6 @@ def _is_as_looked(look: Look, mine: list[Path]) -> bool:
     )
 
 
-def _all_taken(look: Look, report: MergeReport) -> bool:
-    """Write every log that was looked at; False when one of them is no longer what it was."""
-    for file in look.files:
-        raw = (look.path / file.name).read_bytes()[: file.size]
-        if not file.is_start_of(raw):
-            return False
-        _take(file.name, file.device, raw, report)
-    return {file.name for file in look.files} <= set(report.new)
-
-
 def _merge_read(there: JobFolder, ours: Path) -> MergeReport:
     report = MergeReport(ours)
     report.problems += there.findings()
@@ -117,7 +105,7 @@ def _merge_read(there: JobFolder, ours: Path) -> MergeReport:
             report.problems.append(Problem(log.path.name, 1, "belongs to another job: not taken"))
         elif log.lines and not log.is_newer:
             _take(log.path.name, log.device, log.path.read_bytes()[: log.whole_bytes], report)
-    _take_attachments(there.path, report)
+    take_attachments(there.path, ours, report)
     whole = _after(there, before, report)
     report.clashes += clashes(whole)
     report.problems += missing_attachments(whole)
@@ -141,10 +129,15 @@ def _after(there: JobFolder, before: JobFolder, report: MergeReport) -> JobFolde
     return read_folder(before.path)
 
 
-def _take_attachments(theirs: Path, report: MergeReport) -> None:
+def take_attachments(theirs: Path, into: Path, report: MergeReport) -> None:
+    """Copy every attachment that is not there into a folder, and note which, and which cannot be.
+
+    Raises:
+        OSError: One cannot be read, or not be written.
+    """
     for path in attachments_of(theirs):
         try:
-            if copy_attachment(path, report.folder):
+            if copy_attachment(path, into):
                 report.new.append(path.name)
         except ValueError as problem:
             report.problems.append(Problem(path.name, 0, str(problem)))

@@ -6,6 +6,8 @@ import re
 
 from fieldbook.store.line import hash_of
 
+UNFINISHED = ".gathering"
+"""Folder in a home in which a gathering puts a job together; what is left there is not read."""
 _LONGEST_NAME = 60
 _WINDOWS_DEVICES = {"CON", "PRN", "AUX", "NUL"} | {
     f"{port}{number}" for port in ("COM", "LPT") for number in range(10)

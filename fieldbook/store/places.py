@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.store.folder import read_folder
 from fieldbook.store.logfile import is_log, log_files
-from fieldbook.store.names import folder_name
+from fieldbook.store.names import UNFINISHED, folder_name
 from fieldbook.store.reading import job_named
 
 if TYPE_CHECKING:
@@ -98,7 +98,7 @@ def _holds_no_job(place: Path) -> bool:
 def job_folders(root: Path) -> Iterator[Path]:
     """Every folder under `root`, itself too, that holds logs; links are not followed."""
     for folder, names, others in os.walk(root):
-        names.sort()
+        names[:] = sorted(name for name in names if name != UNFINISHED)
         path = Path(folder)
         if any(is_log(path / name) for name in others):
             yield path

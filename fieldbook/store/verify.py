@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from fieldbook.quantities.plain import plain
 from fieldbook.store.attachments import attachment_problems
 from fieldbook.store.folder import read_folder
+from fieldbook.store.names import UNFINISHED
 from fieldbook.store.reading import read_log
 from fieldbook.store.seal import seal_hash, seal_problems, seals_of
 
@@ -96,7 +97,8 @@ def verify(path: Path, *, told: Callable[[int, int], None] | None = None) -> Ver
         found.logs.append(log)
         found.problems += log.findings
         return found
-    folders = sorted([path, *(p for p in path.rglob("*") if p.is_dir())])
+    below = (p for p in path.rglob("*") if p.is_dir())
+    folders = sorted([path, *(p for p in below if UNFINISHED not in p.relative_to(path).parts)])
     for done, folder in enumerate(folders):
         if told is not None:
             told(done, len(folders))

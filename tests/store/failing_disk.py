@@ -11,6 +11,8 @@ import pytest
 from fieldbook.store.disk import DISK, Disk
 
 CALLS = ("open_append", "write", "sync", "sync_folder", "truncate", "close", "replace", "remove")
+"""What saving an entry may call."""
+FOLDER_CALLS = ("make_folder", "remove_folder")
 
 
 class FailingDisk(Disk):
@@ -28,7 +30,7 @@ class FailingDisk(Disk):
         self._error = error
 
     def install(self, patch: pytest.MonkeyPatch) -> None:
-        for call in CALLS:
+        for call in (*CALLS, *FOLDER_CALLS):
             patch.setattr(DISK, call, getattr(self, call))
 
     def _call(self, name: str) -> None:
@@ -70,3 +72,11 @@ class FailingDisk(Disk):
     def remove(self, path: Path) -> None:
         self._call("remove")
         super().remove(path)
+
+    def make_folder(self, path: Path) -> None:
+        self._call("make_folder")
+        super().make_folder(path)
+
+    def remove_folder(self, path: Path) -> None:
+        self._call("remove_folder")
+        super().remove_folder(path)

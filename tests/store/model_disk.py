@@ -8,7 +8,7 @@ zeros or as nothing; a new name, a removed one or a rename each for itself.
 from __future__ import annotations
 
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -17,11 +17,16 @@ import pytest
 from fieldbook.store.disk import DISK, Disk
 
 CALLS = ("open_append", "write", "sync", "sync_folder", "truncate", "close", "replace", "remove",
-         "make_folder")  # fmt: skip
+         "make_folder", "remove_folder")  # fmt: skip
 
 
 class ProcessDied(BaseException):
     """The process is gone; what it had done stays visible, and some of it may not be on disk."""
+
+
+def _within(folder: Path, paths: Iterable[Path]) -> list[Path]:
+    """Those of `paths` that are in a folder, or that are it."""
+    return [path for path in paths if path == folder or folder in path.parents]
 
 
 @dataclass
@@ -116,13 +121,28 @@ class ModelDisk(Disk):
     def replace(self, source: Path, target: Path) -> None:
         self._count()
         super().replace(source, target)
-        moved = self._files[target] = self._files.pop(source)
+        folder, moved = target.is_dir(), self._files.get(source)
+        for path in _within(source, self._files):
+            self._files[target / path.relative_to(source)] = self._files.pop(path)
 
         def change(names: dict[Path, File | None]) -> None:
-            names.pop(source, None)
-            names[target] = moved
+            for path in _within(source, names):
+                names[target / path.relative_to(source)] = names.pop(path)
+            names[target] = None if folder else moved
 
         self._names.append((target.parent, change))
+
+    def remove_folder(self, path: Path) -> None:
+        self._count()
+        super().remove_folder(path)
+        for gone in _within(path, self._files):
+            del self._files[gone]
+
+        def change(names: dict[Path, File | None]) -> None:
+            for gone in _within(path, names):
+                del names[gone]
+
+        self._names.append((path.parent, change))
 
     def remove(self, path: Path) -> None:
         self._count()

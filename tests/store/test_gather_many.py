@@ -21,9 +21,11 @@ from fieldbook.store.disk import DISK
 from fieldbook.store.gather import gather
 from fieldbook.store.home import Home
 from fieldbook.store.look import Look
-from fieldbook.store.merge import MergeReport, merge_looked
+from fieldbook.store.merge import MergeReport
+from fieldbook.store.names import UNFINISHED
 from fieldbook.store.shelf import Shelf
 from fieldbook.store.verify import verify
+from fieldbook.store.whole_job import put_whole
 from tests.store.conftest import ids, note
 from tests.store.shelves import many_jobs
 
@@ -117,15 +119,15 @@ def test_the_report_is_in_order_however_long_a_job_takes(
 ) -> None:
     later_is_done = threading.Event()
 
-    def merge(look: Look, ours: Path) -> MergeReport:
-        if ours.name == "J-00000":
+    def put(look: Look, place: Path, scratch: Path) -> MergeReport | None:
+        if place.name == "J-00000":
             assert later_is_done.wait(PATIENCE)
-        report = merge_looked(look, ours)
-        if ours.name == "J-00005":
+        report = put_whole(look, place, scratch)
+        if place.name == "J-00005":
             later_is_done.set()
         return report
 
-    monkeypatch.setattr("fieldbook.store.gather.merge_looked", merge)
+    monkeypatch.setattr("fieldbook.store.gather.put_whole", put)
     names = [job.folder.name for job in gather([truck], tmp_path / "office").jobs]
     assert names == sorted(folder.name for folder in (truck / "jobs").iterdir())
 
@@ -133,14 +135,14 @@ def test_the_report_is_in_order_however_long_a_job_takes(
 def test_an_error_that_nobody_foresaw_is_not_lost(
     truck: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def merge(look: Look, ours: Path) -> MergeReport:
-        if ours.name == "J-00005":
+    def put(look: Look, place: Path, scratch: Path) -> MergeReport | None:
+        if place.name == "J-00005":
             raise ZeroDivisionError
-        return merge_looked(look, ours)
+        return put_whole(look, place, scratch)
 
     into = tmp_path / "office"
     with monkeypatch.context() as patch:
-        patch.setattr("fieldbook.store.gather.merge_looked", merge)
+        patch.setattr("fieldbook.store.gather.put_whole", put)
         with pytest.raises(ZeroDivisionError):
             gather([truck], into)
     assert logs(into).items() <= logs(truck).items()
@@ -164,7 +166,7 @@ def test_stopped_anywhere_both_sides_are_whole_and_it_goes_on(
     assert contents(truck) == before
     assert len(there) >= at
     assert there.items() <= logs(truck).items()
-    assert not list(into.rglob(".*.next"))
+    assert not [*into.rglob(".*.next"), *into.rglob(UNFINISHED)]
     assert gather([truck], into).clean
     assert logs(into) == logs(truck)
 
