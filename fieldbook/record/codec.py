@@ -128,7 +128,7 @@ def moment(text: object) -> datetime:
         time = datetime.fromisoformat(text)
     except ValueError as error:
         raise BadEntry("time is not an ISO 8601 date and time") from error
-    if time.utcoffset() is None:
+    if time.tzinfo is None:
         raise BadEntry("time has no offset from UTC")
     return time
 
