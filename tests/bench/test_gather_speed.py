@@ -3,12 +3,10 @@
 300 jobs of the samples' length; FIELDBOOK_GATHER=10000 for the long run.
 
 The aim is a third of the copy's speed at 10,000 jobs. The copy waits for the disk and hardly uses
-a processor; gathering takes about 20 us of one to read and check a line, 3.5 ms for a job of 150
-lines, and 2 ms more to put it in its place. On two cores that were taken four times over 10,000
-jobs were gathered at 0.45 of the speed of a copy that took 5.8 ms a job, with 1.05 times the memory
-of 1,000; 2,000 at 0.54. Beside a copy that took 1.6 ms a job the aim is missed, as the disk is
-then no longer what is waited for: 2,000 at 0.22. Of 300 jobs the start of the other processes is a
-good part: 0.14 (1.3 ms) to 0.29 (2.9 ms). No run was made where both cores were free.
+a processor; gathering takes 14 to 20 us of one to read and check a line, 2.5 to 4 ms for a job of
+150 lines, and 2 ms more to put it in its place. On two cores, where the copy took 1.5 ms a job,
+10,000 jobs were gathered at 0.41 of its speed with 1.04 times the memory of 1,000; 2,000 at 0.37.
+Of 300 jobs the start of the other processes is a good part: 0.20 to 0.22 of a copy of 1.2 ms.
 """
 
 from __future__ import annotations
@@ -36,7 +34,7 @@ ROOT = Path(__file__).parents[2]
 pytestmark = [pytest.mark.bench, pytest.mark.timeout(3600)]
 COUNT = int(os.environ.get("FIELDBOOK_GATHER", "300"))
 ROUNDS = 5 if COUNT <= 1000 else 1
-LEAST_SPEED, MOST_MEMORY = 0.12, 1.15
+LEAST_SPEED, MOST_MEMORY = 0.15, 1.15
 GATHER = """
 import sys
 from pathlib import Path
