@@ -154,11 +154,12 @@ class Terminal:
         return next(line for line in self.text.split("\n") if word in line)
 
     def lit_row(self) -> str:
-        """The first line of the list's row that the cursor is on: its ground is no other's."""
-        grounds = [self.screen.buffer[line][2].bg for line in range(self.screen.lines)]
-        usual = max(grounds, key=grounds.count)
-        lit = (line for line, ground in enumerate(grounds) if ground != usual)
-        return next((str(self.screen.display[line]) for line in lit), "")
+        """The first line of the row that the cursor is on, in a list in a frame: by its ground."""
+        framed = [at for at, line in enumerate(self.screen.display) if line.startswith("│")]
+        grounds = [self.screen.buffer[at][2].bg for at in framed]
+        usual = max(grounds, key=grounds.count, default="")
+        lit = (at for at, ground in zip(framed, grounds, strict=True) if ground != usual)
+        return next((str(self.screen.display[at]) for at in lit), "")
 
     def see_no_more(self, word: str) -> str:
         """Wait until `word` has left the screen."""
