@@ -7,13 +7,12 @@ from typing import TYPE_CHECKING
 from fieldbook.app.drawn import Line
 from fieldbook.app.lines import Lines
 from fieldbook.app.links import TITLE, chain
+from fieldbook.app.walk_style import is_roomy
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from fieldbook.watch.watcher import Look
-
-_LEAST = (160, 45)  # columns and rows from which nothing else misses the room
 
 
 class Chain(Lines):
@@ -23,7 +22,7 @@ class Chain(Lines):
 
     def show_look(self, look: Look) -> None:
         """Show the links where there is room."""
-        room = all(has >= least for has, least in zip(self.screen.size, _LEAST, strict=True))
+        room = is_roomy(self.screen.size)
         self.set_class(not room or not look.lift.links, "gone")
         if room:
             self.say_lines(_lines(look))

@@ -7,17 +7,18 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fieldbook.app.drawn import Line
 from fieldbook.app.lines import Lines, folded
-from fieldbook.app.walk_style import is_short
+from fieldbook.app.walk_style import is_roomy, is_short
 from fieldbook.app.when import when
 from fieldbook.walk.entry_words import parts_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from fieldbook.app.session import Session
 
-_ON_A_SHORT_SCREEN = (1, 2)  # entries, and lines for each
+_ON_A_SHORT_SCREEN = (1, 2)  # entries, and rows for each
 _ON_A_TALL_SCREEN = (5, 1)
+_ON_A_ROOMY_SCREEN = (40, 1)
 
 
 class Recent(Lines):
@@ -47,14 +48,31 @@ class Recent(Lines):
     @property
     def _at_most(self) -> tuple[int, int]:
         """How many entries, and how many rows each."""
-        return _ON_A_SHORT_SCREEN if is_short(self.screen.size) else _ON_A_TALL_SCREEN
+        if is_short(self.screen.size):
+            return _ON_A_SHORT_SCREEN
+        return _ON_A_ROOMY_SCREEN if is_roomy(self.screen.size) else _ON_A_TALL_SCREEN
 
     def rows_in(self, width: int, height: int) -> Iterable[Line]:
-        """The entries, cut to the rows that each may take."""
-        del height
-        _, rows = self._at_most
-        for told in self._entries:
-            yield from told.rows(width, rows)
+        """The entries that stand whole in the rows there are."""
+        entries, rows = self._at_most
+        yield from rows_of(self._entries, width, rows, height or entries * rows)
+
+
+def rows_of(entries: Iterable[Told], width: int, most: int, room: int) -> Iterator[Line]:
+    """The entries, each in so many rows, or in as many as its first figure takes.
+
+    The first that does not stand whole in what is left of the room ends them: only the newest is
+    ever shortened.
+    """
+    left = room
+    for told in entries:
+        rows = told.rows(width, min(most, left)) or told.longer(width)
+        if len(rows) > left:
+            if left == room:
+                yield from told.shortened(width, room)
+            return
+        yield from rows
+        left -= len(rows)
 
 
 class Told(NamedTuple):
@@ -64,12 +82,35 @@ class Told(NamedTuple):
     parts: tuple[str, ...]
 
     def rows(self, width: int, most: int) -> tuple[Line, ...]:
-        """At most so many rows with whole figures only: those that they do not take are counted."""
-        for kept in range(len(self.parts), 0, -1):
-            more = f", {len(self.parts) - kept} more" if kept < len(self.parts) else ""
-            rows = folded(Line(f"{self.title}: {', '.join(self.parts[:kept])}{more}"), width)
+        """At most so many rows with whole figures only: those that they do not take are counted.
+
+        No row at all where they do not take the first.
+        """
+        for kept in range(len(self.parts), self._least - 1, -1):
+            rows = self._folded(kept, width)
             if len(rows) <= most:
                 return rows
-        words = f"{self.title}: {self.parts[0]}" if self.parts else self.title
-        shortened = textwrap.shorten(words, width * most, placeholder=" ...")
-        return folded(Line(shortened), width)[:most]
+        return ()
+
+    def longer(self, width: int) -> tuple[Line, ...]:
+        """The first figure in as many rows as it takes."""
+        return self._folded(self._least, width)
+
+    def shortened(self, width: int, most: int) -> tuple[Line, ...]:
+        """So many rows of the first figure."""
+        words = self._words(self._least)
+        return folded(Line(textwrap.shorten(words, width * most, placeholder=" ...")), width)[:most]
+
+    @property
+    def _least(self) -> int:
+        return min(1, len(self.parts))
+
+    def _folded(self, kept: int, width: int) -> tuple[Line, ...]:
+        return folded(Line(self._words(kept)), width)
+
+    def _words(self, kept: int) -> str:
+        """Title and the first figures, and how many there are besides."""
+        if not self.parts:
+            return self.title
+        more = f", {len(self.parts) - kept} more" if kept < len(self.parts) else ""
+        return f"{self.title}: {', '.join(self.parts[:kept])}{more}"

@@ -78,7 +78,7 @@ class WalkScreen(WalkMemory, Bare):
         with Beside(id="body"):
             with Scrolled(id="left", can_focus=False):
                 yield from (self._card, self._stop_panel, self._hold_panel, self._woken)
-                yield from (self._place, beside, self._recent, self._chain)
+                yield from (self._place, beside, self._chain, self._recent)
             with Above(id="right"):
                 yield from (self._limits, self._well_drawn)
         yield from (self._said, self._keys_line, below)

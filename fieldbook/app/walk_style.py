@@ -13,6 +13,8 @@ if TYPE_CHECKING:
 
 TALL_ROWS = 30
 """Rows from which a screen is tall."""
+ROOMY_COLUMNS, ROOMY_ROWS = 160, 45
+"""Columns and rows from which nothing that has to be seen misses the room."""
 
 
 def is_short(size: Size) -> bool:
@@ -21,6 +23,11 @@ def is_short(size: Size) -> bool:
     Its class says so only after the screen has heard that it has another size.
     """
     return size.height < TALL_ROWS
+
+
+def is_roomy(size: Size) -> bool:
+    """Whether a screen of that size has room left for what can also be looked up."""
+    return size.width >= ROOMY_COLUMNS and size.height >= ROOMY_ROWS
 
 
 STYLE = """
@@ -36,7 +43,6 @@ WalkScreen {
     & #said { height: auto; padding: 0 1; text-style: bold; }
     & .gone { display: none; }
     &.-tall #form, &.-tall Recent { margin: 1 0 0 0; }
-    &.-tall Recent { max-height: 5; }
     &.-tall StopPanel, &.-tall HoldPanel { margin: 1 0; }
     & #acts.-asleep { color: $muted; }
     & #acts-beside { display: none; }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fieldbook.app.recent import Told
+from fieldbook.app.recent import Told, rows_of
 
 PARTS = ("length 20.94 ft", "gauge 715 lb", "inside wet", "pipe good", "cable ok", "ties found 2")
 
@@ -22,3 +22,35 @@ def test_figures_stand_whole_in_their_rows_or_are_counted(width: int, rows: int)
     assert given == list(PARTS[: len(given)])
     left_out = len(PARTS) - len(given)
     assert words.endswith(f", {left_out} more" if left_out else PARTS[-1])
+
+
+SHORT = Told("09:20 LM Gauge reading", ("gauge 610 lb",))
+LONG = Told("09:15 LM Step passed over, Leads rolled", ("reason single phase: nothing to roll",))
+
+
+def told_in(room: int, width: int, *entries: Told, most: int = 1) -> list[str]:
+    return [line.text.strip() for line in rows_of(entries, width, most, room)]
+
+
+@pytest.mark.parametrize("width", range(40, 70))
+@pytest.mark.parametrize("room", [3, 4, 5])
+def test_one_long_figure_takes_the_rows_it_needs_and_the_oldest_give_way(
+    width: int, room: int
+) -> None:
+    shown = told_in(room, width, LONG, *[SHORT] * 4)
+
+    assert len(shown) == room
+    assert " ".join(shown).startswith(f"{LONG.title}: {LONG.parts[0]} {SHORT.title}")
+    assert shown[-1] == f"{SHORT.title}: {SHORT.parts[0]}"
+
+
+def test_an_entry_that_does_not_stand_whole_in_what_is_left_is_not_begun() -> None:
+    assert told_in(2, 60, SHORT, LONG) == ["09:20 LM Gauge reading: gauge 610 lb"]
+
+
+def test_only_the_newest_is_shortened_where_the_room_does_not_take_it() -> None:
+    note = Told("09:20 LM Note", ("the owner asks for a sounding tube, " * 20,))
+    shown = told_in(3, 60, note, SHORT)
+
+    assert len(shown) == 3
+    assert shown[-1].endswith(" ...")

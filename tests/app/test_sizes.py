@@ -133,3 +133,15 @@ async def test_a_visit_counts_no_joints(home: Home) -> None:
         await crew.resize((100, 30))
         crew.sees("CHECK VISIT", "as set")
         crew.sees_not("OUT, joints")
+
+
+@pytest.mark.parametrize(("size", "least"), [((120, 36), 4), ((200, 60), 12)])
+async def test_the_last_entries_take_the_room_that_is_left(
+    home: Home, size: tuple[int, int], least: int
+) -> None:
+    put_job(home, [*STEEL, READ], before="pull.joint")
+    async with at_the_keys(home, size) as crew:
+        await crew.press("enter")
+        assert crew.screen.count("QA Step passed over") >= least, crew.screen
+        assert crew.app.screen.query_one("#left").max_scroll_y == 0
+        crew.sees_not(" ...")
