@@ -93,8 +93,8 @@ class Told(NamedTuple):
         return ()
 
     def longer(self, width: int) -> tuple[Line, ...]:
-        """The first figure in as many rows as it takes."""
-        return self._folded(self._least, width)
+        """As many rows as the first figure takes, with what else they hold."""
+        return self.rows(width, len(self._folded(self._least, width)))
 
     def shortened(self, width: int, most: int) -> tuple[Line, ...]:
         """So many rows of the first figure."""

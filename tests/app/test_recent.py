@@ -54,3 +54,14 @@ def test_only_the_newest_is_shortened_where_the_room_does_not_take_it() -> None:
 
     assert len(shown) == 3
     assert shown[-1].endswith(" ...")
+
+
+@pytest.mark.parametrize("width", range(46, 70))
+def test_the_rows_that_a_long_figure_takes_hold_more_where_they_can(width: int) -> None:
+    told = Told("09:53 RO Duty of the pump", ("water past the motor 20 ft/min", "sleeve yes"))
+
+    shown = " ".join(told_in(5, width, told))
+
+    assert shown.endswith(("20 ft/min, sleeve yes", "20 ft/min, 1 more"))
+    if width < 58:  # one row does not hold the first, so there are two
+        assert shown.endswith("sleeve yes")
