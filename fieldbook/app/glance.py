@@ -60,8 +60,12 @@ class Glance(Drawn):
         self._figures = (
             _count(direction, done, total, what),
             _intake(job, look),
-            _Figure(f"GAUGE lbf: {told.check.verdict}", _digits(told.read, "lbf")),
-            _Figure(f"NEVER PASS lbf: {told.never_of}", _digits(told.never, "lbf")),
+            # The check may say "within" of a gauge that nobody has read yet.
+            _Figure(
+                f"GAUGE lbf: {told.check.verdict if told.read is not None else 'not read'}",
+                _digits(told.read, "lbf"),
+            ),
+            _Figure(f"NEVER PASS lbf: {told.never_of or 'unknown'}", _digits(told.never, "lbf")),
         )
         self.draw_anew()
 
