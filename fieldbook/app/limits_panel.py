@@ -10,6 +10,7 @@ from fieldbook.app.bars import bar
 from fieldbook.app.drawn import Line
 from fieldbook.app.lines import Lines
 from fieldbook.app.links import named
+from fieldbook.app.walk_style import is_roomy
 from fieldbook.quantities.convert import show
 from fieldbook.walk.entry_words import figure
 from fieldbook.watch.readings import band_words
@@ -38,14 +39,15 @@ class LimitsPanel(Lines):
 
     def show_look(self, look: Look, job: Job) -> None:
         """Show what was seen."""
+        columns = None if is_roomy(self.screen.size) else _COLUMNS
         pressures = [c for c in look.checks if c.name == "pressure"]
         windows = [c for c in look.checks if c.name == "hose window"]
         self.say_lines(
             [
-                *_lift(look),
-                *_gauge(look),
-                *(_check(check, "psi") for check in pressures),
-                *(_check(check, "") for check in windows),
+                *_lift(look, columns),
+                *_gauge(look, columns),
+                *(_check(check, "psi", columns) for check in pressures),
+                *(_check(check, "", columns) for check in windows),
                 *(_wind(check) for check in look.checks if check.name == "wind"),
                 *(_gear(check) for check in look.checks if check.name == "gear"),
                 Line(_insulation(job)),
@@ -53,7 +55,7 @@ class LimitsPanel(Lines):
         )
 
 
-def _lift(look: Look) -> Iterator[Line]:
+def _lift(look: Look, columns: int | None) -> Iterator[Line]:
     check, loads = look.lift.check, look.lift.loads
     if not look.now.has_load:
         yield Line(check.governs.capitalize(), check.verdict.value)
@@ -66,11 +68,12 @@ def _lift(look: Look) -> Iterator[Line]:
     if check.share is not None:
         used = " used" if check.share <= 1.0 else ""
         yield Line(f"{bar(check.share, _BAR)} {check.share:.0%}{used}")
-    yield Line(_missing(check), "unknown")
+    if check.missing:
+        yield Line(_in_a_row("Missing: ", check.missing, columns), "unknown")
     yield Line(f"Line: {look.draining.words}" if look.now.is_lifted else "")
 
 
-def _gauge(look: Look) -> Iterator[Line]:
+def _gauge(look: Look, columns: int | None) -> Iterator[Line]:
     told = look.readings
     if told.read is not None:
         seen = told.check.verdict.value
@@ -88,7 +91,7 @@ def _gauge(look: Look) -> Iterator[Line]:
         yield Line(f"  {told.never_of}")
     else:
         yield Line("NEVER PASS unknown", "unknown")
-        yield Line(_in_a_row("  needs ", told.check.missing))
+        yield Line(_in_a_row("  needs ", told.check.missing, columns))
 
 
 def _expected(look: Look) -> Iterator[Line]:
@@ -105,7 +108,7 @@ def _expected(look: Look) -> Iterator[Line]:
 def _wind(check: Check) -> Line:
     """Wind near or over the rig's limit; there is no room to say so of a calm day."""
     blows = check.verdict in (Verdict.CAUTION, Verdict.STOP)
-    return _check(check, "mph") if blows else Line("")
+    return _check(check, "mph", _COLUMNS) if blows else Line("")
 
 
 def _gear(check: Check) -> Line:
@@ -114,12 +117,13 @@ def _gear(check: Check) -> Line:
     return Line(f"Gear caution: {check.governs}" if past else "", "caution")
 
 
-def _check(check: Check, unit: str) -> Line:
+def _check(check: Check, unit: str, columns: int | None) -> Line:
     figures = ""
     if check.demand is not None and check.allowable is not None and unit:
         demand = f"{magnitude(check.demand, unit, check.name):,.0f}"
         figures = f" {demand}/{show(check.allowable, unit)}"
-    missing = f": {check.missing[0]}?" if check.missing else ""
+    told = check.missing if columns is None else check.missing[:1]
+    missing = f": {', '.join(told)}?" if told else ""
     words = f"{check.name.capitalize()}{figures} {check.verdict.value}{missing}"
     return Line(words, check.verdict.value)
 
@@ -135,15 +139,16 @@ def _insulation(job: Job) -> str:
     return f"Insulation {figure(last.values['insulation'])} {at}"
 
 
-def _missing(check: Check) -> str:
-    return _in_a_row("Missing: ", check.missing) if check.missing else ""
+def _in_a_row(words: str, missing: Sequence[str], columns: int | None) -> str:
+    """What is missing, as many as one row of so many columns takes, and how many more.
 
-
-def _in_a_row(words: str, missing: Sequence[str]) -> str:
-    """What is missing, as many as one row of the smallest screen takes, and how many more."""
+    All of it where there are no columns to keep to.
+    """
+    if columns is None:
+        return f"{words}{', '.join(missing)}"
     for kept in range(len(missing), 1, -1):
         more = f", {len(missing) - kept} more" if kept < len(missing) else ""
-        if len(told := f"{words}{', '.join(missing[:kept])}{more}") <= _COLUMNS:
+        if len(told := f"{words}{', '.join(missing[:kept])}{more}") <= columns:
             return told
     more = f", {len(missing) - 1} more" if len(missing) > 1 else ""
     return f"{words}{', '.join(missing[:1])}{more}"

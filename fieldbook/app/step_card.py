@@ -33,7 +33,14 @@ class StepCard(Lines):
         self.say_lines([Line("Every step is done", "title"), Line(end)])
 
     def show_step(
-        self, step: Step, state: State | None, aside: str, *, written: bool, barred: bool
+        self,
+        step: Step,
+        state: State | None,
+        aside: str,
+        *,
+        written: bool,
+        barred: bool,
+        from_paper: bool,
     ) -> None:
         """Show a step.
 
@@ -43,11 +50,12 @@ class StepCard(Lines):
             aside: What is to be compared.
             written: Whether its form says already what it must.
             barred: Whether something else stands in the place of the form.
+            from_paper: Whether what is entered was written down before.
         """
         short = is_short(self.screen.size)
-        # What is done or repeats was read once; where there is little room the form needs it.
+        # What is done, repeats or has happened needs no telling where the form needs the room.
         done = state is not None and not state.is_open
-        known = done or (bool(step.repeat) and state is State.UNDER_WAY)
+        known = done or from_paper or (bool(step.repeat) and state is State.UNDER_WAY)
         # The ways of knowing the depth stand below, each with what it says, and want its room.
         ways = depth.NAME in step.checks and self.screen.size.height < _ROWS_FOR_BOTH
         mark = f"  ({state})" if state is not None and state is not State.TO_DO else ""
@@ -58,17 +66,18 @@ class StepCard(Lines):
         if (caution := step.caution) is not None and not (short and barred):
             told.append(Line(f"{caution.word}: {caution.text}", _STATES[caution.word]))
         if not barred:
-            told.append(Line(_hold(step, state, written=written)))
+            told.append(Line(_hold(step, state, written=written, from_paper=from_paper)))
         self.say_lines(told)
 
 
-def _hold(step: Step, state: State | None, *, written: bool) -> str:
+def _hold(step: Step, state: State | None, *, written: bool, from_paper: bool) -> str:
     """What a hold point waits for, and what Enter does about it now."""
     if step.hold is None:
         return ""
     if step.each_entry_is_the_yes:
         seen = "; not witnessed for all of it" if state is State.NOT_WITNESSED else ""
-        return f"HOLD {step.hold}: saving says the lower hold carries{seen}"
+        yes = f"saving says the lower hold carries{seen}"
+        return f"HOLD {step.hold}: {'saved from paper, not witnessed' if from_paper else yes}"
     if state is not None and not state.is_open:
         return f"HOLD {step.hold}: {'released' if state is State.DONE else state}"
     yes = f"{' or '.join(step.release)} says yes"

@@ -39,8 +39,11 @@ class TopLine(Literal):
         elif session.left_out:
             state, saved = "caution", f"COMPANY STEPS OUT, {saved}"
         what = f"{job.text('job', 'line')} {job.text('job', 'work')}"
-        right = f"  {what}  {initials or '??'}  {saved}"
+        right = f"  {initials or '??'}  {saved}"
         left = f"{job.text('job', 'job_number')} {job.text('job', 'job_title')}"
+        # Where not all has room, which line is worked on is the first to give way.
+        if len(f"{left}  {what}{right}") <= self.app.size.width:
+            right = f"  {what}{right}"
         # As wide as the screen, whose new size is known before the line itself is laid out anew.
         room = max(self.app.size.width - len(right), _LEAST_TITLE)
         if len(left) > room:

@@ -67,7 +67,7 @@ class WalkScreen(WalkMemory, Bare):
         self._stop_panel, self._hold_panel = StopPanel(), HoldPanel()
         self._woken, self._chain = WokenPanel(), Chain()
         self._limits, self._well_drawn = LimitsPanel(), WellDrawing()
-        self._said = Literal("", id="said", classes="gone")
+        self._said, self._said_state = Literal("", id="said", classes="gone"), ""
         self._keys_line = KeyLine(id="keys")
         self._acts = (Acts(WALK_ACTS, id="acts"), Acts(WALK_ACTS, id="acts-beside"))
 
@@ -136,12 +136,15 @@ class WalkScreen(WalkMemory, Bare):
     async def show_step(self, name: str | None = None) -> None:
         """Show a step, or the one the job is at, with a form that keeps what was half typed."""
         self.keep_draft()
+        before = self._step
         self._stands = True
         self._chosen = name
         self._look_back()
         step = self._session.stand.current
         if name is not None:
             step = self._session.walk.step(name)
+            if before is not None and step.id != before.id and not self._said_state:
+                self.say("")  # it was said of the step before; what is wrong stays
         await self.put_form(step)
         self.show_all()
         self.focus_form()
@@ -181,7 +184,9 @@ class WalkScreen(WalkMemory, Bare):
             return
         written = step.hold is not None and says_what_it_must(step, session.written_for(step))
         aside, state = aside_of(step, session), session.stand.states.get(step.id)
-        self._card.show_step(step, state, aside, written=written, barred=barred)
+        self._card.show_step(
+            step, state, aside, written=written, barred=barred, from_paper=session.paper is not None
+        )
 
     def show_keys(self) -> None:
         """Say which keys act now, and whether all is saved."""
@@ -193,6 +198,7 @@ class WalkScreen(WalkMemory, Bare):
 
     def say(self, words: str, state: str = "") -> None:
         """Say what happened, below the form."""
+        self._said_state = state
         self._said.say(words, state)
         self._said.set_class(not words, "gone")
 

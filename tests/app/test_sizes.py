@@ -145,3 +145,25 @@ async def test_the_last_entries_take_the_room_that_is_left(
         assert crew.screen.count("QA Step passed over") >= least, crew.screen
         assert crew.app.screen.query_one("#left").max_scroll_y == 0
         crew.sees_not(" ...")
+
+
+async def test_a_screen_with_the_room_tells_all_that_is_missing(home: Home) -> None:
+    put_job(home, STEEL[:1])
+    async with at_the_keys(home, (200, 60)) as crew:
+        await crew.press("enter")
+        crew.sees("Missing: ", "needs gauge place")
+        limits = crew.app.screen.query_one("LimitsPanel")
+        told = [line[limits.region.x :] for line in crew.screen.split("\n")]
+        assert not any(" more" in line for line in told), crew.screen
+        await crew.resize((120, 36))
+        crew.sees(" more")
+
+
+async def test_what_was_said_of_a_step_does_not_go_along_to_the_next(home: Home) -> None:
+    put_job(home, [*STEEL, READ], before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.press("escape", "r")
+        crew.sees("This step is no hold point")
+        await crew.press("pagedown")
+        crew.sees_not("This step is no hold point", "Joint out")
