@@ -188,6 +188,8 @@ def _drawing(account: Account) -> Element:
     caption = f"To scale in depth, the string {words}."
     if account.seal.clashes:
         caption += " The logs disagree; a joint that two devices wrote is drawn as moved once."
+    elif account.counts.problems and picture.hangs:
+        caption += " The counts do not agree: it is drawn by the joints that are written."
     if account.look.now.visit:
         caption = "To scale in depth. The string was not lifted on this visit and is not drawn."
     elif not picture.parts:
@@ -204,7 +206,8 @@ def _moved(account: Account, direction: str) -> str:
         (counts.out, counts.out_ft) if direction == "out" else (counts.into, counts.into_ft)
     )
     of = f" of {counts.joints}" if counts.joints is not None and direction == "out" else ""
-    return f"{joints.count}{of} joints, {feet:,.2f} ft" if joints.count else ""
+    gaps = f"; {words}" if (words := counts.gaps(direction)) else ""
+    return f"{joints.count}{of} joints, {feet:,.2f} ft{gaps}" if joints.count else ""
 
 
 def _levels(account: Account) -> str:

@@ -116,14 +116,21 @@ def drop_line(account: Account) -> str:
 def line_length(account: Account) -> str:
     """What went in, by the tally or the corrected reel counter."""
     counts = account.counts
-    feet = counts.hose_in.feet if counts.hose_in.feet is not None else counts.into_ft
+    if counts.hose_in.feet is not None:
+        return _counted_in(counts.hose_in.feet)
+    gaps = counts.gaps("in")
+    words = _counted_in(counts.into_ft)
+    return f"{words}; MISSING {gaps}" if words and gaps else words
+
+
+def _counted_in(feet: float) -> str:
     return f"{show(quantity(feet, 'ft'), 'ft', 2)} (counted in)" if feet else ""
 
 
 def joints(account: Account) -> str:
     """How many joints went in."""
-    count = account.counts.into.count
-    return f"{count}" if count else ""
+    count, gaps = account.counts.into.count, account.counts.gaps("in")
+    return f"{count}{f'; MISSING {gaps}' if gaps else ''}" if count else ""
 
 
 def lab_result(account: Account) -> str:

@@ -151,8 +151,12 @@ _JOINT_HEADS = ("#Joint", "#Length", "#Sum, ft", "#Gauge", "Inside", "Pipe", "Ca
 
 def _joint_rows(counted: Tally) -> list[list[Child]]:
     rows: list[list[Child]] = []
-    total = 0.0
+    total, before = 0.0, 0
     for e in counted.newest:
+        number = int(e.values["joint_number"].number or 0)
+        if number > before + 1:
+            rows.append(_gap(before + 1, number - 1))
+        before = max(number, before)
         length = in_feet(e, "joint_length")
         total += length if length is not None else 0.0
         at = f", {_of(e, 'condition_at')} down" if "condition_at" in e.values else ""
@@ -163,6 +167,12 @@ def _joint_rows(counted: Tally) -> list[list[Child]]:
              _twice(e, counted)]
         )  # fmt: skip
     return rows
+
+
+def _gap(first: int, last: int) -> list[Child]:
+    """A loud row for joints that nobody wrote, or whose entries cannot be read."""
+    numbers = " to ".join(dict.fromkeys((str(first), str(last))))
+    return [numbers, *[""] * (len(_JOINT_HEADS) - 2), element("strong", "not written")]
 
 
 def _twice(entry: Entry, counted: Tally) -> Child:

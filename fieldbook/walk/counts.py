@@ -64,6 +64,11 @@ class Counts:
         of = f" of {whole}" if whole is not None else ""
         return f"joint {joints.count}{of}"
 
+    def gaps(self, direction: str) -> str:
+        """Which joints "out" or "in" nobody wrote, in words; empty where none."""
+        numbers = (self.out if direction == "out" else self.into).gaps
+        return f"joint {_few(numbers)} not written" if numbers else ""
+
     def whole_joints(self, direction: str) -> int | None:
         """How many joints all of the string is that goes "out" or "in"."""
         return self.joints if direction == "out" else self.set_joints

@@ -291,3 +291,17 @@ def test_a_well_measured_from_the_casing_is_drawn_with_its_bottom_below_ground(
     picture = picture_of(told(job, tmp_path))
 
     assert (picture.ground, picture.rim, picture.bottom) == (2.0, 0.0, 402.0)
+
+
+def test_a_length_that_lacks_a_joint_names_the_joint(tmp_path: Path) -> None:
+    def into(number: int, **more: object) -> dict[str, object]:
+        return says("joint", direction="in", joint_number=number, **more)
+
+    whole = [into(1, joint_length=21), into(2, joint_length=20.5)]
+    filed = of(tmp_path, *setting(*whole))
+    assert answered(filed, "line_length")[1] == "41.50 ft (counted in)"
+    assert answered(filed, "joints")[1] == "2"
+
+    filed = of(tmp_path, *setting(*whole, into(4, joint_length=21)))
+    assert answered(filed, "line_length")[1] == "62.50 ft (counted in); MISSING joint 3 not written"
+    assert answered(filed, "joints")[1] == "3; MISSING joint 3 not written"

@@ -444,3 +444,28 @@ def test_the_customers_copy_says_how_much_it_leaves_out(
         words = text_of(sheet(customer_copy(account_of(book))))
 
     assert f"as the company's own notes: {says}" in words
+
+
+def test_a_joint_that_is_not_written_is_loud_wherever_its_length_would_count(
+    tmp_path: Path,
+) -> None:
+    joints = [
+        says("joint", direction="in", joint_number=n, joint_length=21) for n in (1, 2, 5, 6, 8)
+    ]
+    account = told(
+        job_of(says("job", job_number="S-2", work="set", line="steel"), *joints), tmp_path
+    )
+    html = sheet(account)
+
+    assert "5 joints, 105.00 ft; joint 3, 4, 7 not written" in html
+    rows = html.partition("Tally, into the well")[2]
+    row = '<td class="n">{}</td><td class="n"></td><td class="n"></td>'
+    loud = "<td><strong>not written</strong></td>"
+    for number in ("3 to 4", "7"):
+        before, _, after = rows.partition(row.format(number))
+        assert after.partition("</tr>")[0].endswith(loud)
+        assert before.count("<strong>not written") == (number == "7")
+
+    out = says("joint", direction="out", joint_number=2, joint_length=21)
+    pulled = sheet(told(job_of(*STEEL, out), tmp_path))
+    assert "it is drawn by the joints that are written" in pulled
