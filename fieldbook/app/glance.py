@@ -14,7 +14,7 @@ from textual.renderables.digits import Digits
 from calc.units import magnitude
 from fieldbook.app.drawn import Drawn, Line
 from fieldbook.app.standing import progress
-from fieldbook.app.whereabouts import by_the_record, direction_of
+from fieldbook.app.whereabouts import by_the_record, direction_of, nothing_hangs
 from fieldbook.quantities.plain import plain
 from fieldbook.watch.moment import intake_depth
 
@@ -65,7 +65,7 @@ class Glance(Drawn):
                 f"GAUGE lbf: {told.check.verdict if told.read is not None else 'not read'}",
                 _digits(told.read, "lbf"),
             ),
-            _Figure(f"NEVER PASS lbf: {told.never_of or 'unknown'}", _digits(told.never, "lbf")),
+            _never(look),
         )
         self.draw_anew()
 
@@ -108,10 +108,17 @@ def _count(direction: str, done: str, total: str, what: str) -> _Figure:
 
 def _intake(job: Job, look: Look) -> _Figure:
     if not look.now.hangs:
-        return _Figure("PUMP OUT of the well", "-")
+        return _Figure(nothing_hangs(look.now), "-")
     datum = job.text("well", "datum") or "datum unnamed"
     depth, _ = intake_depth(job, look.now)
     return _Figure(f"INTAKE ft: {datum}", _digits(depth, "ft", 1))
+
+
+def _never(look: Look) -> _Figure:
+    if not look.now.has_load:
+        return _Figure("NEVER PASS: nothing hangs", "-")
+    told = look.readings
+    return _Figure(f"NEVER PASS lbf: {told.never_of or 'unknown'}", _digits(told.never, "lbf"))
 
 
 def _digits(quantity: Quantity | None, unit: str, places: int = 0) -> str:

@@ -37,7 +37,7 @@ WalkScreen {
     & #body { height: 1fr; }
     & #left { width: 1fr; padding: 0 0 0 1; scrollbar-size-vertical: 1; }
     & #right { width: 35; }
-    & StepCard, & Recent { padding: 0 1 0 0; }
+    & StepCard, & WokenPanel, & Recent { padding: 0 1 0 0; }
     & Recent { height: 1fr; min-height: 0; }
     & #form { height: auto; }
     & #said { height: auto; padding: 0 1; text-style: bold; }

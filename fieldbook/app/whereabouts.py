@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from fieldbook.record.job import Job
     from fieldbook.walk.counts import Counts
     from fieldbook.walk.steps import Step
+    from fieldbook.watch.moment import Moment
     from fieldbook.watch.watcher import Look
 
 VISIT = "CHECK VISIT: nothing is lifted"
@@ -41,7 +42,7 @@ def whereabouts(job: Job, look: Look, step: Step | None) -> str:
     words = [count_words(job, direction)]
     datum = job.text("well", "datum")
     if not look.now.hangs:
-        words.append("NOTHING HANGS yet" if look.now.planned else "PUMP OUT of the well")
+        words.append(nothing_hangs(look.now))
         return "   ".join(words)
     depth, missing = intake_depth(job, look.now)
     if depth is not None:
@@ -50,6 +51,11 @@ def whereabouts(job: Job, look: Look, step: Step | None) -> str:
         more = f" and {len(missing) - 1} more" if len(missing) > 1 else ""
         words.append(f"INTAKE unknown: {missing[0]}{more}")
     return "   ".join(words)
+
+
+def nothing_hangs(now: Moment) -> str:
+    """That no string hangs: it came out, or it is planned and did not go in yet."""
+    return "NOTHING HANGS yet" if now.planned else "PUMP OUT of the well"
 
 
 def by_the_record(job: Job) -> tuple[Quantity | None, str]:

@@ -127,6 +127,8 @@ async def test_a_hose_pull_from_the_plug_to_the_pump(home: Home) -> None:
             await crew.press("escape", "p", "1", "enter")
         await crew.types("420", "enter", "enter")
         crew.sees("PUMP OUT", "nothing hangs")
+        await crew.resize((100, 30))
+        crew.sees("PUMP OUT of the well", "NEVER PASS: nothing hangs")
 
     job = crew.job(folder)
     assert [e.text("footage") for e in job.live("footage")] == ["100", "410"]

@@ -118,6 +118,9 @@ async def test_the_longest_steps_scroll_nothing(
         await crew.settle()
         assert walk.query_one("#left").max_scroll_y == 0, crew.screen
         crew.sees("Limits")
+        beside = walk.query_one("#right").region.x - 1
+        # No word runs into the frame beside it; a frame of its own, as of holds, may.
+        assert not any(line[beside:][:1].isalnum() for line in crew.screen.split("\n")[8:-4])
 
 
 async def test_a_visit_counts_no_joints(home: Home) -> None:
@@ -167,3 +170,14 @@ async def test_what_was_said_of_a_step_does_not_go_along_to_the_next(home: Home)
         crew.sees("This step is no hold point")
         await crew.press("pagedown")
         crew.sees_not("This step is no hold point", "Joint out")
+
+
+async def test_what_is_planned_and_not_in_yet_is_not_told_as_pulled(home: Home) -> None:
+    lines = takewhile(lambda line: line["kind"] != "joint", sample_lines("26-166-pvc"))
+    put_job(home, [{key: line[key] for key in line if key != "at"} for line in lines])
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        for size in SIZES:
+            await crew.resize(size)
+            crew.sees("NOTHING HANGS yet", "NEVER PASS")
+            crew.sees_not("PUMP OUT", "nothing hangs")
