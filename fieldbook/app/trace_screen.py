@@ -11,6 +11,7 @@ from textual_plotext import PlotextPlot
 
 from fieldbook.app.acts import BACK, Acts
 from fieldbook.app.literal import Literal
+from fieldbook.watch.moment import idle_words
 from fieldbook.watch.trace import trace
 
 if TYPE_CHECKING:
@@ -33,7 +34,9 @@ class TraceScreen(Screen[None]):
     def __init__(self, session: Session) -> None:
         """Trace the job of `session`."""
         super().__init__()
-        self._trace = trace(session.job, session.look())
+        look = session.look()
+        self._trace = trace(session.job, look)
+        self._idle = idle_words(look.now).capitalize() if look.now.visit else ""
 
     def compose(self) -> ComposeResult:
         """Title, plot, words."""
@@ -66,6 +69,8 @@ class TraceScreen(Screen[None]):
 
     def _words(self) -> str:
         drawn = self._trace
+        if self._idle:
+            return self._idle
         if drawn.missing:
             return f"The curves need: {', '.join(drawn.missing)}"
         never = f"never pass {drawn.never:,.0f} lbf" if drawn.never is not None else "limit unknown"

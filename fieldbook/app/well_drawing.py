@@ -88,15 +88,18 @@ class WellDrawing(Drawn):
 
     def rows_in(self, width: int, height: int) -> Iterator[Line]:
         """The drawing for the room there is."""
-        if self._well is not None and height >= 2:
+        if self._well is not None and height:
             yield from map(Line, draw(self._well, height, width))
 
 
 def draw(well: Well, rows: int, columns: int) -> list[str]:
     """The well as `rows` lines of text, from its top to its bottom.
 
-    Each row stands for an equal share of the depth; the words beside it say what lies in it.
+    Each row stands for an equal share of the depth; the words beside it say what lies in it. One
+    row has no room for a shaft, and says what it can.
     """
+    if rows == 1:
+        return [_that_fit(_words(well, 0.0, well.bottom * 2, first=True), columns)[:columns]]
     share = well.bottom / (rows - 1)
     lines = []
     for row in range(rows - 1):

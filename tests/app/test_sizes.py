@@ -136,6 +136,9 @@ async def test_a_visit_counts_no_joints(home: Home) -> None:
         await crew.resize((100, 30))
         crew.sees("CHECK VISIT", "as set")
         crew.sees_not("OUT, joints")
+        await crew.press("escape", "t")
+        crew.sees("Check visit: nothing is lifted")
+        crew.sees_not("The curves need")
 
 
 @pytest.mark.parametrize(("size", "least"), [((120, 36), 4), ((200, 60), 12)])

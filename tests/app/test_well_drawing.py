@@ -29,3 +29,8 @@ def test_in_two_rows_the_pump_and_the_water_are_told_whole() -> None:
 
     assert first.endswith("196 water, 424 pump")
     assert last == "└───┘ 520 bottom"
+
+
+def test_one_row_tells_water_and_pump_without_a_shaft() -> None:
+    assert draw(_WELL, 1, 31) == ["380 screen, 196 water, 424 pump"]
+    assert draw(_WELL, 1, 20) == ["196 water, 424 pump"]
