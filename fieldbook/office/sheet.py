@@ -50,7 +50,6 @@ def _running_foot(account: Account) -> str:
 
 
 def _body(account: Account, locality: Locality | None) -> list[Child]:
-    wanted = locality is not None or not account.for_customer
     return [
         *front(account),
         record_parts.findings(account),
@@ -71,10 +70,19 @@ def _body(account: Account, locality: Locality | None) -> list[Child]:
         answers.strikes(account),
         answers.notes(account),
         attachments_part(account),
-        filing_part(filing(account, locality), account.seal) if wanted else None,
-        answers.signatures(account),
-        _foot(account),
+        *_end(account, locality),
     ]
+
+
+def _end(account: Account, locality: Locality | None) -> list[Child]:
+    """The record to file, the signatures and the foot.
+
+    What one place asks for and its signatures keep to one page, so that neither goes out alone.
+    """
+    wanted = locality is not None or not account.for_customer
+    filed = filing_part(filing(account, locality), account.seal) if wanted else None
+    end = [filed, answers.signatures(account), _foot(account)]
+    return [element("div", *end, class_="whole")] if locality is not None else [*end]
 
 
 def _trace(account: Account) -> Element | None:

@@ -14,7 +14,8 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from fieldbook.office.account import account_of
+from fieldbook.office.account import account_of, customer_copy
+from fieldbook.office.localities import localities
 from fieldbook.office.samples import build_job
 from fieldbook.office.sheet import sheet
 from fieldbook.store.book import Book
@@ -126,3 +127,17 @@ def test_it_prints_on_paper(
         assert all(f" {n * 21:,.2f} " in whole for n in range(1, JOINTS + 1))
         assert whole.replace(" ", "").count("n" * 50) >= 1
         assert whole.count("words") >= 600
+
+
+@pytest.mark.parametrize(("name", "paper"), [("26-114-pvc", "letter"), ("26-163-pvc", "A4")])
+def test_signatures_are_on_the_page_of_what_they_sign(
+    name: str, paper: str, tmp_path: Path
+) -> None:
+    folder = build_job(Home(tmp_path), name, complete=True)
+    with Book.open(folder, "d-reader", write=False) as book:
+        account = account_of(book)
+    for copy in (account, customer_copy(account)):
+        last = printed(sheet(copy, localities()["MI"]), paper, tmp_path)[-1]
+        assert "Signed in the log" in last
+        assert "Michigan" in last
+        assert "Ratings are for sound, undamaged gear" in last
