@@ -20,9 +20,19 @@ _SAID_BY = {
     "permit": ("record_duty",),
 }
 """Kind of entry that promises -> the quantities that say what."""
-_NOTHING_OWED = re.compile(
-    r"\b(none|nothing|no new|no record|not needed|not required)\b", re.IGNORECASE
+_OF_IT = r"(?: (?:is|are|known|owed|due|needed|required|asked for|called for|to file|here))*"
+_DENIAL = re.compile(
+    rf"(?:none|nothing|no (?:new |other |pump |well )*(?:record|report|filing)s?){_OF_IT}"
+    r"|not (?:needed|required|owed|due)(?: here)?",
+    re.IGNORECASE,
 )
+_A_REASON = re.compile(r"[.!]?$|[,:(]| (?:for|on|in|as|since|because)\b", re.IGNORECASE)
+_OF_A_RECORD = re.compile(
+    r";|\b(?:but|and|records?|reports?|forms?|logs?|copy|copies|fil(?:e|ed|es|ing)|send|sent|county"
+    r"|state|board|within|days?)\b",
+    re.IGNORECASE,
+)
+"""What a reason for owing nothing never speaks of; words that do may owe something after all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +56,29 @@ class Promise:
 
 
 def says_nothing_owed(words: str) -> bool:
-    """Whether the words on a record to file say that there is none."""
-    return _NOTHING_OWED.search(words) is not None
+    """Whether the words on a record to file say, as a whole, that there is none.
+
+    They do when they are a denial, or a reason and a denial ("repair in kind: no new record"), or a
+    denial and a reason ("none, same pump") that speaks of no record. A denial in passing ("pump
+    record to the county, no new well") is none: what is in doubt is owed, for a line too many in a
+    list of debts is seen and answered, and one that is not there is not.
+    """
+    whole = " ".join(words.split())
+    before, colon, after = whole.partition(": ")
+    return _denies(whole) or (bool(colon) and not _among_others(before) and _denies(after))
+
+
+def _denies(words: str) -> bool:
+    denial = _DENIAL.match(words)
+    if denial is None:
+        return False
+    rest = words[denial.end() :]
+    return _A_REASON.match(rest) is not None and _OF_A_RECORD.search(rest) is None
+
+
+def _among_others(words: str) -> bool:
+    """Whether what is denied is only one of several things."""
+    return "," in words or ";" in words
 
 
 def promised(job: Job) -> list[Promise]:

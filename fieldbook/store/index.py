@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 JOBS = "jobs"
-VERSION = 5
+VERSION = 6
 FIRST_PAGE = 60
 """Jobs in the file that is read before the first paint; more than a tall screen shows."""
 _KEEP_EVERY = 500
