@@ -11,7 +11,7 @@ from __future__ import annotations
 import asyncio
 import contextlib
 from collections import deque
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from textual import events
 from textual.app import App
@@ -32,6 +32,13 @@ _REST = 0.15
 _ACT_IN_A_FIELD = frozenset("=-?")
 
 
+class _Acting(NamedTuple):
+    """A key that is not text: where it went, and in how many rounds it does what it does."""
+
+    came_to: Widget
+    rounds: int
+
+
 class InTurn(App[None]):
     """Gives a key its turn once the one before has done what it does."""
 
@@ -39,8 +46,7 @@ class InTurn(App[None]):
         """No key has come yet."""
         super().__init__()
         self._held: deque[events.Key | events.Paste] = deque()
-        self._acts: Widget | None = None  # where the last key went, unless it was text
-        self._rounds = 0  # in which it has done what it does
+        self._acting: _Acting | None = None
         self._taking: asyncio.Task[None] | None = None
         self._looking: asyncio.Task[None] | None = None
 
@@ -48,7 +54,7 @@ class InTurn(App[None]):
         """Hold a key back while the one before it may still be acting."""
         if not isinstance(event, (events.Key, events.Paste)) or event.is_forwarded:
             await super().on_event(event)
-        elif self._acts is None and self._taking is None:
+        elif self._acting is None and self._taking is None:
             await self._give(event)
         else:
             self._held.append(event)
@@ -57,22 +63,25 @@ class InTurn(App[None]):
 
     async def _give(self, event: events.Key | events.Paste) -> None:
         """Let the app have the key."""
-        self._acts = None if self._is_text(event) else self.focused or self.screen
-        edits = isinstance(event, events.Key) and event.key in _EDITS
-        self._rounds = 1 if edits and isinstance(self.focused, Input) else _ROUNDS
+        self._acting = None if self._is_text(event) else self._begun(event)
         if self._looking is not None:
             self._looking.cancel()
             self._looking = None
         await super().on_event(event)
-        if self._acts is not None:
-            self._looking = asyncio.create_task(self._look(self._acts))
+        if self._acting is not None:
+            self._looking = asyncio.create_task(self._look(self._acting))
 
-    async def _look(self, came_to: Widget) -> None:
+    def _begun(self, event: events.Key | events.Paste) -> _Acting:
+        edits = isinstance(event, events.Key) and event.key in _EDITS
+        rounds = 1 if edits and isinstance(self.focused, Input) else _ROUNDS
+        return _Acting(self.focused or self.screen, rounds)
+
+    async def _look(self, acting: _Acting) -> None:
         """Let the next key through at once, where the one before has acted and none waits."""
         await asyncio.sleep(_REST)
-        await self._acted(came_to)
+        await _acted(acting)
         if self._taking is None:
-            self._acts = None
+            self._acting = None
 
     def _is_text(self, event: events.Key | events.Paste) -> bool:
         """Whether the field alone deals with it, in the order of what is typed."""
@@ -85,16 +94,17 @@ class InTurn(App[None]):
         """Give each key that was held back its turn."""
         try:
             while self._held:
-                if self._acts is not None:
-                    await self._acted(self._acts)
+                if self._acting is not None:
+                    await _acted(self._acting)
                 await self._give(self._held.popleft())
         finally:
             self._taking = None
 
-    async def _acted(self, came_to: Widget) -> None:
-        """Wait until what a key set off has gone up through every container."""
-        for container in came_to.ancestors_with_self * self._rounds:
-            reached = asyncio.Event()
-            if container.call_later(reached.set):
-                with contextlib.suppress(TimeoutError):
-                    await asyncio.wait_for(reached.wait(), _PATIENCE)
+
+async def _acted(acting: _Acting) -> None:
+    """Wait until what a key set off has gone up through every container."""
+    for container in acting.came_to.ancestors_with_self * acting.rounds:
+        reached = asyncio.Event()
+        if container.call_later(reached.set):
+            with contextlib.suppress(TimeoutError):
+                await asyncio.wait_for(reached.wait(), _PATIENCE)
