@@ -13,7 +13,9 @@ from collections.abc import Iterator
 from contextvars import ContextVar
 from typing import Any
 
+import pytest
 from textual._context import active_app
+from textual.screen import Screen
 
 from fieldbook.app.find_field import FindField
 
@@ -26,12 +28,17 @@ _unpainted = ContextVar("_unpainted", default=False)
 
 @contextlib.contextmanager
 def unpainted() -> Iterator[None]:
-    """Keys in here come faster than the screen is painted, as those of a quick typist do."""
+    """Keys in here come faster than the screen is painted, as those of a quick typist do.
+
+    It is laid out as always; what stands on it is drawn when somebody reads it.
+    """
     token = _unpainted.set(True)
-    try:
-        yield
-    finally:
-        _unpainted.reset(token)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Screen, "_compositor_refresh", lambda _screen: None)
+        try:
+            yield
+        finally:
+            _unpainted.reset(token)
 
 
 async def nothing_left_to_do(*_: object) -> None:

@@ -45,6 +45,7 @@ async def test_a_whole_job_is_walked_by_keys(home: Home, name: str) -> None:
             for time, draft in zip(times, drafts, strict=True):
                 clock.time = time
                 await hands.make(draft)
+                crew.sees()  # what comes next can be drawn
         await crew.settle()
         crew.sees("Every step is done")
         folder = Shelf(home).find(drafts[0].values["job_number"].text)

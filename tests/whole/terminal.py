@@ -75,7 +75,10 @@ class Terminal:
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None:
-        self._child.close(force=True)
+        try:
+            self._child.close(force=True)
+        except pexpect.ExceptionPexpect:  # killed, but on a busy machine not gone at once
+            self._child.wait()
 
     @property
     def pid(self) -> int:
