@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fieldbook.office.cell_time import TIME_HEADS, time_cells
 from fieldbook.quantities.convert import number_in
 
 if TYPE_CHECKING:
@@ -16,7 +18,7 @@ if TYPE_CHECKING:
 _Key = tuple[str, ...]
 
 NOBODY = "person not written"
-HEADS = ("what", "item", "amount", "unit", "approved by", "time", "by", "note")
+HEADS = ("what", "item", "amount", "unit", "approved by", *TIME_HEADS, "by", "note")
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +50,8 @@ class Line:
     def cells(self) -> tuple[str, ...]:
         """The line as `HEADS` names its columns."""
         return (
-            self.what, self.item, self.amount, self.unit, self.approved_by, self.time, self.by,
+            self.what, self.item, self.amount, self.unit, self.approved_by,
+            *time_cells(dt.datetime.fromisoformat(self.time) if self.time else None), self.by,
             self.note,
         )  # fmt: skip
 

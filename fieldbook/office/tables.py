@@ -7,6 +7,7 @@ import io
 from typing import TYPE_CHECKING
 
 from fieldbook.office.bill import HEADS, bill
+from fieldbook.office.cell_time import TIME_HEADS, time_cells
 from fieldbook.quantities.convert import number_in
 from fieldbook.quantities.definition import Definition, definition
 from fieldbook.quantities.kinds import kinds
@@ -47,7 +48,7 @@ def table(job: Job, name: str) -> str:
         (entry for kind in TABLES[name] for entry in job.live(kind)), key=lambda entry: entry.order
     )
     columns = _columns(TABLES[name], entries)
-    heads = ["seq", "time", "by", "kind", *map(_head, columns), "note"]
+    heads = ["seq", *TIME_HEADS, "by", "kind", *map(_head, columns), "note"]
     rows = [
         [*_who(entry), *(_cell(entry, column) for column in columns), defused(entry.note)]
         for entry in entries
@@ -57,13 +58,14 @@ def table(job: Job, name: str) -> str:
 
 def events(job: Job) -> str:
     """Every entry as recorded, a row each, with what was typed and who struck it."""
-    rows = [["seq", "time", "by", "device", "kind", "struck by", "typed", "note", "id", "strikes"]]
+    rows = [["seq", *TIME_HEADS, "by", "device", "kind", "struck by", "typed", "note", "id",
+             "strikes"]]  # fmt: skip
     for entry in job.entries:
         typed = "; ".join(f"{name} {figure(value)}" for name, value in entry.values.items())
         struck = ", ".join(f"{striker.by} ({striker.seq})" for striker in job.struck_by(entry))
-        seq, time, by, kind = _who(entry)
+        seq, time, zone, by, kind = _who(entry)
         rows.append(
-            [seq, time, by, defused(entry.device), kind, defused(struck), defused(typed),
+            [seq, time, zone, by, defused(entry.device), kind, defused(struck), defused(typed),
              defused(entry.note), entry.id, entry.strikes or ""]
         )  # fmt: skip
     return _csv(rows)
@@ -76,8 +78,7 @@ def bill_table(job: Job) -> str:
 
 
 def _who(entry: Entry) -> list[str]:
-    time = entry.time.isoformat(timespec="seconds")
-    return [str(entry.seq), time, defused(entry.by), entry.kind]
+    return [str(entry.seq), *time_cells(entry.time), defused(entry.by), entry.kind]
 
 
 def _columns(kind_names: Iterable[str], entries: list[Entry]) -> list[Definition]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import csv
+import datetime as dt
 import io
 
-from fieldbook.office.tables import TABLES, events, table
+from fieldbook.office.tables import TABLES, bill_table, events, table
 from tests.watch.jobs import STEEL, job_of, record, says
 
 
@@ -59,4 +60,16 @@ def test_a_negative_figure_stays_a_number() -> None:
 def test_every_kind_of_a_table_exists() -> None:
     job = job_of(*STEEL)
 
-    assert all(table(job, name).startswith("seq,time,by,kind") for name in TABLES)
+    assert all(table(job, name).startswith("seq,time [local],zone,by,kind") for name in TABLES)
+
+
+def test_a_time_is_one_that_a_spreadsheet_reads_and_its_zone_stands_beside_it() -> None:
+    job = job_of(*STEEL, says("approval") | {"note": "new cap"})
+    entry = job.entries[-1]
+    approved = rows(bill_table(job))[0]
+
+    for row in (rows(events(job))[-1], approved):
+        assert dt.datetime.strptime(row["time [local]"], "%Y-%m-%d %H:%M:%S")  # noqa: DTZ007
+        assert row["zone"].startswith("UTC")
+        told = f"{row['time [local]'].replace(' ', 'T')}{row['zone'].removeprefix('UTC')}"
+        assert dt.datetime.fromisoformat(told) == entry.time.replace(microsecond=0)
