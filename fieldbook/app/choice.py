@@ -19,7 +19,7 @@ _MOST_ROWS = 2
 
 
 class Choice(Kept, can_focus=True):
-    """A word chosen from a few, by arrow keys, space, its first letter or its place as a digit."""
+    """A word chosen from a few, by arrow keys, space, its first letters or its place as a digit."""
 
     DEFAULT_CSS = """
     Choice {
@@ -49,6 +49,7 @@ class Choice(Kept, can_focus=True):
         super().__init__()
         self._choices = choices
         self._chosen = ""
+        self._spelt = ""  # what was typed of the chosen word, letter by letter
 
     @property
     def chosen(self) -> str:
@@ -57,6 +58,7 @@ class Choice(Kept, can_focus=True):
 
     @chosen.setter
     def chosen(self, word: str) -> None:
+        self._spelt = ""
         before, self._chosen = self._chosen, word if word in self._choices else ""
         if self._chosen != before:
             self.refresh()
@@ -104,22 +106,40 @@ class Choice(Kept, can_focus=True):
     def on_key(self, event: events.Key) -> None:
         """A first letter chooses the next word that begins with it, a digit the word in its place.
 
+        A word that is typed out is that word: its later letters are no first letters of others.
         Where the words are figures themselves a digit is one of them, and no place.
         """
         letter = (event.character or "").lower()
-        if not event.is_printable or not letter.strip():
+        if not event.is_printable or not letter:
             return
-        begin = self._choices.index(self._chosen) + 1 if self._chosen else 0
-        turned = self._choices[begin:] + self._choices[:begin]
-        word = next((word for word in turned if word.lower().startswith(letter)), None)
-        counted = not any(word[:1].isdecimal() for word in self._choices)
-        if counted and letter.isdecimal() and 0 < int(letter) <= len(self._choices):
-            word = self._choices[int(letter) - 1]
-        if word is not None:
-            self.chosen = word
+        spelt = self._spelt + letter
+        if self._spelt and (word := self._spelt_out(spelt)):
+            self.chosen, self._spelt = word, spelt
+        elif letter.isspace():
+            return  # the next word, by its binding
+        elif word := self._begun(letter):
+            self.chosen, self._spelt = word, letter
         # A letter that is no choice must not act as a key of the screen while a line has the focus.
         event.stop()
         event.prevent_default()
+
+    def on_blur(self) -> None:
+        """What is typed when the cursor is back is a new word."""
+        self._spelt = ""
+
+    def _spelt_out(self, spelt: str) -> str:
+        """The chosen word if it begins so, or else the first that does."""
+        words = (self._chosen, *self._choices)
+        return next((word for word in words if word.lower().startswith(spelt)), "")
+
+    def _begun(self, letter: str) -> str:
+        """The next word that begins with a letter, or stands in the place that it counts."""
+        begin = self._choices.index(self._chosen) + 1 if self._chosen else 0
+        turned = self._choices[begin:] + self._choices[:begin]
+        counted = not any(word[:1].isdecimal() for word in self._choices)
+        if counted and letter.isdecimal() and 0 < int(letter) <= len(self._choices):
+            return self._choices[int(letter) - 1]
+        return next((word for word in turned if word.lower().startswith(letter)), "")
 
     def on_click(self) -> None:
         """The mouse chooses the next word."""

@@ -30,10 +30,12 @@ def doubt_in(job: Job, step: Step, name: str, said: Mapping[str, Value]) -> str:
 
     Args:
         job: The job as recorded.
-        step: The step; only one that moves the string gives rise to doubt.
+        step: The step; one that moves the string, or tells how it was last set.
         name: The quantity.
         said: What the form says, up to that quantity.
     """
+    if (step.records, name) == ("prior", "plug_depth"):
+        return _plug(_feet(said.get("piece_length")), _feet(said.get("plug_depth")))
     direction = step.fixed.get("direction", "")
     length = _feet(said.get(name)) if (step.records, name) in _DOUBTED and direction else None
     if length is None:
@@ -64,6 +66,12 @@ def _mark(found: Counts, direction: str, mark: float, counter: float | None) -> 
     counted = counter + (known.off_ft or 0.0) if counter is not None else passed
     apart = abs(passed - counted)
     return f"{apart:,.0f} ft from the counter" if apart > max(_APART_FT, _APART * whole) else ""
+
+
+def _plug(hose: float | None, plug: float | None) -> str:
+    """A plug below the end of the hose: one of the two figures is another's."""
+    below = hose is not None and plug is not None and plug > hose * _LONGER
+    return f"the hose is {hose:,.0f} ft long" if below else ""
 
 
 def _joint(found: Counts, direction: str, length: float) -> str:

@@ -35,3 +35,20 @@ async def test_a_digit_chooses_the_word_in_its_place() -> None:
 async def test_a_digit_is_the_figure_where_figures_are_chosen_from() -> None:
     assert await chosen(("1", "3"), "3") == "3"
     assert await chosen(("1", "3"), "1", "2") == "1"
+
+
+async def test_a_word_typed_out_is_that_word_and_no_other_that_its_letters_begin() -> None:
+    works = ("pull", "set", "pull and set", "check")
+
+    assert await chosen(_LINES, *"hose") == "hose"
+    assert await chosen(works, *"pull") == "pull"
+    assert await chosen(works, *"pull", "space", *"and", "space", *"set") == "pull and set"
+
+
+async def test_a_space_after_a_first_letter_still_chooses_the_next_word() -> None:
+    assert await chosen(_LINES, "p", "space") == "steel"
+    assert await chosen(_LINES, "p", "space", "h") == "hose"
+
+
+async def test_the_same_first_letter_again_chooses_the_next_word_that_begins_so() -> None:
+    assert await chosen(("pull", "set", "pull and set"), "p", "p") == "pull and set"

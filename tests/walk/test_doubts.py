@@ -126,3 +126,14 @@ def test_a_joint_going_in_is_held_against_the_string_from_the_bottom_up(
         joint(log, number, direction="in")
     words = doubt_in(log.job, step, "joint_length", typed(joint_length=length))
     assert words.startswith("the string has 6.00 ft here") != doubted
+
+
+@pytest.mark.parametrize(
+    ("plug", "words"), [("298", ""), ("300", ""), ("328", "the hose is 300 ft long")]
+)
+def test_a_plug_below_the_end_of_the_last_hose_is_asked_about(plug: str, words: str) -> None:
+    prior = load("hose", "pull").step("plan.prior")
+
+    assert doubt_in(Log().job, prior, "plug_depth", typed(piece_length="300", plug_depth=plug)) == (
+        words
+    )
