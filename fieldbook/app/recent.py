@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 _ON_A_SHORT_SCREEN = (1, 2)  # entries, and rows for each
 _ON_A_TALL_SCREEN = (5, 1)
-_ON_A_ROOMY_SCREEN = (40, 1)
+_ON_A_ROOMY_SCREEN = (40, 2)
 
 
 class Recent(Lines):
