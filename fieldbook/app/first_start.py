@@ -59,7 +59,11 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
         & PathField:focus { background: $primary; color: $background; }
     }
     """
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("enter", "accept", "Go on")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "accept", "Go on"),
+        # Nothing is typed yet that a field could copy: it closes the book, as at any prompt.
+        Binding("ctrl+c", "app.quit", "Quit", show=False, priority=True),
+    ]
     AUTO_FOCUS = ""
 
     app: FieldbookApp

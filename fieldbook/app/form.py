@@ -91,6 +91,9 @@ class Form(Above):
         self._asked_why = False
         self.doubts: Callable[[str, Mapping[str, Value]], str] = _none
         """Why a quantity, and what was typed above it, looks wrong in the open job."""
+        self.one_more: Mapping[str, str] | None = None
+        """What stands in the form before anything is typed, where it asks for one more of what is
+        written already; else None."""
         self.lines: list[FieldLine] = []
         """The lines, from the top, once the form stands."""
 
@@ -192,14 +195,24 @@ class Form(Above):
             self._ask_for(lacking)
 
     def _ask_for(self, lacking: list[str]) -> None:
-        self._asked_why = self._excusable.issuperset(lacking)
+        self._asked_why = self._excusable.issuperset(lacking) and not self._is_one_too_many
         first = next(line for line in self.lines if line.definition.name == lacking[0])
         words = "needed: left, right, first letter or digit" if first.is_choice else "needed"
         if self._asked_why:
             words = "needed; Enter again to say why it is not written"
+        elif self._is_one_too_many:
+            words = "needed; no more of them: Esc, then d"
         first.trouble(words)
         first.focus_field()
         self.app.guard.start()
+
+    @property
+    def _is_one_too_many(self) -> bool:
+        """Whether one more is asked for and nothing of it is typed: it may not be there at all."""
+        start = self.one_more
+        return start is not None and all(
+            text == start.get(name, "") for name, text in self.texts.items()
+        )
 
     def on_field_line_passed(self, event: FieldLine.Passed) -> None:
         """Go to the next line; from one left empty to the next that is needed, else complete.

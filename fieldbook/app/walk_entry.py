@@ -52,11 +52,14 @@ class WalkEntry(WalkActions):
         from_paper = self._session.paper is not None
         form = form_of(step, self._start, metric=self.app.metric, from_paper=from_paper)
         shown = _form_in(place)
-        if shown is not None and shown.asks_as(form):
-            shown.doubts = partial(doubt_in, self._session.job, step)
-            shown.start_again(texts)
-            return
+        asks_the_same = shown is not None and shown.asks_as(form)
+        form = shown if shown is not None and asks_the_same else form
         form.doubts = partial(doubt_in, self._session.job, step)
+        going_on = step.repeat and self._session.written_for(step)
+        form.one_more = self._start if going_on else None
+        if asks_the_same:
+            form.start_again(texts)
+            return
         await place.remove_children()
         await place.mount(form)
         form.fill(texts)

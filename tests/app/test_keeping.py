@@ -199,6 +199,26 @@ async def test_something_needed_is_left_out_only_for_a_reason(home: Home) -> Non
     assert said.text("reason") == "cannot be reached"
 
 
+async def test_where_one_more_is_asked_for_and_there_is_none_no_reason_is_recorded(
+    home: Home,
+) -> None:
+    folder = put_job(home, HOSE, before="plan.redirect")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("Roller and pulleys", "Place from the top * 3")
+        for text in ("head roller", "90", "1.05", "3000", "3000"):
+            await crew.types(text, "enter")
+        crew.sees("Place from the top * 4")
+        await crew.press("enter")
+        crew.sees("no more of them: Esc, then d")
+        await crew.press("enter")
+        crew.sees_not("Why is this not written?")
+        await crew.press("escape", "d")
+        crew.sees("Roller and pulleys: done")
+
+    assert len(crew.job(folder).live("redirect")) == 3
+
+
 async def test_enter_on_an_empty_line_goes_to_the_next_that_is_needed(home: Home) -> None:
     folder = put_job(home, HOSE, before="pull.drain")
     async with at_the_keys(home) as crew:

@@ -30,11 +30,12 @@ async def test_the_first_start_asks_once_and_shows_the_safety_words(tmp_path: Pa
         crew.sees_not("Before you start")
 
 
-async def test_the_book_is_closed_from_a_dialog_too(tmp_path: Path) -> None:
+@pytest.mark.parametrize("key", ["f10", "ctrl+c"])
+async def test_the_book_is_closed_from_a_dialog_too(tmp_path: Path, key: str) -> None:
     """Who only looks at the first words is not held there."""
     async with at_the_keys(Home(tmp_path)) as crew:
         crew.sees("Before you start", "F10 quit")
-        await crew.press("f10")
+        await crew.press(key)
     assert crew.app.return_code == 0
     assert not Home(tmp_path).settings.safety_seen
 
