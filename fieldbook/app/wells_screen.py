@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from pathlib import Path
 
-    from textual.app import ComposeResult
+    from textual.app import ComposeResult, RenderResult
 
     from fieldbook.app.app import FieldbookApp
     from fieldbook.app.rows import Rows
@@ -41,7 +41,18 @@ _NONE = (
     "A well is known by its tag, or by its owner and its name: write them in the job's first step."
 )
 _DAYS_OF_A_YEAR = 365.25
+_MOST_FIGURES = 7
+_FRAME = 3  # rows: above, below, and the years
 _MOST_WORDS = 3
+
+
+class YearsPlot(PlotextPlot):
+    """Values over years, with no more figures beside its axis than it has rows."""
+
+    def render(self) -> RenderResult:
+        """The plot: two figures for one row would leave the row the wrong one."""
+        self.plt.yfrequency(max(2, min(_MOST_FIGURES, self.size.height - _FRAME)))
+        return super().render()
 
 
 class WellsScreen(Screen[None]):
@@ -103,7 +114,7 @@ class WellsScreen(Screen[None]):
             yield WellRows()
             with Vertical(id="history"):
                 yield Literal("", id="plotted")
-                yield PlotextPlot()
+                yield YearsPlot()
                 yield Literal("", id="words")
         yield Acts(_ACTS)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 
 import pytest
 from textual_plotext import PlotextPlot
@@ -44,7 +45,7 @@ def two_wells(home: Home) -> Home:
     return home
 
 
-@pytest.mark.parametrize("size", [SMALL, LARGE])
+@pytest.mark.parametrize("size", [SMALL, (SMALL[0], SMALL[1] - 1), LARGE])
 async def test_a_well_is_plotted_over_the_years(two_wells: Home, size: tuple[int, int]) -> None:
     async with at_the_keys(two_wells, size) as crew:
         await crew.press("down", "w")
@@ -56,6 +57,17 @@ async def test_a_well_is_plotted_over_the_years(two_wells: Home, size: tuple[int
         crew.sees("insulation, Mohm", "24 Mohm", "90 Mohm")
         plot = crew.app.screen.query_one(PlotextPlot)
         assert [str(size) for size in plot.plt.build().split("X")].__len__() == 4  # three crosses
+        lines = re.sub(r"\x1b\[[0-9;]*m", "", plot.plt.build()).splitlines()
+        figures = [
+            (n, float(line.partition("┤")[0])) for n, line in enumerate(lines) if "┤" in line
+        ]
+        (top, most), (bottom, least) = figures[0], figures[-1]
+        a_row = (most - least) / (bottom - top)
+        assert (most, least) == (90, 24), "the outermost rows are of the outermost readings"
+        for row, figure in figures:
+            assert abs(most - a_row * (row - top) - figure) < a_row / 2 + 0.05, (
+                "as far apart as their rows"
+            )
         await crew.press("left", "left", "left")
         crew.sees("setting: never written")
         await crew.press("up", "down", "down")
