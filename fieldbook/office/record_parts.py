@@ -152,6 +152,7 @@ _JOINT_HEADS = ("#Joint", "#Length", "#Sum, ft", "#Gauge", "Inside", "Pipe", "Ca
 def _joint_rows(counted: Tally) -> list[list[Child]]:
     rows: list[list[Child]] = []
     total, before = 0.0, 0
+    times = _times(counted)
     for e in counted.newest:
         number = int(e.values["joint_number"].number or 0)
         if number > before + 1:
@@ -163,10 +164,21 @@ def _joint_rows(counted: Tally) -> list[list[Child]]:
         rows.append(
             [e.text("joint_number"), _of(e, "joint_length"), f"{total:,.2f}",
              _of(e, "gauge_reading"), e.text("inside"), f"{e.text('pipe_condition')}{at}",
-             e.text("cable_condition"), e.text("on_joint"), f"{e.time:%H:%M}", e.by,
+             e.text("cable_condition"), e.text("on_joint"), times[e.id], e.by,
              _twice(e, counted)]
         )  # fmt: skip
     return rows
+
+
+def _times(counted: Tally) -> dict[str, str]:
+    """When each joint was written, with the day wherever a new one begins, if there are several."""
+    several = len({e.time.date() for e in counted.newest}) > 1
+    told, day = {}, None
+    for e in counted.newest:
+        new_day = several and e.time.date() != day
+        told[e.id] = f"{e.time:%m-%d %H:%M}" if new_day else f"{e.time:%H:%M}"
+        day = e.time.date()
+    return told
 
 
 def _gap(first: int, last: int) -> list[Child]:

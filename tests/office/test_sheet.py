@@ -61,6 +61,22 @@ def record(folder: Path, *drafts: Draft) -> list[Entry]:
         return [book.record(draft) for draft in drafts]
 
 
+def test_a_tally_of_two_days_names_the_day_where_one_begins(steel: Path) -> None:
+    with Book.open(steel, "d-reader", write=False) as book:
+        whole = book.job
+    first = whole.live("joint")[0]
+    late = {joint.id for joint in whole.live("joint")[7:]}
+    night = dt.timedelta(days=1)
+    moved = (e._replace(time=e.time + night) if e.id in late else e for e in whole.entries)
+
+    one_day, two_days = sheet(told(whole, steel)), sheet(told(Job(moved), steel))
+    begins, again = first.time, whole.live("joint")[7].time + night
+    assert f">{begins:%m-%d %H:%M}<" not in one_day
+    assert f">{begins:%m-%d %H:%M}<" in two_days
+    assert f">{again:%m-%d %H:%M}<" in two_days
+    assert f">{whole.live('joint')[8].time + night:%m-%d %H:%M}<" not in two_days
+
+
 def test_a_sealed_job_shows_its_hash_in_full_and_who_sealed_it(steel: Path) -> None:
     with Book.open(steel, "d-reader", write=False) as book:
         seal = book.job.last("seal")
