@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from textual.geometry import Size
+from textual.geometry import Region, Size
 from textual.reactive import reactive
 from textual.widgets import Input
 
@@ -23,3 +23,12 @@ class StillInput(Input, Kept):
     """How long the text is; the field is as wide whatever it is."""
 
     cursor_blink = reactive(default=False, init=False)
+
+    def on_blur(self) -> None:
+        """Show the text from its beginning once it is left, so that none of it seems lost."""
+        self.scroll_to(x=0, animate=False, force=True, immediate=True)
+
+    def on_focus(self) -> None:
+        """Show where the cursor stands."""
+        at = Region(self._cursor_offset, 0, width=1, height=1)
+        self.scroll_to_region(at, force=True, animate=False)

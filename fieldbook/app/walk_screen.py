@@ -74,6 +74,8 @@ class WalkScreen(WalkMemory, Bare):
     def compose(self) -> ComposeResult:
         """Top line, phases, step with form and limits, what was said, keys."""
         below, beside = self._acts
+        for acts in self._acts:
+            acts.set_class(True, "-asleep")  # no letter acts before the form has the cursor
         yield from (self._top, self._phases, self._where, self._glance)
         with Beside(id="body"):
             with Scrolled(id="left", can_focus=False):
@@ -86,6 +88,7 @@ class WalkScreen(WalkMemory, Bare):
     async def on_mount(self) -> None:
         """Show where the job stands."""
         await self.show_step()
+        self.show_keys()
         self.app.guard.start()  # an Enter pressed again while the job was opened says nothing
         if told := list(self._to_know()):
             self.say("\n".join(told), "caution")

@@ -105,7 +105,7 @@ async def test_a_hose_pull_from_the_plug_to_the_pump(home: Home) -> None:
     folder = put_job(home, HOSE, before="pull.drain")
     async with at_the_keys(home) as crew:
         await crew.press("enter")
-        crew.sees("Break the plug, prove it dry", "Drained by", "906 lbf")
+        crew.sees("Break the plug, prove it dry", "Way to drain", "906 lbf")
         await crew.press("down")
         await crew.types("1150", "enter")
         await crew.types("640", "enter")

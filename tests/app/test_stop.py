@@ -105,7 +105,7 @@ async def test_the_drained_line_and_the_next_reading_may_still_be_written_at_a_s
     folder = put_job(home, [*STEEL, read], before="pull.drain")
     async with at_the_keys(home) as crew:
         await crew.press("enter")
-        crew.sees("How the line empties", "Drained by")
+        crew.sees("How the line empties", "Way to drain")
         await crew.press("j", "enter", "enter")
 
     assert crew.job(folder).last("drain") is not None

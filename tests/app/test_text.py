@@ -65,3 +65,21 @@ async def test_nothing_remembered_says_how_to_go_back(home: Home) -> None:
         crew.sees("No earlier job", "Esc back")
         await crew.press("escape")
         crew.sees_not("No earlier job")
+
+
+async def test_a_long_text_shows_its_beginning_once_left_and_its_end_while_typed(
+    home: Home,
+) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    words = "coupling rusted on the weather side, " * 3 + "and a nick"
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "down", "down")
+        await crew.types(words)
+        crew.sees("and a nick")
+        crew.sees_not("  coupling rusted on the weathe")
+        await crew.press("down")
+        crew.sees("  coupling rusted on the weathe")
+        await crew.press("up")
+        crew.sees("and a nick")
+        await crew.types(" in it")
+        crew.sees("and a nick in it")
