@@ -205,10 +205,10 @@ async def test_where_one_more_is_asked_for_and_there_is_none_no_reason_is_record
     folder = put_job(home, HOSE, before="plan.redirect")
     async with at_the_keys(home) as crew:
         await crew.press("enter")
-        crew.sees("Roller and pulleys", "Place in order * 3")
+        crew.sees("Roller and pulleys", "Place in order *  3")
         for text in ("head roller", "90", "1.05", "3000", "3000"):
             await crew.types(text, "enter")
-        crew.sees("Place in order * 4")
+        crew.sees("Place in order *  4")
         await crew.press("enter")
         crew.sees("no more of them: Esc, then d")
         await crew.press("enter")
