@@ -9,12 +9,10 @@ jobs says the same few thousand again and again.
 from __future__ import annotations
 
 import re
-from collections import defaultdict
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
 
 from fieldbook.quantities.admit import frame_problems, value_problem
-from fieldbook.quantities.kinds import kinds
 from fieldbook.record.codec import from_document, moment, sequence, value_from_document
 from fieldbook.record.entry import Entry
 from fieldbook.record.ids import SHAPE
@@ -24,7 +22,7 @@ from fieldbook.store.strict_json import read_json
 if TYPE_CHECKING:
     from fieldbook.record.entry import Value
 
-_KEPT = 16384  # as lru_cache, of which an answer costs two microseconds
+_KEPT = 16384
 _LONGEST_KEPT = 1024
 _JUDGED_WHOLE = {"handover", "strike"}
 """Kinds whose values, initials and strikes are judged together."""
@@ -37,8 +35,9 @@ _ENTRY = re.compile(
     rf'"kind":{_PLAIN}(?:,"values":\{{"(.+)"\}}\}})?(?:,"note":{_PLAIN})?\}}'
 )
 _BETWEEN_VALUES = '"},"'
-_VALUES: defaultdict[str, dict[str, tuple[str, Value]]] = defaultdict(dict)
-"""By kind: a name and value as they stand in a line -> the two, judged."""
+# Plain dictionaries: an answer of lru_cache costs two microseconds, and a line asks for five.
+_VALUES: dict[tuple[str, str], tuple[str, Value]] = {}
+"""Kind, and a name and value as they stand in a line -> name and value, judged."""
 _FRAMES: dict[tuple[str, ...], None] = {}
 """Initials, device, kind and names of values that go together."""
 _K = TypeVar("_K")
@@ -101,12 +100,10 @@ def _values(kind: str, said: str) -> dict[str, Value]:
     What lies between two places that look like a joint of values is read as JSON by itself. Where
     each piece is a name and a value, all of them together are these and nothing else.
     """
-    if kind not in kinds():
-        raise _NotAtOnce
     values: dict[str, Value] = {}
-    known = _VALUES[kind]
     for piece in said.split(_BETWEEN_VALUES):
-        name, value = known.get(piece) or _remember(known, piece, _named_value(kind, piece))
+        what = kind, piece
+        name, value = _VALUES.get(what) or _remember(_VALUES, what, _named_value(*what))
         if name in values:
             raise _NotAtOnce
         values[name] = value

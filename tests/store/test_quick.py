@@ -12,6 +12,7 @@ import pytest
 from fieldbook.quantities.admit import problems
 from fieldbook.record.codec import BadEntry, from_document
 from fieldbook.record.entry import Entry
+from fieldbook.store import quick as quick_reading
 from fieldbook.store.line import BadLine, decode
 from fieldbook.store.quick import quick_entry
 from tests.store.forging import DEVICE, NO_LINE, entry, forged, forged_text, hash_of, hostile
@@ -181,3 +182,15 @@ def test_a_value_that_is_long_is_not_remembered() -> None:
 
     assert careful(raw) is not None
     assert quick(raw) is None
+
+
+def test_what_is_remembered_is_bounded_over_all_kinds(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(quick_reading, "_KEPT", 8)
+    quick_reading._VALUES.clear()
+    for number in range(1, 30):
+        joint = JOINT | {"joint_number": NUMBER | {"text": str(number), "number": number}}
+        text = {"text": f"figure {number}", "origin": "measured"}
+        for body in (plain(values=joint), plain(kind="note", note="x", values={"step": text})):
+            raw = forged(2, NO_LINE, "entry", body)
+            assert quick(raw) in (None, careful(raw))
+            assert 0 < len(quick_reading._VALUES) <= 8
