@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 
-_BAR = 18
+_BAR = 20
 _COLUMNS = 31  # of the panel where the screen has eighty
 
 
@@ -67,7 +67,7 @@ def _lift(look: Look, columns: int | None) -> Iterator[Line]:
     yield Line(f"Weakest: {named(check)}" if check.governs else "")
     if check.share is not None:
         used = " used" if check.share <= 1.0 else ""
-        yield Line(f"{bar(check.share, _BAR)} {check.share:.0%}{used}")
+        yield Line(f"{bar(check.share, _BAR)} {check.share:.0%}{used}", check.verdict.value)
     if check.missing:
         yield Line(_in_a_row("Missing: ", check.missing, columns), "unknown")
     yield Line(f"Line: {look.draining.words}" if look.now.is_lifted else "")

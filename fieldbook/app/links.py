@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 TITLE = "The lift from the top down, lbf of its limit; > weakest, (+n) n more like it"
 """What stands above the rows."""
-_NAME, _BAR = 29, 16  # cells; with figures of six digits a row fits 80 columns
+_NAME, _BAR = 29, 18  # cells; with figures of six digits a row fits 80 columns
 _FEW = 3
 
 
@@ -34,7 +34,7 @@ class Row(NamedTuple):
         shown = bar(min(check.share or 0.0, 1.0), _BAR)  # past the limit the word is "stop"
         more = f" (+{self.others})" if self.others else ""
         name = f"{named(check)[: _NAME - len(more)]}{more}"
-        mark = ">" if self.weakest else "|"
+        mark = ">" if self.weakest else "│"
         line = f"{mark} {name:<{_NAME}} {shown} {share:>4} {check.verdict.value:<7}"
         return f"{line} {_figures(check)}"
 

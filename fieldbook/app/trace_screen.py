@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 
 
 _TICKS = 7  # numbers along an axis, at the most one more
+_READ, _FULL, _DRAINED = "X", "•", "·"
+# What the marks mean stands above the plot: a legend inside it would lie on the curves.
+_MARKS = f"{_READ} read  {_FULL} line full  {_DRAINED} drained  ─ never pass"
 
 
 class TraceScreen(Screen[None]):
@@ -40,7 +43,7 @@ class TraceScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """Title, plot, words."""
-        yield Literal("Gauge reading over what is out, lbf", classes="title")
+        yield Literal(f"Gauge over what is out, lbf   {_MARKS}", classes="title")
         yield PlotextPlot()
         yield Literal(self._words())
         yield Literal("\n".join(self._telling()))
@@ -51,14 +54,11 @@ class TraceScreen(Screen[None]):
         drawn = self._trace
         plot = self.query_one(PlotextPlot).plt
         if drawn.out:
-            for curve, label, marker in (
-                (drawn.full, "line full", "#"),
-                (drawn.drained, "drained", "-"),
-            ):
-                plot.plot(list(drawn.out), list(curve), label=label, marker=marker, color="default")
+            for curve, marker in ((drawn.full, _FULL), (drawn.drained, _DRAINED)):
+                plot.plot(list(drawn.out), list(curve), marker=marker, color="default")
         if drawn.read:
             out, read = zip(*drawn.read, strict=True)
-            plot.scatter(list(out), list(read), label="read", marker="X", color="default")
+            plot.scatter(list(out), list(read), marker=_READ, color="default")
         if drawn.never is not None:
             plot.hline(drawn.never, color="default")
         plot.xlabel(drawn.axis)

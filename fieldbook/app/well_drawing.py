@@ -9,24 +9,33 @@ from calc.units import magnitude
 from fieldbook.app.drawn import Drawn, Line
 from fieldbook.app.standing import progress
 from fieldbook.app.whereabouts import direction_of
-from fieldbook.watch.facts import Facts, of_entry
+from fieldbook.watch.facts import Facts
+from fieldbook.watch.outside import outside
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from fieldbook.record.job import Job
+    from fieldbook.watch.moment import Moment
+    from fieldbook.watch.outside import Outside
     from fieldbook.watch.watcher import Look
 
 _BESIDE = 6  # columns: the shaft, and one free
+_HANDLED = ("load", "joint", "footage", "drain")  # written of a string under way
 
 
 @dataclass(frozen=True, slots=True)
 class Well:
-    """What is drawn, in feet below the datum; None where it is not known."""
+    """What is drawn, in feet below the datum; None where it is not known.
+
+    Attributes:
+        water_state: "pumping" or "recovering"; empty of water at rest, and of a state nobody wrote.
+    """
 
     bottom: float
     bottom_known: bool
     water: float | None
+    water_state: str
     screen: tuple[float, float] | None
     string_top: float
     string_end: float
@@ -43,21 +52,31 @@ def well_of(job: Job, look: Look) -> Well:
         for name in ("well_depth", "screen_top", "screen_bottom")
     )
     top = magnitude(now.top, "ft", "top")
-    # As it was last read, also while the pump runs; the load is expected at another level then.
-    read = job.last("level")
-    level = of_entry(read, "water_level") if read is not None else None
-    water = magnitude(level, "ft", "level") if level is not None else None
+    water = _water(job, now)
+    level = magnitude(water.level, "ft", "level") if water is not None else None
     end = top + now.hanging_ft
     return Well(
-        bottom=depth if depth is not None else max(end, water or 0.0, 1.0) * 1.1,
+        bottom=depth if depth is not None else max(end, level or 0.0, 1.0) * 1.1,
         bottom_known=depth is not None,
-        water=water,
+        water=level,
+        water_state=water.state if water is not None and not water.is_at_rest else "",
         screen=(low, high) if low is not None and high is not None else None,
         string_top=top,
         string_end=end,
         datum=facts.words("well", "datum") or "datum",
         out=_out(job),
     )
+
+
+def _water(job: Job, now: Moment) -> Outside | None:
+    """The water to draw: as it was last read, also while the pump draws it down.
+
+    Once the string is handled the pump is off, and the well stands where the load is expected by.
+    """
+    levels = job.live("level")
+    handled = [entry.order for kind in _HANDLED if (entry := job.last(kind)) is not None]
+    since = levels and handled and max(handled) > levels[-1].order
+    return now.outside if since else outside(levels[-1:])
 
 
 def _out(job: Job) -> str:
@@ -141,7 +160,7 @@ def _words(well: Well, top: float, end: float, *, first: bool) -> list[str]:
     if well.screen is not None and top <= well.screen[0] < end:
         words.append(f"{well.screen[0]:,.0f} screen")
     if well.water is not None and (top <= well.water < end or (first and well.water < 0)):
-        words.append(f"{well.water:,.0f} water")
+        words.append(f"{well.water:,.0f} water {well.water_state}".rstrip())
     if well.string_end > well.string_top and top <= well.string_end < end:
         words.append(f"{well.string_end:,.0f} pump")
     return words

@@ -38,7 +38,7 @@ WALKED = (
     (("escape", "escape"), "lift check"),
     (("l",), "LIFT: "),
     (("j",), "LIFT: "),
-    (("escape", "t"), "Gauge reading over"),
+    (("escape", "t"), "Gauge over what is out"),
     (("escape", "w"), "Joint out"),
     (("escape", "c"), "Job card"),
     (("escape", "v"), "Step passed over"),

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from fieldbook.app.well_drawing import Well, draw
+from fieldbook.app.well_drawing import Well, draw, well_of
+from fieldbook.watch.watcher import Watcher
+from tests.watch.jobs import STEEL, job_of
 
 _WELL = Well(
     bottom=520.0,
     bottom_known=True,
     water=196.0,
+    water_state="",
     screen=(380.0, 420.0),
     string_top=0.0,
     string_end=424.0,
@@ -34,3 +37,26 @@ def test_in_two_rows_the_pump_and_the_water_are_told_whole() -> None:
 def test_one_row_tells_water_and_pump_without_a_shaft() -> None:
     assert draw(_WELL, 1, 31) == ["380 screen, 196 water, 424 pump"]
     assert draw(_WELL, 1, 20) == ["196 water, 424 pump"]
+
+
+def _level(at: str, state: str) -> dict[str, object]:
+    return {"kind": "level", "by": "QA", "values": {"water_level": at, "level_state": state}}
+
+
+def test_the_water_is_drawn_where_it_stands_while_the_pump_runs_and_once_the_string_is_lifted() -> (
+    None
+):
+    unread = [document for document in STEEL if document["kind"] != "level"]
+    rest, pumped = _level("168 ft", "static"), _level("188 ft", "pumping")
+    read = {"kind": "load", "by": "QA", "values": {"gauge_reading": "900 lbf"}}
+
+    def water(*documents: dict[str, object]) -> str:
+        job = job_of(*unread, *documents)
+        [row] = (r for r in draw(well_of(job, Watcher(job).look()), 30, 40) if " water" in r)
+        return row[6:]
+
+    assert water(rest) == "168 water"
+    assert water(rest, pumped) == "188 water pumping"
+    assert water(rest, pumped, read) == "168 water"
+    assert water(rest, read, pumped) == "188 water pumping"
+    assert water(pumped, read) == "188 water pumping"
