@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from fieldbook.app.well_drawing import Well, draw, well_of
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import STEEL, job_of
@@ -39,7 +41,7 @@ def test_one_row_tells_water_and_pump_without_a_shaft() -> None:
     assert draw(_WELL, 1, 20) == ["196 water, 424 pump"]
 
 
-def _level(at: str, state: str) -> dict[str, object]:
+def _level(at: str, state: str) -> dict[str, Any]:
     return {"kind": "level", "by": "QA", "values": {"water_level": at, "level_state": state}}
 
 
@@ -48,9 +50,9 @@ def test_the_water_is_drawn_where_it_stands_while_the_pump_runs_and_once_the_str
 ):
     unread = [document for document in STEEL if document["kind"] != "level"]
     rest, pumped = _level("168 ft", "static"), _level("188 ft", "pumping")
-    read = {"kind": "load", "by": "QA", "values": {"gauge_reading": "900 lbf"}}
+    read: dict[str, Any] = {"kind": "load", "by": "QA", "values": {"gauge_reading": "900 lbf"}}
 
-    def water(*documents: dict[str, object]) -> str:
+    def water(*documents: dict[str, Any]) -> str:
         job = job_of(*unread, *documents)
         [row] = (r for r in draw(well_of(job, Watcher(job).look()), 30, 40) if " water" in r)
         return row[6:]
