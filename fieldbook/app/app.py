@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
     from pathlib import Path
 
+    from textual.dom import DOMNode
     from textual.screen import Screen
 
     from fieldbook.app.first_start import FirstAnswers
@@ -91,6 +92,11 @@ class FieldbookApp(InTurn):
     def metric(self) -> bool:
         """Whether a number typed without a unit is metric."""
         return self._settings.units == "metric"
+
+    def update_styles(self, node: DOMNode, animate: bool = True) -> None:
+        """Style a node anew; one that is not in its place yet is styled when it is put there."""
+        if node is self or node.is_attached:
+            super().update_styles(node, animate)
 
     def on_mount(self) -> None:
         """The safety words first, once; then the shelf."""

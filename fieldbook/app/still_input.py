@@ -11,6 +11,8 @@ from textual.widgets import Input
 from fieldbook.app.kept import Kept
 
 if TYPE_CHECKING:
+    from textual.validation import ValidationResult
+
     from fieldbook.app.app import FieldbookApp
 
 
@@ -23,6 +25,10 @@ class StillInput(Input, Kept):
     """How long the text is; the field is as wide whatever it is."""
 
     cursor_blink = reactive(default=False, init=False)
+
+    def validate(self, value: str) -> ValidationResult | None:  # noqa: ARG002 - as Textual calls it
+        """Judge nothing: the form says what is wrong, and a class for it would be styled anew."""
+        return None
 
     def on_blur(self) -> None:
         """Show the text from its beginning once it is left, so that none of it seems lost."""

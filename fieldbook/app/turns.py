@@ -105,6 +105,8 @@ async def _acted(acting: _Acting) -> None:
     """Wait until what a key set off has gone up through every container."""
     for container in acting.came_to.ancestors_with_self * acting.rounds:
         reached = asyncio.Event()
-        if container.call_later(reached.set):
+        # As `call_later` does, which would have Python look up what `set` takes each time anew.
+        if container.post_message(events.Callback(callback=reached.set)):
             with contextlib.suppress(TimeoutError):
-                await asyncio.wait_for(reached.wait(), _PATIENCE)
+                async with asyncio.timeout(_PATIENCE):
+                    await reached.wait()
