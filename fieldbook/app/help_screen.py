@@ -17,16 +17,22 @@ from fieldbook.app.literal import Literal
 from fieldbook.quantities.safety import SAFETY
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
     from textual.app import ComposeResult
     from textual.screen import Screen
 
-_ALL_ACTS = "  Ctrl+P Each of these by its name, to be typed in part"
+_ALL_ACTS = "Ctrl+P Each of these by its name, to be typed in part"
 _IN_A_FIELD = (
     "Enter: next line; from an empty one to the next that is needed (*), or save.  Up, down: move.",
     "A number may carry its unit: 20.98, 21' 3\", 6.4 m, 742 lb, 340 kg.",
     "In the length of a joint, 12 at 21.0 writes twelve like joints: holds then not witnessed.",
     "In an empty number line = repeats the last joint, and - offers to strike the last entry.",
     "Choices: left and right, first letter or digit.  Esc leaves the line, then letters act.",
+)
+_VERDICTS = (
+    "within: the load is under the limit.  caution: 80 % of it or more.",
+    "stop: over the limit.  unknown: something that is needed is missing.",
 )
 
 
@@ -50,29 +56,22 @@ class HelpScreen(ModalScreen[None]):
         self._fields = [line.definition for line in screen.query(FieldLine)]
 
     def compose(self) -> ComposeResult:
-        """Keys, fields, words, safety."""
+        """Keys, fields, words, safety; a widget for each group, as one for each line is slow."""
         with VerticalScroll():
-            yield Literal("Keys here  (arrows: scroll)", classes="title")
-            for binding in self._keys:
-                yield Literal(f"  {printed(binding):<7}{binding.description}")
-            yield Literal(_ALL_ACTS)
-            if self._fields:
-                yield Literal("On this form", classes="title")
-            for field in self._fields:
-                yield Literal(f"  {field.label}: {field.meaning}")
-            yield Literal("In a form", classes="title")
-            for words in _IN_A_FIELD:
-                yield Literal(f"  {words}")
-            yield Literal("Verdicts", classes="title")
-            yield Literal("  within: the load is under the limit.  caution: 80 % of it or more.")
-            yield Literal("  stop: over the limit.  unknown: something that is needed is missing.")
-            yield Literal("Words", classes="title")
-            for word, meaning in glossary().items():
-                yield Literal(f"  {word}: {meaning}")
-            yield Literal("Safety", classes="title")
-            for words in SAFETY:
-                yield Literal(f"  {words}")
+            for title, lines in self._groups():
+                yield Literal(title, classes="title")
+                yield Literal("\n".join(f"  {line}" for line in lines))
         yield Acts(BACK)
+
+    def _groups(self) -> Iterator[tuple[str, Iterable[str]]]:
+        keys = (f"{printed(binding):<7}{binding.description}" for binding in self._keys)
+        yield "Keys here  (arrows: scroll)", (*keys, _ALL_ACTS)
+        if self._fields:
+            yield "On this form", (f"{field.label}: {field.meaning}" for field in self._fields)
+        yield "In a form", _IN_A_FIELD
+        yield "Verdicts", _VERDICTS
+        yield "Words", (f"{word}: {meaning}" for word, meaning in glossary().items())
+        yield "Safety", SAFETY
 
     def on_mount(self) -> None:
         """Arrow keys scroll."""
