@@ -105,9 +105,8 @@ class FieldLine(Kept):
             self._field.styles.margin = (0, 0, 0, before)
 
     def compose(self) -> ComposeResult:
-        """The field; trouble below."""
+        """The field; trouble stands below once there is any, which most lines never have."""
         yield self._field
-        yield self._trouble
 
     def render(self) -> Content:
         """The label before the field, what was understood behind it."""
@@ -203,6 +202,8 @@ class FieldLine(Kept):
 
     def trouble(self, words: str, *, caution: bool = False) -> None:
         """Show what is wrong, or nothing."""
+        if words and not self._trouble.is_attached:
+            self.mount(self._trouble)
         self._trouble.say(words, "caution" if caution else "")
         self._trouble.set_class(not words, "gone")
 
