@@ -136,11 +136,13 @@ def _raised(columns: list[tuple[float, float]], hanging: float, outside: float) 
 def hook_load(sums: Sums, state: State) -> float:
     """Material, less the water it displaces, plus bore water above the outside level, in lbf."""
     ends, level = sums.ends, min(state.outside, state.hanging)
-    raised = _raised(
-        columns(sums, state.chambers),
-        _below(sums.bore, ends, state.hanging),
-        _below(sums.bore, ends, level),
-    )
+    raised = 0.0
+    if state.chambers:
+        raised = _raised(
+            columns(sums, state.chambers),
+            _below(sums.bore, ends, state.hanging),
+            _below(sums.bore, ends, level),
+        )
     displaced = _below(sums.displaced, ends, level)
     return _below(sums.weight, ends, state.hanging) + state.water * (raised - displaced)
 

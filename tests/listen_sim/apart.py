@@ -9,6 +9,7 @@ them (Mahalanobis' distance). All of it by the simulator's own statics.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import inf
 
 import numpy as np
@@ -79,19 +80,17 @@ def _true_means(pull: Pull, good: list[Place], bad: list[Place]) -> Array:
 def _moments(line: Line, places: list[Place], fault: Fault) -> tuple[Array, Array, Array]:
     """Means, slopes in standard deviations, and variances of single readings."""
     base = World()
+    worlds = [
+        replace(base, **{name: getattr(base, name) + sd}) for name, sd in spreads(line).items()
+    ]
     means, slopes, noise = [], [], []
     for place in places:
         mean = reading(line, base, place, fault)
         means.append(mean)
-        row = []
-        for name, sd in spreads(line).items():
-            moved = base.__class__(**{**vars(base), name: getattr(base, name) + sd})
-            row.append(reading(line, moved, place, fault) - mean)
-        slopes.append(row)
+        slopes.append([reading(line, moved, place, fault) - mean for moved in worlds])
         still = 0.15 * line.friction * (mean - line.zero)
         noise.append(line.error**2 + still**2 + fault.white[1] ** 2)
-    width = len(spreads(line))
-    return np.array(means), np.array(slopes).reshape(-1, width), np.array(noise)
+    return np.array(means), np.array(slopes).reshape(-1, len(worlds)), np.array(noise)
 
 
 def _by_own(line: Line, places: list[Place], fault: Fault) -> Array:

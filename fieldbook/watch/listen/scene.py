@@ -146,8 +146,11 @@ class Scene:
         outside = bottom - dry
         held = [(low, min(top, hanging)) for low, top in column if lost <= low < hanging]
         whole = free_body.State(hanging, bottom, outside, self._water, held)
+        load = free_body.hook_load(self._sums, whole)
+        if lost <= 0.0:
+            return load
         gone = free_body.State(lost, bottom, outside, self._water, [])
-        return free_body.hook_load(self._sums, whole) - free_body.hook_load(self._sums, gone)
+        return load - free_body.hook_load(self._sums, gone)
 
     def column_load(self, sight: Sighting, condition: Condition) -> float:
         """What the water held above the outside level weighs, lbf."""
