@@ -25,7 +25,8 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry, Value
     from fieldbook.walk.steps import Step
 
-_WHY_STRUCK = ("typed wrong", "counted twice", "did not happen", "wrong joint", "wrong unit")
+TYPED_WRONG = "typed wrong"
+_WHY_STRUCK = (TYPED_WRONG, "counted twice", "did not happen", "wrong joint", "wrong unit")
 _WHY_PASSED = ("not on this job", "done before we came", "cannot be done here", "owner's wish")
 _WHY_STOPPED = ("set down on the last good hold", "gauge was read wrongly", "stuck, and let down")
 _WHY_NOT_WRITTEN = ("not measured", "not on the nameplate", "cannot be reached", "not on this job")

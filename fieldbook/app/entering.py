@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 from fieldbook.app.form import Form
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.kinds import kinds
+from fieldbook.walk.afterwards import NOT_WITNESSED
 from fieldbook.walk.entry_words import figure
 from fieldbook.walk.form import entry_values, news, said_already, starts_with
 from fieldbook.walk.recalling import recalled
+from fieldbook.walk.runs import LENGTH
 from fieldbook.walk.states import State
 
 if TYPE_CHECKING:
@@ -21,7 +23,7 @@ if TYPE_CHECKING:
     from fieldbook.walk.steps import Step
 
 _TIME = "written_at"
-_REPEATED = "joint_length"
+_REPEATED = LENGTH
 """What `=` repeats. What was seen on a joint is never repeated: it was seen on that joint alone."""
 
 
@@ -69,6 +71,30 @@ def _as_read(name: str, value: Value, *, metric: bool) -> str:
     """The text that is read as this value again, with its unit where another one is the usual."""
     usual = definition(name).metric if metric else definition(name).unit
     return value.text if value.unit == usual else figure(value)
+
+
+def as_typed(step: Step, entry: Entry, *, metric: bool) -> dict[str, str]:
+    """What to type into the form of a step for it to say what an entry of it says.
+
+    A joint of a run comes back as a run of one: it was not witnessed, whoever mends its length.
+    A file does not come back: the entry has its hash, and the form asks where it is.
+
+    Args:
+        step: The step.
+        entry: What its form made.
+        metric: Whether a number without a unit is read as metric.
+    """
+    texts = {
+        name: _as_read(name, entry.values[name], metric=metric)
+        for name in (*step.asks, _TIME)
+        if name in entry.values and definition(name).dimension != "file"
+    }
+    if entry.note:
+        texts["words"] = entry.note
+    in_a_run = entry.text("recorded") == NOT_WITNESSED and not entry.text("written_by")
+    if in_a_run and step.repeat == "joints" and LENGTH in texts:
+        texts[LENGTH] = f"1 at {texts[LENGTH]}"
+    return texts
 
 
 def keep_draft(step: Step, form: Form, start: Mapping[str, str], session: Session) -> None:

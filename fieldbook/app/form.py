@@ -15,7 +15,7 @@ from fieldbook.record.entry import Origin
 from fieldbook.walk.runs import LENGTH
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable, Collection, Iterable, Mapping
 
     from textual.app import ComposeResult
 
@@ -148,10 +148,12 @@ class Form(Above):
         for line in self.lines:
             line.start_again(texts.get(line.definition.name, ""))
 
-    def begin(self) -> None:
-        """Put the cursor into the first empty line, or the first."""
+    def begin(self, at: Collection[str] = ()) -> None:
+        """Put the cursor into a line named in `at`, else into the first empty one, or the first."""
         lines = self.lines
-        for line in [*(line for line in lines if not line.text), *lines][:1]:
+        named = (line for line in lines if line.definition.name in at)
+        empty = (line for line in lines if not line.text)
+        for line in [*named, *empty, *lines][:1]:
             line.focus_field()
 
     def understood(self) -> dict[str, Value] | None:

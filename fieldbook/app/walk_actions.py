@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import work
 from textual.screen import Screen
 
-from fieldbook.app.deeds import Deeds
+from fieldbook.app.deeds import TYPED_WRONG, Deeds
 from fieldbook.app.releasing import Releasing
 from fieldbook.quantities.admit import Refused
 from fieldbook.walk.barring import stopped
@@ -15,13 +15,14 @@ from fieldbook.walk.form import naming
 from fieldbook.walk.states import State, says_what_it_must
 
 if TYPE_CHECKING:
-    from collections.abc import Coroutine, Mapping
+    from collections.abc import Collection, Coroutine, Mapping
 
     from textual.binding import BindingType
 
     from fieldbook.app.app import FieldbookApp
     from fieldbook.app.session import Session
-    from fieldbook.record.entry import Value
+    from fieldbook.record.entry import Entry, Value
+    from fieldbook.record.job import Job
     from fieldbook.walk.steps import Step
 
 
@@ -43,8 +44,8 @@ class WalkActions(Screen[None]):
     def _deeds(self) -> Deeds:
         return Deeds(self.app, self._session)
 
-    async def show_step(self, name: str | None = None) -> None:
-        """Show a step, or the one the job is at."""
+    async def show_step(self, name: str | None = None, at: Collection[str] = ()) -> None:
+        """Show a step, or the one the job is at; the cursor in the first line of `at`."""
         raise NotImplementedError
 
     def say(self, words: str, state: str = "") -> None:
@@ -112,11 +113,20 @@ class WalkActions(Screen[None]):
         """Write a note."""
         self._do(self._deeds.note())
 
-    def action_strike(self) -> None:
-        """Strike the last entry that stands."""
+    @work
+    async def action_strike(self) -> None:
+        """Strike the last entry that stands; one that was typed wrong comes back to be mended."""
         job = self._session.job
         standing = (e for e in reversed(job.entries) if job.is_live(e) and e.kind != "strike")
-        self._do(self._deeds.strike(next(standing, None)))
+        entry = next(standing, None)
+        words = await self._deeds.strike(entry)
+        if not words:
+            return
+        if entry is not None and _was_typed_wrong(job, entry):
+            words += await self.bring_back(entry)
+        else:
+            await self.show_step(self._chosen)
+        self.say(words)
 
     async def action_step_done(self) -> None:
         """Mark a repeating step as done."""
@@ -151,6 +161,10 @@ class WalkActions(Screen[None]):
             self.release(step, {})
         else:
             self.say("Fill in the form first: Enter saves it, then asks for the yes")
+
+    async def bring_back(self, entry: Entry) -> str:
+        """Show the form that made an entry, with what was typed; what to say of it."""
+        raise NotImplementedError
 
     def complete_form(self) -> None:
         """Save the form as it stands."""
@@ -204,3 +218,7 @@ class WalkActions(Screen[None]):
     def action_initials(self) -> None:
         """Say who records."""
         self._do(self._deeds.initials())
+
+
+def _was_typed_wrong(job: Job, entry: Entry) -> bool:
+    return any(strike.text("reason") == TYPED_WRONG for strike in job.struck_by(entry))

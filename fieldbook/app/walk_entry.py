@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from textual import work
 
 from fieldbook.app.bare import Above
-from fieldbook.app.entering import form_of, keep_draft, record_form, same_again, start_of
+from fieldbook.app.entering import as_typed, form_of, keep_draft, record_form, same_again, start_of
 from fieldbook.app.form import Form
 from fieldbook.app.walk_actions import WalkActions
 from fieldbook.quantities.admit import Refused
@@ -18,6 +18,8 @@ from fieldbook.walk.runs import each_of, not_a_run, rest_of
 from fieldbook.walk.suspension import gauge_moved, left_open
 
 if TYPE_CHECKING:
+    from collections.abc import Collection
+
     from fieldbook.app.session import Session
     from fieldbook.record.entry import Entry, Value
     from fieldbook.walk.steps import Step
@@ -69,12 +71,12 @@ class WalkEntry(WalkActions):
         """The form, unless something stands in its place."""
         return None if self._place.has_class("gone") else _form_in(self._place)
 
-    def focus_form(self) -> None:
-        """Put the cursor into the form, where it asks something."""
+    def focus_form(self, at: Collection[str] = ()) -> None:
+        """Put the cursor into the form, where it asks something; into one of `at` before all."""
         form = self.form
         if form is not None and form.lines:
             self._place.remove_class("-awake")
-            form.begin()
+            form.begin(at)
         else:
             self.set_focus(None)
 
@@ -137,7 +139,7 @@ class WalkEntry(WalkActions):
         if entry is None:
             self.say("Nothing was changed")
             return
-        many = f"{run} like joints, the last: " if run is not None else ""
+        many = f"{run} like joints, the last: " if run is not None and run > 1 else ""
         self.say(f"{many}{session.title(entry)} saved {entry.time:%H:%M:%S}")
         if entry.kind in ("suspend", "resume"):
             apart = [
@@ -173,6 +175,27 @@ class WalkEntry(WalkActions):
             self.show_keys()
             return False, None
         return True, entry
+
+    async def bring_back(self, entry: Entry) -> str:
+        """Show the form that made a struck entry with what was typed; what to say of it.
+
+        What is half typed there already stays instead: it was typed for another entry.
+        """
+        session = self._session
+        step = next((s for s in session.stand.steps if s.id == entry.text("step")), None)
+        if step is None or step.records != entry.kind:
+            await self.show_step(self._chosen)
+            return ""
+        self.keep_draft()
+        if step.id in session.drafts:
+            await self.show_step(step.id)
+            return "; the form keeps what was half typed"
+        start = start_of(step, session, metric=self.app.metric)
+        texts = as_typed(step, entry, metric=self.app.metric)
+        session.drafts[step.id] = texts
+        self._step = None  # what it shows is kept, or is empty and would take the draft's place
+        await self.show_step(step.id, [n for n in texts if texts[n] != start.get(n, "")])
+        return "; its form has what was typed: mend it, Enter saves"
 
     def complete_form(self) -> None:
         """Save the form as it stands."""

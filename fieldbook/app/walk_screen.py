@@ -31,7 +31,7 @@ from fieldbook.walk.barring import held_up, stopped
 from fieldbook.walk.states import says_what_it_must
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Collection, Iterator
 
     from textual.app import ComposeResult
 
@@ -136,8 +136,11 @@ class WalkScreen(WalkMemory, Bare):
 
     # --- what is shown ---------------------------------------------------------------------------
 
-    async def show_step(self, name: str | None = None) -> None:
-        """Show a step, or the one the job is at, with a form that keeps what was half typed."""
+    async def show_step(self, name: str | None = None, at: Collection[str] = ()) -> None:
+        """Show a step, or the one the job is at, with a form that keeps what was half typed.
+
+        The cursor goes into the first line of `at`, where it names any.
+        """
         self.keep_draft()
         before = self._step
         self._stands = True
@@ -150,7 +153,7 @@ class WalkScreen(WalkMemory, Bare):
                 self.say("")  # it was said of the step before; what is wrong stays
         await self.put_form(step)
         self.show_all()
-        self.focus_form()
+        self.focus_form(at)
 
     def show_all(self) -> None:
         """Show the job as it stands beside the form, which keeps what is typed."""

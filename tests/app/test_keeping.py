@@ -150,7 +150,7 @@ async def test_a_number_that_nobody_typed_is_no_draft(home: Home, pull: Path) ->
     async with at_the_keys(home) as crew:
         await crew.press("enter")
         await crew.types("20.98", "enter", "enter")
-        await crew.press("pageup", "escape", "x", "1", "enter", "pagedown")
+        await crew.press("pageup", "escape", "x", "3", "enter", "pagedown")
         await crew.types("20.5", "enter", "enter")
 
     assert [j.text("joint_number") for j in crew.joints(pull)] == ["1"]
