@@ -16,6 +16,7 @@ from fieldbook.app.acts import Act, Acts
 from fieldbook.app.literal import Literal
 from fieldbook.app.planning_deeds import PlanningDeeds
 from fieldbook.app.rows import Rows
+from fieldbook.app.sizes import wear_size
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.record.job import Job
 from fieldbook.watch.planner.plan import Plan, plan
@@ -99,6 +100,7 @@ class PlannerScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """What is planned for, the table, the details, the keys."""
+        wear_size(self)
         yield Literal("Planner: reckoning how deep each line can go ...", id="heading")
         yield Literal(table_head(), id="columns")
         yield Rows()

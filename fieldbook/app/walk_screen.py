@@ -17,6 +17,7 @@ from fieldbook.app.limits_panel import LimitsPanel
 from fieldbook.app.literal import Literal
 from fieldbook.app.phase_strip import PhaseStrip
 from fieldbook.app.recent import Recent
+from fieldbook.app.sizes import wear_size
 from fieldbook.app.step_card import StepCard
 from fieldbook.app.stop_panel import StopPanel
 from fieldbook.app.top_line import TopLine
@@ -73,6 +74,7 @@ class WalkScreen(WalkMemory, Bare):
 
     def compose(self) -> ComposeResult:
         """Top line, phases, step with form and limits, what was said, keys."""
+        wear_size(self)
         below, beside = self._acts
         for acts in self._acts:
             acts.set_class(True, "-asleep")  # no letter acts before the form has the cursor

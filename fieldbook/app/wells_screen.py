@@ -15,6 +15,7 @@ from textual_plotext import PlotextPlot
 from fieldbook.app.acts import Act, Acts
 from fieldbook.app.find_field import FindField
 from fieldbook.app.literal import Literal
+from fieldbook.app.sizes import wear_size
 from fieldbook.app.well_rows import WellRows, when
 from fieldbook.office.well_readings import SERIES, SETTING, STATIC
 from fieldbook.office.wells import all_wells
@@ -107,6 +108,7 @@ class WellsScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """The wells; plot and words of one of them."""
+        wear_size(self)
         yield Literal("Wells, the last visited first", id="title")
         yield FindField("owner, name, tag")
         yield Literal("Reading the wells ...", id="empty")
