@@ -8,14 +8,17 @@ from pathlib import Path
 from typing import Any
 
 from fieldbook.quantities.admit import draft_from
+from fieldbook.record.entry import Draft
 from fieldbook.record.job import Job
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home, Settings
 from fieldbook.store.shelf import Shelf
 from fieldbook.walk.loading import load
 from fieldbook.walk.steps import Step
+from tests.store.unsynced import unsynced
 
 _START = dt.datetime(2026, 5, 14, 8, 0, tzinfo=dt.timezone(dt.timedelta(hours=-5)))
+_SETTLED: dict[tuple[str, str], list[Draft]] = {}
 
 
 def ticking(day: dt.date = dt.date(2026, 5, 14)) -> Iterator[dt.datetime]:
@@ -38,21 +41,32 @@ def put_job(
 ) -> Path:
     """Record `documents` as a job, then everything that the walk asks for before a step."""
     clock = ticking(dt.date.fromisoformat(day) if day else _START.date())
-    opening, *rest = [draft_from(document) for document in documents]
-    folder = Shelf(home).create(opening, clock=lambda: next(clock))
-    with Book.open(folder, home.device_id(), clock=lambda: next(clock)) as book:
-        for draft in rest:
-            book.record(draft)
-        if before:
-            _walk_to(book, before)
+    said = list(documents)
+    opening, *rest = [draft_from(document) for document in said]
+    with unsynced():
+        folder = Shelf(home).create(opening, clock=lambda: next(clock))
+        with Book.open(folder, home.device_id(), clock=lambda: next(clock)) as book:
+            for draft in rest:
+                book.record(draft)
+            if before:
+                _walk_to(book, before, repr(said))
     return folder
 
 
-def _walk_to(book: Book, target: str) -> None:
+def _walk_to(book: Book, target: str, said: str) -> None:
+    """Settle the steps before `target`; which these are is found out once for what was said."""
+    settled = _SETTLED.get((said, target))
+    if settled is not None:
+        for draft in settled:
+            book.record(draft)
+        return
+    settled = []
     walk = load(book.job.text("job", "line"), book.job.text("job", "work"))
     while (step := walk.stand(book.job).current) is not None and step.id != target:
-        book.record(draft_from(_settled(step)))
+        settled.append(draft_from(_settled(step)))
+        book.record(settled[-1])
     assert step is not None, f"the walk has no {target} ahead"
+    _SETTLED[said, target] = settled
 
 
 def _settled(step: Step) -> dict[str, Any]:

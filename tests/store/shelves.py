@@ -6,14 +6,12 @@ import datetime as dt
 from functools import partial
 from typing import Any
 
-import pytest
-
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft
 from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK
 from fieldbook.store.home import Home
 from fieldbook.store.shelf import Shelf
+from tests.store.unsynced import unsynced
 
 FIRST = dt.datetime(2016, 1, 4, 8, 0, tzinfo=dt.UTC)
 OWNERS = ("Sallow Farm", "Ketterby Orchards", "Quillmoor Dairy", "Town of Brackle", "M. Osgood")
@@ -26,9 +24,7 @@ def says(kind: str, note: str = "", **values: Any) -> Draft:
 
 def many_jobs(home: Home, count: int) -> None:
     """Jobs of five owners on fifty wells, an hour apart, each with a pump, a level and a cause."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(DISK, "sync", lambda _descriptor: None)
-        patch.setattr(DISK, "sync_folder", lambda _folder: None)
+    with unsynced():
         device, shelf = home.device_id(), Shelf(home)
         for number in range(count):
             time = FIRST + dt.timedelta(hours=number)
