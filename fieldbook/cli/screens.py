@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import sys
-import tempfile
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldbook.app import run
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
+from fieldbook.cli.scratch import scratch_folder
 from fieldbook.store.home import Home
 
 if TYPE_CHECKING:
@@ -32,8 +31,8 @@ def demo(given: argparse.Namespace) -> int:
             _build(home)
         run(home, demo=True)
         return 0
-    with tempfile.TemporaryDirectory(prefix="fieldbook-demo-") as scratch:
-        home = Home(Path(scratch))
+    with scratch_folder() as scratch:
+        home = Home(scratch)
         _build(home)
         run(home, demo=True)
     return 0

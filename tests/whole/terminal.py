@@ -221,6 +221,14 @@ class Terminal:
         self.screen.resize(rows, columns)
         self._child.setwinsize(rows, columns)
 
+    def hang_up(self) -> None:
+        """Close the window: the program is told by the system, and by nobody else."""
+        self._child.ptyproc.fileobj.close()  # type: ignore[attr-defined] # the stubs lack it
+
+    def gone(self) -> None:
+        """Wait until the program is gone, whatever ended it."""
+        self._child.wait()
+
     def ended(self) -> int:
         """Wait for the program to end, and return its exit code."""
         self._child.expect(pexpect.EOF)
