@@ -30,6 +30,7 @@ def said(entry: Entry | Draft) -> tuple[Any, ...]:
     return entry.kind, entry.by, values, entry.note if entry.kind != "seal" else ""
 
 
+@pytest.mark.long
 @pytest.mark.timeout(900)
 @pytest.mark.parametrize("name", sample_names())
 async def test_a_whole_job_is_walked_by_keys(home: Home, name: str) -> None:

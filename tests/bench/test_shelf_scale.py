@@ -32,7 +32,7 @@ def shelves(tmp_path_factory: pytest.TempPathFactory) -> dict[int, Home]:
     """Two homes that have been opened before, so that each has an index."""
     homes = {n: scratch_home(tmp_path_factory.mktemp(f"shelf{n}") / "home") for n in (FEW, MANY)}
     for count, home in homes.items():
-        many_jobs(home, count)
+        many_jobs(home, count, processes=2)
         Shelf(home).refresh(stands=standing, basis=basis(None))
     return homes
 

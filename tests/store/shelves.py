@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 from functools import partial
+from multiprocessing import get_context
+from pathlib import Path
 from typing import Any
 
 from fieldbook.quantities.admit import draft_from
@@ -22,11 +24,21 @@ def says(kind: str, note: str = "", **values: Any) -> Draft:
     return draft_from({"kind": kind, "by": "QA", "note": note, "values": values})
 
 
-def many_jobs(home: Home, count: int) -> None:
+def many_jobs(home: Home, count: int, *, processes: int = 1) -> None:
     """Jobs of five owners on fifty wells, an hour apart, each with a pump, a level and a cause."""
+    device = home.device_id()
+    shares = [(home.path, device, range(at, count, processes)) for at in range(processes)]
+    if processes == 1:
+        _write(*shares[0])
+        return
+    with get_context("spawn").Pool(processes) as pool:
+        pool.starmap(_write, shares)
+
+
+def _write(path: Path, device: str, numbers: range) -> None:
+    shelf = Shelf(Home(path))
     with unsynced():
-        device, shelf = home.device_id(), Shelf(home)
-        for number in range(count):
+        for number in numbers:
             time = FIRST + dt.timedelta(hours=number)
             drafts = _job(number)
             folder = shelf.create(drafts[0], clock=partial(_at, time))

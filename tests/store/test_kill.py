@@ -27,6 +27,7 @@ KILLS = int(os.environ.get("FIELDBOOK_KILLS", "200"))
 KILLS_OF_ENTER = 6
 
 
+@pytest.mark.long
 @pytest.mark.timeout(60 + KILLS)
 def test_a_program_killed_at_random_instants_loses_nothing_it_told_saved(tmp_path: Path) -> None:
     figures = kill_often(tmp_path, KILLS, seed=20260514)

@@ -109,6 +109,7 @@ def counters(home: Path) -> list[str]:
     return [entry.text("footage") for entry in job_on_disk(home).live("footage")]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("columns", "rows"), [(80, 24), (120, 36)])
 def test_a_hose_pull_is_finished_by_hand(tmp_path: Path, columns: int, rows: int) -> None:
     home = tmp_path / "home"
