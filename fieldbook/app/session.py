@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.check import Verdict
 from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft
 from fieldbook.store.attachments import attach
@@ -113,6 +114,11 @@ class Session:
     def verdicts(self) -> dict[str, str]:
         """What each live check says, by its name."""
         return {check.name: check.verdict.value for check in self.look().checks}
+
+    @property
+    def stopping(self) -> frozenset[str]:
+        """The checks that say stop now, by name."""
+        return frozenset(c.name for c in self.look().checks if c.verdict is Verdict.STOP)
 
     def withheld(self, draft: Draft) -> list[str]:
         """Why `draft` may not release a hold point, or pass a step over."""

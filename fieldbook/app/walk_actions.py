@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import work
 from textual.screen import Screen
 
+from calc.check import Verdict
 from fieldbook.app.deeds import TYPED_WRONG, Deeds
+from fieldbook.app.raised import raised_words
 from fieldbook.app.releasing import Releasing
 from fieldbook.quantities.admit import Refused
 from fieldbook.walk.barring import stopped
@@ -15,10 +17,11 @@ from fieldbook.walk.form import naming
 from fieldbook.walk.states import State, says_what_it_must
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Coroutine, Mapping
+    from collections.abc import Collection, Coroutine, Iterable, Mapping
 
     from textual.binding import BindingType
 
+    from calc.check import Check
     from fieldbook.app.app import FieldbookApp
     from fieldbook.app.session import Session
     from fieldbook.record.entry import Entry, Value
@@ -52,13 +55,33 @@ class WalkActions(Screen[None]):
         """Say what happened."""
         raise NotImplementedError
 
+    def say_done(self, words: str, before: Collection[str]) -> None:
+        """Say what was done, and which stops it raised that nothing else on the screen tells of.
+
+        Args:
+            words: What was done.
+            before: The checks that said stop before it.
+        """
+        session, step = self._session, self._step
+        look = session.look()
+        told = look.stops if step is not None and stopped(step, _names(look.stops)) else ()
+        raised = [
+            check
+            for check in look.checks
+            if check.verdict is Verdict.STOP and check.name not in before and check not in told
+        ]
+        lines = [words, raised_words(raised, session.stand)]
+        is_stop = raised or words.startswith("STOP")
+        self.say("\n".join(filter(None, lines)), "stop" if is_stop else "")
+
     @work
     async def _do(self, deed: Coroutine[None, None, str]) -> None:
         """Do what asks something first, then show what became of it."""
+        before = self._session.stopping
         words = await deed
         if words:
             await self.show_step(self._chosen)
-            self.say(words, "stop" if words.startswith("STOP") else "")
+            self.say_done(words, before)
 
     @work
     async def action_steps(self) -> None:
@@ -119,6 +142,7 @@ class WalkActions(Screen[None]):
         job = self._session.job
         standing = (e for e in reversed(job.entries) if job.is_live(e) and e.kind != "strike")
         entry = next(standing, None)
+        before = self._session.stopping
         words = await self._deeds.strike(entry)
         if not words:
             return
@@ -126,7 +150,7 @@ class WalkActions(Screen[None]):
             words += await self.bring_back(entry)
         else:
             await self.show_step(self._chosen)
-        self.say(words)
+        self.say_done(words, before)
 
     async def action_step_done(self) -> None:
         """Mark a repeating step as done."""
@@ -136,7 +160,7 @@ class WalkActions(Screen[None]):
         if not step.repeat:
             self.say("This step is done by saving its form: Enter")
             return
-        if stopped(step, [check.name for check in self._session.look().stops]):
+        if stopped(step, _names(self._session.look().stops)):
             self.say("STOP: not while a limit is passed", "stop")
             return
         try:
@@ -218,6 +242,10 @@ class WalkActions(Screen[None]):
     def action_initials(self) -> None:
         """Say who records."""
         self._do(self._deeds.initials())
+
+
+def _names(checks: Iterable[Check]) -> list[str]:
+    return [check.name for check in checks]
 
 
 def _was_typed_wrong(job: Job, entry: Entry) -> bool:

@@ -130,6 +130,7 @@ class WalkEntry(WalkActions):
         if step.records == "done" and step.hold is not None:
             self.release(step, values)
             return
+        before = session.stopping
         on_disk, entry = self._record(step, values, run)
         if not on_disk:
             return
@@ -140,7 +141,7 @@ class WalkEntry(WalkActions):
             self.say("Nothing was changed")
             return
         many = f"{run} like joints, the last: " if run is not None and run > 1 else ""
-        self.say(f"{many}{session.title(entry)} saved {entry.time:%H:%M:%S}")
+        self.say_done(f"{many}{session.title(entry)} saved {entry.time:%H:%M:%S}", before)
         if entry.kind in ("suspend", "resume"):
             apart = [
                 words for words in (left_open(entry), gauge_moved(entry, session.job)) if words

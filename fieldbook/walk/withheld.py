@@ -21,9 +21,10 @@ if TYPE_CHECKING:
     from fieldbook.walk.steps import Step
     from fieldbook.walk.walk import Walk
 
-_NEVER_PASSED = ("lift", "gauge")
+NEVER_PASSED = ("lift", "gauge")
+"""Checks whose stop nobody passes, by name or otherwise."""
 _DOUBTFUL = ("stop", "unknown")
-_WAY_OUT = "read the gauge again, or change rig or limit"
+WAY_OUT = "read the gauge again, or change rig or limit"
 
 
 def withheld(
@@ -67,9 +68,9 @@ def _not_yet(step: Step, stand: Stand) -> list[str]:
 
 def stop_words(step: Step, verdicts: Mapping[str, str]) -> list[str]:
     """The stop that nobody passes at `step`, in words; empty where there is none."""
-    stops = [name for name in _NEVER_PASSED if verdicts.get(name) == "stop"]
+    stops = [name for name in NEVER_PASSED if verdicts.get(name) == "stop"]
     by = barred_by(step, stops)
-    return [f"STOP: {' and '.join(by)}. Not released, not passed over: {_WAY_OUT}"] if by else []
+    return [f"STOP: {' and '.join(by)}. Not released, not passed over: {WAY_OUT}"] if by else []
 
 
 def doubtful(step: Step, verdicts: Mapping[str, str]) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.store.home import Home
-from tests.app.crew import at_the_keys
+from tests.app.crew import LARGE, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL, says
 
@@ -109,3 +109,47 @@ async def test_the_drained_line_and_the_next_reading_may_still_be_written_at_a_s
         await crew.press("j", "enter", "enter")
 
     assert crew.job(folder).last("drain") is not None
+
+
+async def test_a_stop_that_an_entry_raises_is_told_where_it_is_saved(home: Home) -> None:
+    both = [d if d["kind"] != "job" else d | {"values": d["values"] | {"work": "pull and set"}}
+            for d in STEEL]  # fmt: skip
+    folder = put_job(home, both, before="choose.curve")
+    raised = "STOP: pressure 611 psi of 412 psi, wall under the thread, joint 18."
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter")
+        await crew.types("1200", "enter", "enter")
+        crew.sees("Well saved", raised)
+        crew.sees("Else crew lead or", "tech passes it by name at: Setting depth, signed by two")
+        await crew.types("20", "enter")
+        await crew.press("y", "enter")
+        crew.sees("saved", "Pressure 611/412 psi stop")
+        crew.sees_not("STOP: pressure")  # it is no news any more
+        await crew.press("escape", "pageup", "pageup", "enter")
+        crew.sees("On its curve")
+        await crew.types("300", "enter", "enter")
+        crew.sees("Well saved", "psi within")
+        crew.sees_not("STOP")
+
+    assert [e.text("shut_off_head") for e in crew.job(folder).live("well")[-2:]] == ["1200", "300"]
+
+
+async def test_a_gauge_stop_is_told_with_the_way_out_where_the_form_stays(home: Home) -> None:
+    put_job(home, STEEL, before="pull.drain")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter", "escape", "g")
+        await crew.types(_OVER, "enter", "enter")
+        crew.sees("Way to drain *", "STOP: gauge", "of 1,290 lbf")
+        crew.sees("Nothing is lifted until it is gone: read the gauge again")
+        await crew.press("escape", "x", "1", "enter")
+        crew.sees("Gauge reading: struck")
+        crew.sees_not("STOP")
+
+
+async def test_a_stop_that_has_its_panel_is_told_once(home: Home, pull: Path) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.98", "enter")
+        await crew.types(_OVER, "enter", "enter")
+        assert crew.screen.count("STOP: gauge") == 1, crew.screen
+        crew.sees("Joint 1 out saved")
