@@ -39,11 +39,13 @@ SIGNAL_WORDS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 CHECKS = (
     "lift", "gauge", "draining", "pressure", "hose window", "gear", "depth",
     "supply", "amps", "windings", "insulation", "voltage drop",
-    "setting", "specific capacity", "tank precharge", "chlorine", "power lines", "wind",
+    "setting", "tally plan", "specific capacity", "tank precharge", "chlorine",
+    "power lines", "wind",
 )  # fmt: skip
 """Live checks that a step may wake, each of which the watch makes: a hold leans on them."""
 REPEATS = ("joints", "footage", "pieces", "as needed")
 HOLD_POINTS = range(1, 19)
+_TWO_HOLDS = 7
 
 LONGEST_TITLE = 30
 LONGEST_DO = 150
@@ -141,3 +143,8 @@ class Step:
     def each_entry_is_the_yes(self) -> bool:
         """Whether saving an entry releases the hold for that entry, as at every joint (HP7)."""
         return self.hold is not None and bool(self.repeat)
+
+    @property
+    def each_entry_says(self) -> str:
+        """What each such entry is the yes to."""
+        return "the lower hold carries" if self.hold == _TWO_HOLDS else "the reading is good"

@@ -26,6 +26,7 @@ from fieldbook.watch.readings import Instrument, Readings, instrument, readings
 from fieldbook.watch.rigging import Rigging, gauge, rigging
 from fieldbook.watch.setting import setting
 from fieldbook.watch.supply import cable_drop, supply
+from fieldbook.watch.tally_plan import tally_plan
 from fieldbook.watch.treated import chlorine, precharge
 from fieldbook.watch.wind import wind
 from fieldbook.watch.windings import windings
@@ -160,6 +161,7 @@ class Watcher:
             insulation(job, read, now),
             cable_drop(job, read),
             setting(job, read),
+            tally_plan(job),
             capacity(job, read),
             precharge(job, read),
             chlorine(job),

@@ -201,6 +201,10 @@ def test_every_check_that_a_step_may_wake_is_one_that_the_watch_makes() -> None:
             says("chlorine", chlorine_dose=60),
             says("level", water_level=230, level_state="pumping", flow=20),
         ),
+        job_of(
+            says("job", job_number="T-1", line="steel", work="set"),
+            says("setting", datum="ground", setting_depth=250),
+        ),
     )
     made = {check.name for job in jobs for check in Watcher(job).look().checks}
 
