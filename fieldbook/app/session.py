@@ -9,9 +9,10 @@ from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft
 from fieldbook.store.attachments import attach
 from fieldbook.walk.afterwards import Paper, from_paper, paper_problems
+from fieldbook.walk.barring import held_up
 from fieldbook.walk.entry_words import title_of, words_of
 from fieldbook.walk.loading import load_leaving_out
-from fieldbook.walk.withheld import withheld
+from fieldbook.walk.withheld import failing_beside, fails, withheld
 from fieldbook.watch.differences import differences
 from fieldbook.watch.watcher import Look, Watcher
 
@@ -123,6 +124,15 @@ class Session:
     def withheld(self, draft: Draft) -> list[str]:
         """Why `draft` may not release a hold point, or pass a step over."""
         return withheld(draft, self.walk, self.stand, self.job, self.verdicts)
+
+    def held_up(self, step: Step) -> tuple[Step, ...]:
+        """The holds that wait for a yes before `step` moves the string."""
+        failing = failing_beside(step, self.stand, self.job, self.verdicts)
+        return (*held_up(step, self.stand), *failing)
+
+    def fails(self, step: Step) -> bool:
+        """Whether the last entry of a hold that each entry releases was no yes."""
+        return fails(step, self.job, self.verdicts)
 
     def look_if(self, *, joints_out: int | None, drained: bool | None) -> Look:
         """Every live check for another case than the one the job is in."""

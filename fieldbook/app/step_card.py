@@ -19,6 +19,7 @@ _END = (
     "The office makes sheet, bill and tables:\n"
     "  fieldbook jobfile {number} --out files"
 )
+_FAILING = "no yes. Read again, or Esc, r"
 _ROWS_FOR_BOTH = 36
 """Of a screen that has room for what to do and for each way of knowing the depth."""
 _STATES = {"DANGER": "danger", "WARNING": "caution", "CAUTION": "caution", "NOTICE": ""}
@@ -41,6 +42,7 @@ class StepCard(Lines):
         written: bool,
         barred: bool,
         from_paper: bool,
+        failing: bool,
     ) -> None:
         """Show a step.
 
@@ -51,6 +53,7 @@ class StepCard(Lines):
             written: Whether its form says already what it must.
             barred: Whether something else stands in the place of the form.
             from_paper: Whether what is entered was written down before.
+            failing: Whether its last entry was no yes, for a check says stop.
         """
         short = is_short(self.screen.size)
         # What is done, repeats or has happened needs no telling where the form needs the room.
@@ -65,7 +68,9 @@ class StepCard(Lines):
         told.append(Line(aside))
         if (caution := step.caution) is not None and not (short and barred):
             told.append(Line(f"{caution.word}: {caution.text}", _STATES[caution.word]))
-        if not barred:
+        if failing:
+            told.append(Line(f"HOLD {step.hold}: {_FAILING}", "stop"))
+        elif not barred:
             told.append(Line(_hold(step, state, written=written, from_paper=from_paper)))
         self.say_lines(told)
 
@@ -76,7 +81,7 @@ def _hold(step: Step, state: State | None, *, written: bool, from_paper: bool) -
         return ""
     if step.each_entry_is_the_yes:
         seen = "; not witnessed for all of it" if state is State.NOT_WITNESSED else ""
-        yes = f"saving says the lower hold carries{seen}"
+        yes = f"saving says {step.each_entry_says}{seen}"
         return f"HOLD {step.hold}: {'saved from paper, not witnessed' if from_paper else yes}"
     if state is not None and not state.is_open:
         return f"HOLD {step.hold}: {'released' if state is State.DONE else state}"

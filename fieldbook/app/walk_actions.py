@@ -175,7 +175,9 @@ class WalkActions(Screen[None]):
     def action_release(self) -> None:
         """Release the hold point on screen, once its form is filled in."""
         step = self._step
-        if step is None or step.hold is None or step.each_entry_is_the_yes:
+        if step is not None and self._session.fails(step):
+            self.release(step, {})
+        elif step is None or step.hold is None or step.each_entry_is_the_yes:
             self.say("This step is no hold point that is released by itself")
         elif not self._session.stand.states.get(step.id, State.TO_DO).is_open:
             self.say("This hold is released already")

@@ -28,7 +28,7 @@ from fieldbook.app.walk_style import STYLE, TALL_ROWS, is_short
 from fieldbook.app.well_drawing import WellDrawing, well_of
 from fieldbook.app.whereabouts import whereabouts
 from fieldbook.app.woken_panel import WokenPanel
-from fieldbook.walk.barring import held_up, stopped
+from fieldbook.walk.barring import stopped
 from fieldbook.walk.states import says_what_it_must
 
 if TYPE_CHECKING:
@@ -163,7 +163,7 @@ class WalkScreen(WalkMemory, Bare):
         stand, look = session.stand, session.look()
         stops = [check.name for check in look.stops]
         stopping = step is not None and stopped(step, stops)
-        holds = held_up(step, stand) if step is not None and not stopping else ()
+        holds = session.held_up(step) if step is not None and not stopping else ()
         barred = stopping or bool(holds)
         self._phases.show_phases(stand.progress, step.phase if step else "")
         self._show_card(step, barred=barred)
@@ -193,7 +193,13 @@ class WalkScreen(WalkMemory, Bare):
         written = step.hold is not None and says_what_it_must(step, session.written_for(step))
         aside, state = aside_of(step, session), session.stand.states.get(step.id)
         self._card.show_step(
-            step, state, aside, written=written, barred=barred, from_paper=session.paper is not None
+            step,
+            state,
+            aside,
+            written=written,
+            barred=barred,
+            from_paper=session.paper is not None,
+            failing=session.fails(step),
         )
 
     def show_keys(self) -> None:
@@ -223,7 +229,7 @@ class WalkScreen(WalkMemory, Bare):
         form = self.form
         if form is None:
             step = self._step
-            holds = held_up(step, self._session.stand) if step is not None else ()
+            holds = self._session.held_up(step) if step is not None else ()
             if holds and self.app.guard.takes():
                 await self.show_step(holds[0].id)
         elif form.lines:

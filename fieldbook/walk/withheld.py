@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.quantities.definition import definition
-from fieldbook.walk.barring import barred_by
+from fieldbook.walk.barring import MOVES, barred_by
 from fieldbook.walk.release import refusals, same, text_of
 
 if TYPE_CHECKING:
@@ -88,6 +88,34 @@ def not_passed(step: Step, by: str, job: Job, verdicts: Mapping[str, str]) -> tu
         for name in entry.text("check").split(",")
     }
     return tuple(name for name in doubtful(step, verdicts) if name not in passed)
+
+
+def failing_beside(
+    step: Step, stand: Stand, job: Job, verdicts: Mapping[str, str]
+) -> tuple[Step, ...]:
+    """The holds that go along with `step`, a move, whose last entry was no yes: a check says stop.
+
+    As insulation on the way in (HP12): saving the reading is its yes, but not where it has fallen
+    below half. The string waits for a better one, or for somebody who passes it by name.
+    """
+    if step.records not in MOVES:
+        return ()
+    return tuple(
+        other for other in stand.steps if other.beside == step.id and fails(other, job, verdicts)
+    )
+
+
+def fails(step: Step, job: Job, verdicts: Mapping[str, str]) -> bool:
+    """Whether a hold that each entry releases by itself has a stop that nobody passed by name."""
+    stops = {name for name in step.checks if verdicts.get(name) == "stop"}
+    if not stops or not step.each_entry_is_the_yes:
+        return False
+    passed = {
+        name.strip()
+        for entry in _since_the_last_yes(step, job)
+        for name in entry.text("check").split(",")
+    }
+    return not stops <= passed
 
 
 def _since_the_last_yes(step: Step, job: Job) -> Sequence[Entry]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fieldbook.store.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
-from tests.watch.jobs import HOSE, STEEL
+from tests.watch.jobs import HOSE, STEEL, says
 
 
 async def test_a_hold_is_released_with_initials_and_role(home: Home) -> None:
@@ -146,3 +146,38 @@ async def test_what_is_asked_at_a_hold_without_figures_goes_into_its_release(hom
     hold = crew.job(folder).last("hold")
     assert hold is not None
     assert hold.text("held_by") == "plate under the top fitting"
+
+
+async def test_insulation_that_fell_holds_the_string_until_it_is_passed_by_name(home: Home) -> None:
+    """0.2 Mohm in the well is bad by the trade's bands: HP12 gets no yes by saving it."""
+    job = (
+        *(
+            d | {"values": d["values"] | {"work": "set"}} if d["kind"] == "job" else d
+            for d in STEEL
+        ),
+        says("joint", direction="in", joint_number=1, joint_length=21),
+    )
+    folder = put_job(home, job, before="set.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("HOLD 7: saving says the lower hold carries")
+        await crew.press("escape", "b")
+        crew.sees("HOLD 12: saving says the reading is good")
+        await crew.press("enter")
+        await crew.types("0.2", "enter", "enter", "enter")
+        crew.sees("HOLD 12: no yes. Read again, or Esc, r")
+        await crew.press("escape", "pageup")
+        crew.sees("Joint in", "HOLD 12 not released: Insulation on the")
+        await crew.press("enter")
+        crew.sees("HOLD 12: no yes")
+        await crew.press("escape", "r")
+        crew.sees("Release hold 12", "insulation stop", "Reason *", "Relies on *")
+        await crew.press("enter", "c", "enter")
+        await crew.types("out again today, the line is wanted up", "enter")
+        await crew.types("owner and maker by phone", "enter")
+        crew.sees_not("HOLD 12 not released")
+
+    passed = crew.job(folder).last("check_passed")
+    assert passed is not None
+    assert (passed.text("check"), passed.text("step")) == ("insulation", "set.insulation")
+    assert crew.job(folder).last("hold") is None

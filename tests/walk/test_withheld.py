@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from fieldbook.quantities.admit import draft_from
-from fieldbook.walk.withheld import withheld
+from fieldbook.walk.withheld import failing_beside, withheld
 from tests.walk.logs import Log, step, walk_of
 
 RELEASE = "release = ['crew lead']"
@@ -116,3 +116,30 @@ def test_a_step_is_passed_over_and_everything_else_is_written_whatever_the_check
     assert held(Log(), doubt, "passed_over", **WHY) == ""
     assert held(Log(), {"lift": "stop"}, "passed_over", step="pull.plain", **WHY) == ""
     assert held(Log(), {"lift": "stop"}, "stop_noted", check="lift", **WHY) == ""
+
+
+def test_a_reading_that_says_stop_is_no_yes_to_its_hold_until_somebody_passes_it_by_name() -> None:
+    walk = walk_of(
+        set=step("set.joint", f"hold = 7\n{RELEASE}\nrecords = 'joint'\nrepeat = 'joints'\n"
+                 "asks = ['joint_number', 'joint_length']\n"
+                 "must = ['joint_number', 'joint_length']\n"
+                 "fixed = { direction = 'in' }\n")
+        + step("set.insulation", f"hold = 12\n{RELEASE}\nrecords = 'meter'\nrepeat = 'as needed'\n"
+               "asks = ['insulation']\nmust = ['insulation']\nchecks = ['insulation']\n"
+               "beside = 'set.joint'\n")
+    )  # fmt: skip
+    log, joint = Log(), walk.step("set.joint")
+
+    def waits(verdict: str) -> list[str]:
+        now = walk.stand(log.job)
+        return [s.id for s in failing_beside(joint, now, log.job, {"insulation": verdict})]
+
+    log.write("meter", step="set.insulation", insulation=0.2)
+    assert waits("stop") == ["set.insulation"]
+    assert waits("caution") == waits("within") == []
+
+    log.write("check_passed", step="set.insulation", check="insulation", **WHY)
+    assert waits("stop") == []
+
+    log.write("meter", step="set.insulation", insulation=0.1)
+    assert waits("stop") == ["set.insulation"], "a pass serves the reading before it"
