@@ -21,6 +21,7 @@ from fieldbook.app.sizes import wear_size
 from fieldbook.app.step_card import StepCard
 from fieldbook.app.stop_panel import StopPanel
 from fieldbook.app.top_line import TopLine
+from fieldbook.app.trace_beside import TraceBeside
 from fieldbook.app.walk_acts import LETTERS, WALK_ACTS
 from fieldbook.app.walk_keys import acts_now
 from fieldbook.app.walk_memory import WalkMemory
@@ -68,6 +69,7 @@ class WalkScreen(WalkMemory, Bare):
         self._stop_panel, self._hold_panel = StopPanel(), HoldPanel()
         self._woken, self._chain = WokenPanel(), Chain()
         self._limits, self._well_drawn = LimitsPanel(), WellDrawing()
+        self._trace = TraceBeside()
         self._said, self._said_state = Literal("", id="said", classes="gone"), ""
         self._keys_line = KeyLine(id="keys")
         self._acts = (Acts(WALK_ACTS, id="acts"), Acts(WALK_ACTS, id="acts-beside"))
@@ -83,6 +85,7 @@ class WalkScreen(WalkMemory, Bare):
             with Scrolled(id="left", can_focus=False):
                 yield from (self._card, self._stop_panel, self._hold_panel, self._woken)
                 yield from (self._place, beside, self._chain, self._recent)
+            yield self._trace
             with Above(id="right"):
                 yield from (self._limits, self._well_drawn)
         yield from (self._said, self._keys_line, below)
@@ -183,6 +186,7 @@ class WalkScreen(WalkMemory, Bare):
         if kept_back:
             self.set_focus(None)
         self._recent.show_entries(session)
+        self._trace.show_beside(session, step)
         self.show_keys()
 
     def _show_card(self, step: Step | None, *, barred: bool) -> None:

@@ -16,6 +16,12 @@ TALL_ROWS = 30
 ROOMY_COLUMNS, ROOMY_ROWS = 160, 45
 """Columns and rows from which nothing that has to be seen misses the room."""
 
+PLOT_COLUMNS = 60
+"""Columns of the trace beside the form."""
+_BESIDE_A_PLOT = 184
+"""Columns from which a roomy screen has room for it: the lift from the top down takes 82 of them,
+the limits 42."""
+
 
 def is_short(size: Size) -> bool:
     """Whether a screen of that size has no room for more than has to be told.
@@ -28,6 +34,11 @@ def is_short(size: Size) -> bool:
 def is_roomy(size: Size) -> bool:
     """Whether a screen of that size has room left for what can also be looked up."""
     return size.width >= ROOMY_COLUMNS and size.height >= ROOMY_ROWS
+
+
+def has_room_to_plot(size: Size) -> bool:
+    """Whether a screen of that size has room for the trace beside all that is written."""
+    return is_roomy(size) and size.width >= _BESIDE_A_PLOT
 
 
 STYLE = """

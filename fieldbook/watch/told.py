@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.watch.links import Link
     from fieldbook.watch.moment import Moment
+    from fieldbook.watch.trace import Trace
 
 _DIGITS = {"lbf": 0, "psi": 0, "V": 0}
 
@@ -36,6 +37,17 @@ def out_words(now: Moment) -> str:
     if now.footage_out is not None:
         return f"{show(now.footage_out, 'ft')} of {now.record.hose_ft:,.0f} ft of hose out"
     return f"{now.joints_out} of {len(now.record.joint_ends)} joints out"
+
+
+def trace_words(drawn: Trace, now: Moment) -> str:
+    """The figures of a trace that matter now, or what is needed to draw it."""
+    if now.visit:
+        return idle_words(now).capitalize()
+    if drawn.missing:
+        return f"The curves need: {', '.join(drawn.missing)}"
+    never = f"never pass {drawn.never:,.0f} lbf" if drawn.never is not None else "limit unknown"
+    last = f"last read {drawn.read[-1][1]:,.0f} lbf" if drawn.read else "nothing read yet"
+    return f"{last}; {never} (the line across)"
 
 
 def most_loaded(links: Iterable[Link]) -> list[Check]:

@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
-    from fieldbook.watch.listen.telling import Telling
     from fieldbook.watch.watcher import Look
 
 _FEET_A_STEP = 10.0  # of hose, between points of the curve
@@ -41,7 +40,6 @@ class Trace:
         never: The reading never to pass now, lbf.
         missing: What is needed to draw the curves.
         ahead: The readings to expect next, and the pull that is left.
-        telling: What the gauge is telling.
     """
 
     axis: str
@@ -52,7 +50,6 @@ class Trace:
     never: float | None = None
     missing: tuple[str, ...] = ()
     ahead: Ahead = field(default_factory=Ahead)
-    telling: Telling | None = None
 
 
 def trace(job: Job, look: Look) -> Trace:
@@ -68,11 +65,10 @@ def trace(job: Job, look: Look) -> Trace:
     if now.level is None:
         missing.append("depth to water")
     if tool is None or now.record.string is None or now.level is None:
-        return Trace(axis, read=read, never=limit, missing=tuple(missing), telling=look.telling)
+        return Trace(axis, read=read, never=limit, missing=tuple(missing))
     out, full = _curve(now, tool, Fill.FULL)
     _, drained = _curve(now, tool, Fill.DRAINED)
-    told = look.telling
-    return Trace(axis, out, full, drained, read, limit, (), look.readings.ahead, told)
+    return Trace(axis, out, full, drained, read, limit, (), look.readings.ahead)
 
 
 def pull_trace(job: Job, look: Look) -> Trace | None:

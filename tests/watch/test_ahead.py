@@ -99,11 +99,10 @@ def test_without_limit_or_level_nothing_is_left_to_say() -> None:
     assert no_gauge.overpull is not None
 
 
-def test_the_trace_carries_it_with_the_telling() -> None:
+def test_the_trace_carries_it() -> None:
     job = job_of(*STEEL)
     record(job, says("load", gauge_reading=900))
     look = Watcher(job).look()
     drawn = trace(job, look)
 
     assert drawn.ahead == look.readings.ahead
-    assert drawn.telling == look.telling
