@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from fieldbook.record.footage import in_feet, to_feet
 from fieldbook.record.string import string_pieces
 from fieldbook.walk.counts import counts
+from fieldbook.walk.planned_doubts import doubt_in_plan
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -34,6 +35,8 @@ def doubt_in(job: Job, step: Step, name: str, said: Mapping[str, Value]) -> str:
         name: The quantity.
         said: What the form says, up to that quantity.
     """
+    if step.records in ("duty", "setting"):
+        return doubt_in_plan(job, name, said)
     if (step.records, name) == ("prior", "plug_depth"):
         return _plug(_feet(said.get("piece_length")), _feet(said.get("plug_depth")))
     direction = step.fixed.get("direction", "")

@@ -6,8 +6,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, judge
-from calc.errors import CalcError
+from calc.errors import CalcError, OutOfRange
 from calc.units import magnitude, quantity
+from calc.well import expected_drawdown
 from fieldbook.quantities.definition import definition
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.links import CAUTION_SHARE
@@ -89,7 +90,7 @@ def _intake(job: Job, facts: Facts) -> Quantity | None:
 
 
 def _lowest_level(job: Job) -> Quantity | None:
-    """The deepest pumping level that is planned or was seen."""
+    """The deepest pumping level that is planned, was seen, or follows from the flow wanted."""
     return max(_pumping_levels(job), default=None)
 
 
@@ -98,10 +99,29 @@ def _pumping_levels(job: Job) -> Iterator[Quantity]:
         planned = Facts(job).get(kind, "pumping_level")
         if planned is not None:
             yield planned
+    worked = _worked_level(job)
+    if worked is not None:
+        yield worked
     for entry in job.live("level"):
         level = of_entry(entry, "water_level")
         if entry.text("level_state") == "pumping" and level is not None:
             yield level
+
+
+def _worked_level(job: Job) -> Quantity | None:
+    """The level at rest and the drawdown at the flow wanted; None where a part is not known."""
+    facts = Facts(job)
+    flow, each = facts.get("duty", "duty_flow"), facts.get("duty", "specific_capacity")
+    rest = [e for e in job.live("level") if e.text("level_state") in ("", "static")]
+    level = of_entry(rest[-1], "water_level") if rest else None
+    if flow is None or each is None or level is None:
+        return None
+    each = quantity(magnitude(each, "dimensionless", "specific capacity"), "gpm/ft")
+    try:
+        down = expected_drawdown(flow=flow, specific_capacity=each)
+    except OutOfRange:
+        return None
+    return quantity(magnitude(level + down, "ft", "level"), "ft")
 
 
 def _over_the_intake(

@@ -137,3 +137,59 @@ def test_a_plug_below_the_end_of_the_last_hose_is_asked_about(plug: str, words: 
     assert doubt_in(Log().job, prior, "plug_depth", typed(piece_length="300", plug_depth=plug)) == (
         words
     )
+
+
+CHOOSE = load("steel", "pull and set")
+DUTY = {"duty_flow": "25 gpm", "specific_capacity": "1.9", "pumping_level": "108 ft",
+        "friction_loss": "6 ft", "discharge_pressure": "45 psi"}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("head", "words"),
+    [
+        ("218 ft", ""),
+        ("226 ft", ""),  # within a twentieth
+        ("66.4 m", ""),
+        ("159 ft", "108 + 6 + 45 psi x 2.31 = 218 ft"),  # the psi added as feet
+        ("318 ft", "108 + 6 + 45 psi x 2.31 = 218 ft"),
+    ],
+)
+def test_a_total_head_that_does_not_add_up_is_asked_about(head: str, words: str) -> None:
+    """108 + 6 + 45 x 2.31 = 217.95."""
+    said = typed(**DUTY, total_head=head)
+
+    assert doubt_in(Log().job, CHOOSE.step("choose.duty"), "total_head", said) == words
+
+
+@pytest.mark.parametrize(
+    ("level", "words"),
+    [("108 ft", ""), ("150 ft", "95 at rest + 25 gpm / 1.9 = 108 ft")],
+)
+def test_a_pumping_level_is_held_against_rest_flow_and_specific_capacity(
+    level: str, words: str
+) -> None:
+    """94.9 + 25 / 1.9 = 108.06. A level that was drawn down is no level at rest."""
+    log, step = Log(), CHOOSE.step("choose.duty")
+    said = typed(**(DUTY | {"pumping_level": level}))
+    assert doubt_in(log.job, step, "pumping_level", said) == ""
+
+    log.write("level", water_level="94.9 ft", level_state="static")
+    log.write("level", water_level="140 ft", level_state="pumping")
+    assert doubt_in(log.job, step, "pumping_level", said) == words
+
+
+@pytest.mark.parametrize(
+    ("depth", "words"),
+    [("251.8 ft", ""), ("152 ft", "108 and 144 of water over it = 252 ft")],
+)
+def test_a_setting_depth_is_held_against_level_and_submergence(depth: str, words: str) -> None:
+    said = typed(pumping_level="108 ft", submergence="144 ft", setting_depth=depth)
+
+    assert doubt_in(Log().job, CHOOSE.step("choose.setting"), "setting_depth", said) == words
+
+
+@pytest.mark.parametrize("left_out", ["pumping_level", "friction_loss", "discharge_pressure"])
+def test_a_sum_with_a_part_left_out_is_not_asked_about(left_out: str) -> None:
+    said = typed(**{n: t for n, t in DUTY.items() if n != left_out}, total_head="900 ft")
+
+    assert doubt_in(Log().job, CHOOSE.step("choose.duty"), "total_head", said) == ""

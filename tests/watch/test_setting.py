@@ -249,3 +249,29 @@ def test_what_chlorine_needs_is_named(name: str, word: str) -> None:
 
     assert found.verdict is Verdict.UNKNOWN
     assert word in found.missing
+
+
+@pytest.mark.parametrize(
+    ("capacity", "words"),
+    [(0.5, "0.37 ft/s past the motor"), (0.1, "10.0 ft of water over the intake")],
+)
+def test_the_level_that_follows_from_specific_capacity_counts_where_it_is_deeper(
+    capacity: float, words: str
+) -> None:
+    """At rest 170 ft, 20 gpm: at 0.1 gpm/ft 200 ft of drawdown, 370 of 380 ft; at 0.5 only 40."""
+    rest = says("level", water_level=170, level_state="static")
+    duty = says("duty", duty_flow="20 gpm", specific_capacity=capacity)
+
+    found = check("setting", job(rest, duty, plan=planned(pumping_level=240)))
+    assert found.verdict is Verdict.WITHIN
+    assert found.governs == words
+
+
+def test_a_setting_that_the_specific_capacity_leaves_dry_is_a_stop() -> None:
+    """20 gpm / 0.09 = 222.2 ft below 170: 12.2 ft below an intake at 380."""
+    rest = says("level", water_level=170, level_state="static")
+    duty = says("duty", duty_flow="20 gpm", specific_capacity=0.09)
+
+    found = check("setting", job(rest, duty))
+    assert found.verdict is Verdict.STOP
+    assert found.note == "-12.2 ft of water over the intake, 10 asked"

@@ -1,0 +1,77 @@
+"""Sums of the plan that do not come out: total head, level by specific capacity, setting depth.
+
+The crew works them on paper and types what they come to; a slip there hangs the pump at the wrong
+depth, or buys the wrong pump.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.quantities.convert import number_in
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from fieldbook.record.entry import Value
+    from fieldbook.record.job import Job
+
+_FEET_A_PSI = 2.31
+_OFF_FT, _OFF = 5.0, 0.05  # rounding and a level read again come to less; our own figures
+
+
+def doubt_in_plan(job: Job, name: str, said: Mapping[str, Value]) -> str:
+    """Why a figure of the duty or of the setting is not what the others come to; empty where it is.
+
+    Args:
+        job: The job as recorded.
+        name: The figure.
+        said: What the form says, up to it.
+    """
+    if name == "total_head":
+        return _total_head(said)
+    if name in ("pumping_level", "specific_capacity"):
+        return _level(job, said)
+    return _setting(said) if name == "setting_depth" else ""
+
+
+def _total_head(said: Mapping[str, Value]) -> str:
+    level, friction, head = (_in(said, n) for n in ("pumping_level", "friction_loss", "total_head"))
+    pressure = _in(said, "discharge_pressure", "psi")
+    if level is None or friction is None or pressure is None or head is None:
+        return ""
+    comes_to = level + friction + pressure * _FEET_A_PSI
+    sum_of = f"{level:,.0f} + {friction:,.0f} + {pressure:,.0f} psi x {_FEET_A_PSI}"
+    return _unless_near(head, comes_to, sum_of)
+
+
+def _level(job: Job, said: Mapping[str, Value]) -> str:
+    """The level at rest and the flow wanted over what the well gives a foot."""
+    flow = _in(said, "duty_flow", "gpm")
+    each, level = _in(said, "specific_capacity", ""), _in(said, "pumping_level")
+    rest = _at_rest(job)
+    if flow is None or level is None or rest is None or not each:
+        return ""
+    return _unless_near(level, rest + flow / each, f"{rest:,.0f} at rest + {flow:g} gpm / {each:g}")
+
+
+def _setting(said: Mapping[str, Value]) -> str:
+    level, over, depth = (_in(said, n) for n in ("pumping_level", "submergence", "setting_depth"))
+    if level is None or over is None or depth is None:
+        return ""
+    return _unless_near(depth, level + over, f"{level:,.0f} and {over:,.0f} of water over it")
+
+
+def _unless_near(typed: float, comes_to: float, sum_of: str) -> str:
+    near = abs(typed - comes_to) <= max(_OFF_FT, _OFF * abs(comes_to))
+    return "" if near else f"{sum_of} = {comes_to:,.0f} ft"
+
+
+def _at_rest(job: Job) -> float | None:
+    rests = [e for e in job.live("level") if e.text("level_state") in ("", "static")]
+    return _in(rests[-1].values, "water_level") if rests else None
+
+
+def _in(said: Mapping[str, Value], name: str, unit: str = "ft") -> float | None:
+    value = said.get(name)
+    return number_in(value, unit) if value is not None and value.number is not None else None
