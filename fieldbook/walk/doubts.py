@@ -36,7 +36,7 @@ def doubt_in(job: Job, step: Step, name: str, said: Mapping[str, Value]) -> str:
         said: What the form says, up to that quantity.
     """
     if step.records in ("duty", "setting"):
-        return doubt_in_plan(job, name, said)
+        return doubt_in_plan(job, step, name, said)
     if (step.records, name) == ("prior", "plug_depth"):
         return _plug(_feet(said.get("piece_length")), _feet(said.get("plug_depth")))
     direction = step.fixed.get("direction", "")

@@ -15,16 +15,19 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Value
     from fieldbook.record.job import Job
+    from fieldbook.walk.steps import Step
 
 _FEET_A_PSI = 2.31
+_SAME_FT = 1.0  # common practice, no published source
 _OFF_FT, _OFF = 5.0, 0.05  # rounding and a level read again come to less; our own figures
 
 
-def doubt_in_plan(job: Job, name: str, said: Mapping[str, Value]) -> str:
+def doubt_in_plan(job: Job, step: Step, name: str, said: Mapping[str, Value]) -> str:
     """Why a figure of the duty or of the setting is not what the others come to; empty where it is.
 
     Args:
         job: The job as recorded.
+        step: The step.
         name: The figure.
         said: What the form says, up to it.
     """
@@ -32,7 +35,9 @@ def doubt_in_plan(job: Job, name: str, said: Mapping[str, Value]) -> str:
         return _total_head(said)
     if name in ("pumping_level", "specific_capacity"):
         return _level(job, said)
-    return _setting(said) if name == "setting_depth" else ""
+    if name == "setting_depth":
+        return _setting(said) or ("" if step.hold is not None else _signed(job, said))
+    return ""
 
 
 def _total_head(said: Mapping[str, Value]) -> str:
@@ -60,6 +65,18 @@ def _setting(said: Mapping[str, Value]) -> str:
     if level is None or over is None or depth is None:
         return ""
     return _unless_near(depth, level + over, f"{level:,.0f} and {over:,.0f} of water over it")
+
+
+def _signed(job: Job, said: Mapping[str, Value]) -> str:
+    """Another depth than the one that was agreed, at a step where nobody signs for it."""
+    agreed, depth = job.last("setting"), _in(said, "setting_depth")
+    before = _in(agreed.values, "setting_depth") if agreed is not None else None
+    datum = said["datum"].text if "datum" in said else ""
+    if agreed is None or depth is None or before is None or datum != agreed.text("datum"):
+        return ""
+    if abs(depth - before) <= _SAME_FT:
+        return ""
+    return f"{before:,.1f} ft was agreed; another is signed by two first (Esc, w)"
 
 
 def _unless_near(typed: float, comes_to: float, sum_of: str) -> str:

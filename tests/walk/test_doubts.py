@@ -193,3 +193,16 @@ def test_a_sum_with_a_part_left_out_is_not_asked_about(left_out: str) -> None:
     said = typed(**{n: t for n, t in DUTY.items() if n != left_out}, total_head="900 ft")
 
     assert doubt_in(Log().job, CHOOSE.step("choose.duty"), "total_head", said) == ""
+
+
+@pytest.mark.parametrize(
+    ("depth", "words"),
+    [("251.8 ft", ""), ("262 ft", "251.8 ft was agreed; another is signed by two first (Esc, w)")],
+)
+def test_a_depth_that_two_signed_is_not_changed_where_nobody_signs(depth: str, words: str) -> None:
+    log = Log()
+    log.write("setting", datum="ground", setting_depth="251.8 ft")
+    said = typed(datum="ground", setting_depth=depth)
+
+    assert doubt_in(log.job, CHOOSE.step("choose.line_plan"), "setting_depth", said) == words
+    assert doubt_in(log.job, CHOOSE.step("choose.setting"), "setting_depth", said) == ""
