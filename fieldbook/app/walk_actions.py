@@ -231,6 +231,7 @@ class WalkActions(Screen[None]):
 
     def action_suspend(self) -> None:
         """Suspend the work."""
+        self._chosen = None  # what comes next is to take the work up again, whatever was on screen
         self._do(self._deeds.suspend())
 
     def action_afterwards(self) -> None:

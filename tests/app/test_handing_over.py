@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+import pytest
+
 from fieldbook.store.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
@@ -50,12 +52,13 @@ async def test_a_hose_is_handed_over_by_its_footage_and_a_difference_is_said(hom
     assert handed.values["footage"].number == 150
 
 
+@pytest.mark.parametrize("looking_back", [(), ("pageup",)])
 async def test_work_that_was_stopped_is_compared_and_taken_up_before_the_next_joint(
-    home: Home,
+    home: Home, looking_back: tuple[str, ...]
 ) -> None:
     folder = put_job(home, STEEL, before="pull.joint")
     async with at_the_keys(home) as crew:
-        await crew.press("enter", "escape", "z")
+        await crew.press("enter", "escape", *looking_back, "escape", "z")
         await crew.types("slips and clamp", "enter")
         await crew.types("870", "enter")
         await crew.press("n", "enter", "y", "enter")
