@@ -19,7 +19,7 @@ _END = (
     "The office makes sheet, bill and tables:\n"
     "  fieldbook jobfile {number} --out files"
 )
-_FAILING = "no yes. Read again, or Esc, r"
+_FAILING = "a stop is no yes. Read again, or Esc, r: pass it by name"
 _ROWS_FOR_BOTH = 36
 """Of a screen that has room for what to do and for each way of knowing the depth."""
 _STATES = {"DANGER": "danger", "WARNING": "caution", "CAUTION": "caution", "NOTICE": ""}

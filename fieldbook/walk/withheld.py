@@ -106,8 +106,12 @@ def failing_beside(
 
 
 def fails(step: Step, job: Job, verdicts: Mapping[str, str]) -> bool:
-    """Whether a hold that each entry releases by itself has a stop that nobody passed by name."""
-    stops = {name for name in step.checks if verdicts.get(name) == "stop"}
+    """Whether a hold that each entry releases by itself has a stop that nobody passed by name.
+
+    A stop that nobody may pass is not asked about here: it bars the move itself.
+    """
+    passable = set(step.checks) - set(NEVER_PASSED)
+    stops = {name for name in passable if verdicts.get(name) == "stop"}
     if not stops or not step.each_entry_is_the_yes:
         return False
     passed = {

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from fieldbook.quantities.admit import draft_from
-from fieldbook.walk.withheld import failing_beside, withheld
+from fieldbook.walk.withheld import failing_beside, fails, withheld
 from tests.walk.logs import Log, step, walk_of
 
 RELEASE = "release = ['crew lead']"
@@ -143,3 +143,14 @@ def test_a_reading_that_says_stop_is_no_yes_to_its_hold_until_somebody_passes_it
 
     log.write("meter", step="set.insulation", insulation=0.1)
     assert waits("stop") == ["set.insulation"], "a pass serves the reading before it"
+
+
+def test_a_stop_that_nobody_passes_is_told_by_the_bar_and_offers_no_pass_by_name() -> None:
+    walk = walk_of(
+        pull=step("pull.joint", f"hold = 7\n{RELEASE}\nrecords = 'joint'\nrepeat = 'joints'\n"
+                  "asks = ['joint_number', 'joint_length']\nmust = ['joint_number']\n"
+                  "checks = ['lift', 'gauge', 'pressure']\nfixed = { direction = 'out' }\n")
+    )  # fmt: skip
+    joint, job = walk.step("pull.joint"), Log().job
+    assert not fails(joint, job, {"lift": "stop", "gauge": "stop", "pressure": "within"})
+    assert fails(joint, job, {"gauge": "stop", "pressure": "stop"})
