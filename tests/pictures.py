@@ -17,6 +17,7 @@ from tests.app.crew import Crew, Watch
 FOLDER = Path(__file__).parents[1] / ".readme"
 SIZE = (120, 36)
 TALL = (120, 52)
+WIDE = (200, 60)
 _NETWORK = re.compile(r"@font-face\s*\{[^}]*\}|<!--.*?-->", re.DOTALL)
 _WINDOW = re.compile(r'<text [^>]*-title"[^>]*>[^<]*</text>|<circle [^>]*/>|stroke="[^"]*"')
 
@@ -36,7 +37,7 @@ def keep(name: str, svg: str) -> None:
 
 
 async def draw() -> None:
-    """A steel pull at a joint, over its limit, its lift, its trace, its plan."""
+    """A steel pull at a joint, also on a wide screen, its lift, trace and plan; over its limit."""
     FOLDER.mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory() as scratch:
         home = Home(Path(scratch))
@@ -51,6 +52,9 @@ async def draw() -> None:
             await crew.types("20.94", "enter")
             await crew.types("680")
             keep("walk", app.export_screenshot())
+            await crew.resize(WIDE)
+            keep("wide", app.export_screenshot())
+            await crew.resize(SIZE)
             await crew.press("escape", "l")
             keep("lift", app.export_screenshot())
             await crew.press("escape", "t")
