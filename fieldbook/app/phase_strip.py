@@ -13,7 +13,10 @@ if TYPE_CHECKING:
 
 
 class PhaseStrip(Literal):
-    """One line: done phases ticked, the shown one in brackets with its count."""
+    """One line: done phases ticked, the shown one in brackets with its count.
+
+    A phase of which nothing is to be done any more, as after a string was lost, is no done one.
+    """
 
     DEFAULT_CSS = """
     PhaseStrip { height: 1; padding: 0 1; text-wrap: nowrap; text-overflow: ellipsis; }
@@ -26,6 +29,8 @@ class PhaseStrip(Literal):
         for phase in phases:
             if phase.phase == shown:
                 words.append(f"[{phase.label} {phase.done}/{phase.total}]")
+            elif not phase.total:
+                words.append(f"{phase.label}-")
             else:
                 words.append(f"{phase.label}√" if phase.done >= phase.total else phase.label)
         self.say(" ".join(words))
