@@ -20,6 +20,7 @@ from calc.insulation import (
     judge_by_trade_bands,
 )
 from calc.units import magnitude, quantity
+from fieldbook.record.string import is_planned
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.metered import Place
 from fieldbook.watch.moment import moment
@@ -36,6 +37,7 @@ if TYPE_CHECKING:
 
 NAME = "insulation"
 _HALF = 0.5
+_SPLICE = quantity(50.0, "Mohm")
 _FLOOR = 100.0  # Mohm; above it a drop says little, testers and leads differ: ours
 _LIKE_F = 10.0  # degF apart at most, and brought to 40 C besides: ours
 _LIKE_SOURCE = "like with like as IEEE 43 asks; below half of the last: common practice"
@@ -82,7 +84,8 @@ def _by_rule(job: Job, entry: Entry, reading: Quantity, place: Place) -> Check:
         )
     ran = entry.text("part") == WITHOUT_CABLE
     age = "used" if ran else Facts(job).words("pump", "motor_age")
-    found, doubt = _by_bands(reading, place, age)
+    goes_in = not ran and is_planned(job, entry)
+    found, doubt = _by_bands(reading, place, age, goes_in=goes_in)
     rule = found.name.removeprefix("insulation by ")
     return Check(
         NAME,
@@ -98,8 +101,24 @@ def _by_rule(job: Job, entry: Entry, reading: Quantity, place: Place) -> Check:
     )
 
 
-def _by_bands(reading: Quantity, place: Place, age: str) -> tuple[Check, str]:
-    """By the trade's bands for where the motor is, and what must be known to choose the band."""
+def _of_a_fresh_splice(reading: Quantity) -> Check:
+    """Against what the trade asks of new motor and splice before they go in (HP11)."""
+    return judge(
+        "insulation by the 50 asked of a fresh splice",
+        _SPLICE,
+        reading,
+        unit="Mohm",
+        caution_share=1.0,
+        formula="least of a fresh splice in water / reading",
+        source="50 Mohm a lead for a fresh splice in water: common practice, no published source",
+    )
+
+
+def _by_bands(reading: Quantity, place: Place, age: str, *, goes_in: bool) -> tuple[Check, str]:
+    """By the trade's bands for where the motor is, and what must be known to choose the band.
+
+    A new motor that is about to go in is read with its splice, of which more is asked.
+    """
     if place is Place.NEWLY_SET:
         return judge_by_trade_bands(reading=reading, state=MotorState.NEWLY_SET), ""
     if place is not Place.OUT:
@@ -108,6 +127,8 @@ def _by_bands(reading: Quantity, place: Place, age: str) -> tuple[Check, str]:
         judge_by_trade_bands(reading=reading, state=state)
         for state in (MotorState.NEW_ON_BENCH, MotorState.USED_ON_BENCH)
     )
+    if goes_in and (fresh := _of_a_fresh_splice(reading)).verdict is Verdict.STOP:
+        new = fresh
     if age:
         return (new if age == "new" else used), ""
     # Not knowing matters only where the two bands do not say the same of good or bad.

@@ -346,6 +346,40 @@ def test_new_or_used_is_asked_only_where_it_matters() -> None:
     assert check("insulation", job(out, megohms(300))).verdict is Verdict.WITHIN
 
 
+@pytest.mark.parametrize(
+    ("age", "reading", "verdict"),
+    [
+        ("new", 49, Verdict.STOP),
+        ("new", 51, Verdict.CAUTION),
+        ("new", 600, Verdict.WITHIN),
+        ("used", 15, Verdict.WITHIN),
+        ("used", 9, Verdict.STOP),
+        (None, 30, Verdict.UNKNOWN),
+        (None, 600, Verdict.WITHIN),
+    ],
+)
+def test_motor_and_splice_are_proved_before_they_go_in(
+    age: str | None, reading: float, verdict: Verdict
+) -> None:
+    """50 Mohm of a fresh splice, 10 of a used motor: common practice, no published source."""
+    motor = [says("pump", motor_age=age)] if age else []
+    made = job(says("job", job_number="S-1", line="steel", work="set"), *motor, megohms(reading))
+
+    found = check("insulation", made)
+    assert found.verdict is verdict
+    assert ("by the 50 asked of a fresh splice" in found.governs) is (reading in (49, 30))
+
+
+def test_the_makers_least_goes_before_what_is_asked_of_a_splice() -> None:
+    made = job(
+        says("job", job_number="S-1", line="steel", work="set"),
+        says("pump", motor_age="new", least_insulation=10),
+        megohms(30),
+    )
+
+    assert check("insulation", made).verdict is Verdict.WITHIN
+
+
 def landed(first: float | str, second: float | str, **more: Any) -> Check:
     all_in = [says("joint", direction="in", joint_number=n, joint_length=21) for n in range(1, 19)]
     return check("insulation", job(*all_in, megohms(first), megohms(second, **more)))
