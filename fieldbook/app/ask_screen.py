@@ -87,6 +87,8 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
             yield Form(asked.asks, must=asked.must, metric=self._metric, offers=asked.offers)
             for number, words in enumerate(asked.offers, 1):
                 yield Literal(f"  {number} {words}", classes="muted")
+            if asked.offers:
+                yield Literal("  or your own words", classes="muted")
             yield Acts(_ACTS)
 
     def on_mount(self) -> None:

@@ -66,7 +66,11 @@ class StepsScreen(ModalScreen[str | None]):
         rows = self.query_one(Rows)
         rows.show(self._words(step) for step in self._steps)
         if current in self._steps:
-            rows.highlighted = self._steps.index(current)
+            rows.highlighted = at = self._steps.index(current)
+            # What comes next is looked for here as much as what was.
+            self.call_after_refresh(
+                lambda: rows.scroll_to(y=at - rows.size.height // 2, animate=False)
+            )
         rows.focus()
 
     def _words(self, step: Step) -> str:
