@@ -82,14 +82,19 @@ class Deeds(Asking):
 
         return await self._ask(asked, begin, said="AFTERWARDS: what is entered now is from paper")
 
-    async def strike(self, entry: Entry | None) -> str:
-        """Strike an entry; it stays in the log, marked."""
+    async def strike(self, entry: Entry | None, older: str = "") -> str:
+        """Strike an entry; it stays in the log, marked.
+
+        Args:
+            entry: The entry.
+            older: How another entry than this one is struck.
+        """
         if entry is None:
             return "There is nothing to strike"
         title = self._session.title(entry)
         asked = Question(
             "Strike this entry?",
-            f"{title}\n{words_of(entry)}\nIt stays in the log, marked as struck.",
+            f"{title}\n{words_of(entry)}\nIt stays in the log, marked as struck.{older}",
             asks=("reason",),
             must=("reason",),
             offers=_WHY_STRUCK,

@@ -57,10 +57,13 @@ class LogScreen(Screen[None]):
         """List them."""
         self._list()
 
-    def _list(self) -> None:
+    def _list(self, on: Entry | None = None) -> None:
+        """List the entries, with the cursor on one of them."""
         self._entries = list(reversed(self._session.job.entries))
         rows = self.query_one(Rows)
         rows.show(self._line(entry) for entry in self._entries)
+        if on in self._entries:  # the entries above it may have become more
+            rows.highlighted = self._entries.index(on)
         rows.focus()
 
     def on_option_list_option_highlighted(self, event: Rows.OptionHighlighted) -> None:
@@ -93,7 +96,7 @@ class LogScreen(Screen[None]):
             return
         if words := await Deeds(self.app, self._session).strike(entry):
             said.say(words)
-            self._list()
+            self._list(entry)
 
     def action_back(self) -> None:
         """Back to where we were."""

@@ -187,8 +187,10 @@ class Session:
         return attached.values()
 
     def title(self, entry: Entry) -> str:
-        """What an entry is, in words."""
-        return title_of(entry, self.walk)
+        """What an entry is, in words; a strike says what it struck."""
+        struck = self.job.get(entry.strikes) if entry.strikes is not None else None
+        words = title_of(entry, self.walk)
+        return words if struck is None else f"{words}, {title_of(struck, self.walk)}"
 
     def told(self, entry: Entry) -> str:
         """What an entry is and says, in one line."""

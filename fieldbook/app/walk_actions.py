@@ -28,6 +28,8 @@ if TYPE_CHECKING:
     from fieldbook.record.job import Job
     from fieldbook.walk.steps import Step
 
+_OLDER = "\nAnother one: Esc, then v for the log."
+
 
 class WalkActions(Screen[None]):
     """A screen that stands at a step of a job, and what can be done there besides its form."""
@@ -143,7 +145,7 @@ class WalkActions(Screen[None]):
         standing = (e for e in reversed(job.entries) if job.is_live(e) and e.kind != "strike")
         entry = next(standing, None)
         before = self._session.stopping
-        words = await self._deeds.strike(entry)
+        words = await self._deeds.strike(entry, _OLDER)
         if not words:
             return
         if entry is not None and _was_typed_wrong(job, entry):

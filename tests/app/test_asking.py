@@ -1,11 +1,11 @@
-"""What a question and the list of steps show at a glance."""
+"""What a question, the list of steps and the log show at a glance."""
 
 from __future__ import annotations
 
 from fieldbook.store.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
-from tests.watch.jobs import HOSE
+from tests.watch.jobs import HOSE, STEEL, says
 
 
 async def test_a_reason_may_be_in_words_of_ones_own_and_the_question_says_so(home: Home) -> None:
@@ -22,3 +22,18 @@ async def test_the_list_of_steps_shows_what_was_before_and_what_comes_after(home
     async with at_the_keys(home) as crew:
         await crew.press("enter", "escape", "w")
         crew.sees("Locked out, proved dead", "Winding ohms", "Insulation to ground", "Pull it")
+
+
+async def test_an_older_entry_is_struck_in_the_log_and_the_cursor_stays_on_it(home: Home) -> None:
+    notes = [says("note") | {"note": words} for words in ("cap tight", "cap loose", "lid lost")]
+    folder = put_job(home, (*STEEL, *notes))
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "x")
+        crew.sees("lid lost", "Another one: Esc, then v for the log")
+        await crew.press("escape", "v", "down", "x")
+        crew.sees_not("Another one")
+        await crew.press("1", "enter")
+        crew.sees("Struck, Note: reason typed wrong", "Note: cap loose  [")
+        await crew.press("x")
+        crew.sees("This one is struck already")
+    assert [note.note for note in crew.job(folder).live("note")] == ["cap tight", "lid lost"]
