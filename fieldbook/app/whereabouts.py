@@ -72,12 +72,19 @@ def _on_a_visit(job: Job) -> str:
     return f"{VISIT}   INTAKE {show(depth, 'ft', 1)} below {datum}, as set"
 
 
+_NONE_LEFT_FT = 0.5
+"""Less than this to go is shown as none."""
+
+
 def reel_words(job: Job, direction: str) -> str:
     """The reel: its counter, the correction of the last mark, what is out or in, what is to go."""
     found = counts(job)
     hose = found.hose_out if direction == "out" else found.hose_in
     whole, gone = found.whole_ft(direction), hose.feet if hose.feet is not None else 0.0
-    to_go = f"{max(whole - gone, 0.0):,.0f} ft to go" if whole is not None else "to go: ?"
+    left = max(whole - gone, 0.0) if whole is not None else None
+    to_go = f"{left:,.0f} ft to go" if left is not None else "to go: ?"
+    if left is not None and left < _NONE_LEFT_FT:
+        to_go += "; no more of it: Esc, then d"
     if hose.counted_ft is None or hose.feet is None:
         return f"Reel not read yet, {to_go}"
     mark = "no mark yet"

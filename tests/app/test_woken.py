@@ -24,6 +24,9 @@ async def test_the_reel_shows_correction_and_footage_to_go(
         crew.sees("correction +2.0 ft by mark")
         await crew.types("148", "enter", "enter")
         crew.sees("Reel 148.0 ft", "150.0 ft out", "270 ft to go")
+        crew.sees_not("Esc, then d")
+        await crew.types("418", "enter", "enter")
+        crew.sees("0 ft to go", "Esc, then d")
 
 
 @pytest.mark.parametrize("size", [SMALL, LARGE])
