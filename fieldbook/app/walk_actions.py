@@ -207,7 +207,7 @@ class WalkActions(Screen[None]):
         """Show the step that goes along with this one, one after the other."""
         beside = [b.step for b in self._session.stand.beside]
         if not beside:
-            self.say("Nothing goes along with this step")
+            self.say("Nothing goes along with this step; material, extra work: w, then End")
             return
         at = beside.index(self._step) + 1 if self._step in beside else 0
         await self.show_step(beside[at % len(beside)].id)

@@ -37,3 +37,12 @@ async def test_an_older_entry_is_struck_in_the_log_and_the_cursor_stays_on_it(ho
         await crew.press("x")
         crew.sees("This one is struck already")
     assert [note.note for note in crew.job(folder).live("note")] == ["cap tight", "lid lost"]
+
+
+async def test_where_no_step_goes_along_the_steps_of_any_time_are_pointed_at(home: Home) -> None:
+    put_job(home, HOSE, before="test.windings")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "b")
+        crew.sees("Nothing goes along with this step", "w, then End")
+        await crew.press("w", "end")
+        crew.sees("Material used", "Extra work approved", "Something found")
