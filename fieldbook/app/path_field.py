@@ -27,7 +27,7 @@ class PathField(Field):
         """A field for the path of the file that `definition` asks for."""
         super().__init__(definition)
         self.suggester = _Names()
-        self.placeholder = "path of the file; right arrow completes"
+        self.placeholder = "path; right arrow completes"
 
 
 class _Names(Suggester):

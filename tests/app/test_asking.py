@@ -46,3 +46,10 @@ async def test_where_no_step_goes_along_the_steps_of_any_time_are_pointed_at(hom
         crew.sees("Nothing goes along with this step", "w, then End")
         await crew.press("w", "end")
         crew.sees("Material used", "Extra work approved", "Something found")
+
+
+async def test_the_hint_in_the_line_for_a_file_stands_whole_on_a_small_screen(home: Home) -> None:
+    put_job(home, HOSE, before="test.windings")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "f")
+        crew.sees("path; right arrow completes")
