@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import math
 from functools import cache, lru_cache
-from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
 import pint
@@ -21,7 +20,10 @@ from calc.errors import NotFinite, OutOfRange, WrongDimension
 if TYPE_CHECKING:
     from pint.util import UnitsContainer
 
-ureg: pint.UnitRegistry[float] = pint.UnitRegistry(Path(__file__).with_name("units.txt"))
+ureg: pint.UnitRegistry[float] = pint.UnitRegistry()
+ureg.define("gpm = gallon / minute")
+ureg.define("Mohm = megaohm")
+ureg.define("NTU = []")
 
 Quantity: TypeAlias = pint.Quantity[float]
 
