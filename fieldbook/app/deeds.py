@@ -143,7 +143,7 @@ class Deeds(Asking):
         session = self._session
         counted = "footage" if session.job.text("job", "line") == "hose" else "count_now"
         direction = direction_of(session.job, session.stand.current)
-        open_holds = ", ".join(step.title for step in session.stand.open_holds[:3])
+        open_holds = "; ".join(step.title for step in session.stand.open_holds[:3])
         asked = Question(
             "Hand over",
             f"{count_words(session.job, direction)} by the book. Both count aloud, then the one who"

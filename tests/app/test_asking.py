@@ -53,3 +53,11 @@ async def test_the_hint_in_the_line_for_a_file_stands_whole_on_a_small_screen(ho
     async with at_the_keys(home) as crew:
         await crew.press("enter", "escape", "f")
         crew.sees("path; right arrow completes")
+
+
+async def test_holds_with_a_comma_in_their_names_are_told_apart(home: Home) -> None:
+    put_job(home, HOSE, before="ready.first_lift")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "h")
+        told = " ".join(line.strip(" ┃│") for line in crew.screen.splitlines())
+        assert "First lift, and wait; " in told, crew.screen
