@@ -238,11 +238,11 @@ class FieldbookApp(InTurn):
 
         self.push_screen(TraceScreen(session))
 
-    def show_log(self, session: Session) -> None:
-        """Show every entry."""
+    async def show_log(self, session: Session) -> None:
+        """Show every entry, until the log is left."""
         from fieldbook.app.log_screen import LogScreen  # noqa: PLC0415 - shown on demand
 
-        self.push_screen(LogScreen(session))
+        await self.push_screen_wait(LogScreen(session))
 
     def show_emergency(self, session: Session) -> None:
         """Show where we are and whom to call."""

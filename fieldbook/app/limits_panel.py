@@ -46,7 +46,7 @@ class LimitsPanel(Lines):
             [
                 *_lift(look, columns),
                 *_gauge(look, columns),
-                *(_check(check, "psi", columns) for check in pressures),
+                *(line for check in pressures for line in _pressure(check, columns)),
                 *(_check(check, "", columns) for check in windows),
                 *(_wind(check) for check in look.checks if check.name == "wind"),
                 *(_gear(check) for check in look.checks if check.name == "gear"),
@@ -77,9 +77,9 @@ def _gauge(look: Look, columns: int | None) -> Iterator[Line]:
     told = look.readings
     if told.read is not None:
         seen = told.check.verdict.value
-        yield Line(f"Gauge now {show(told.read, 'lbf')} {seen}", seen)
+        yield Line(f"Gauge read {show(told.read, 'lbf')} {seen}", seen)
     else:
-        yield Line("Gauge now not read")
+        yield Line("Gauge not read")
     if not look.now.has_load:
         return
     if look.now.landed:
@@ -103,6 +103,13 @@ def _expected(look: Look) -> Iterator[Line]:
     water = look.now.outside
     if expect is not None and water is not None and not water.is_at_rest:
         yield Line(f"  at the {water.state} level: no static one", "caution")
+
+
+def _pressure(check: Check, columns: int | None) -> Iterator[Line]:
+    """The pressure, and what it is too much for: of what is good nobody asks that."""
+    yield _check(check, "psi", columns)
+    if check.verdict is Verdict.STOP and check.governs:
+        yield Line(f"  {check.governs}")
 
 
 def _wind(check: Check) -> Line:

@@ -62,17 +62,23 @@ def rows_of(entries: Iterable[Told], width: int, most: int, room: int) -> Iterat
     """The entries, each in so many rows, or in as many as its first figure takes.
 
     The first that does not stand whole in what is left of the room ends them: only the newest is
-    ever shortened.
+    ever shortened. Rows that are left then hold more figures, those of the newest first.
     """
+    shown: list[tuple[Told, tuple[Line, ...]]] = []
     left = room
     for told in entries:
         rows = told.rows(width, min(most, left)) or told.longer(width)
         if len(rows) > left:
-            if left == room:
+            if not shown:
                 yield from told.shortened(width, room)
-            return
-        yield from rows
+                return
+            break
+        shown.append((told, rows))
         left -= len(rows)
+    for told, rows in shown:
+        whole = told.rows(width, len(rows) + left)
+        left -= len(whole) - len(rows)
+        yield from whole
 
 
 class Told(NamedTuple):

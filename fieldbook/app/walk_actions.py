@@ -126,9 +126,14 @@ class WalkActions(Screen[None]):
         """How deep each drop line can go."""
         self.app.show_planner(self._session)
 
-    def action_log(self) -> None:
-        """Every entry."""
-        self.app.show_log(self._session)
+    @work
+    async def action_log(self) -> None:
+        """Every entry; what is struck there is no more what the form goes on from."""
+        before, stopping = self._session.job.revision, self._session.stopping
+        await self.app.show_log(self._session)
+        if self._session.job.revision != before:
+            await self.show_step(self._chosen)
+            self.say_done("", stopping)
 
     def action_emergency(self) -> None:
         """Where we are and whom to call."""

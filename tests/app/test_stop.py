@@ -124,7 +124,8 @@ async def test_a_stop_that_an_entry_raises_is_told_where_it_is_saved(home: Home)
         await crew.types("20", "enter")
         await crew.press("y", "enter")
         crew.sees("saved", "Pressure 611/412 psi stop")
-        crew.sees_not("STOP: pressure")  # it is no news any more
+        crew.sees_not("STOP: pressure")  # it is no news any more; what it is too much for stays
+        crew.sees("wall under the thread, joint 18")
         await crew.press("escape", "pageup", "pageup", "enter")
         crew.sees("On its curve")
         await crew.types("300", "enter", "enter")

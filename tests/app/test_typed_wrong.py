@@ -152,3 +152,21 @@ async def test_the_form_of_an_earlier_step_comes_back(home: Home) -> None:
 
     (drain,) = crew.job(folder).live("drain")
     assert drain.text("load_before") == "90"
+
+
+async def test_what_is_struck_in_the_log_is_no_more_what_the_form_goes_on_from(
+    home: Home, pull: Path
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.98", "enter", "enter", "enter")
+        crew.sees("Joint 1 out saved", "OUT 1 of 18 joints")
+        await crew.types("20")  # half typed for the next one
+        await crew.press("escape", "v", "x", "2", "enter")
+        crew.sees("struck")
+        await crew.press("escape")
+        crew.sees("OUT 0 of 18 joints")
+        crew.sees_not("Joint 1 out saved")
+        assert typed(crew) == {"joint_number": "1", "joint_length": "20"}
+
+    assert crew.joints(pull) == []

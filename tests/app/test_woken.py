@@ -73,5 +73,5 @@ async def test_once_landed_nothing_more_is_expected_beside_a_gauge_at_its_zero(
     put_job(home, (*STEEL, moved, says("load", gauge_reading=30, held_by="plate", step=step)))
     async with at_the_keys(home, SMALL) as crew:
         await crew.press("enter")
-        crew.sees("Gauge now 30 lbf", told, "NEVER PASS")
+        crew.sees("Gauge read 30 lbf", told, "NEVER PASS")
         crew.sees_not(not_told)
