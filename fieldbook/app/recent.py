@@ -62,7 +62,7 @@ def rows_of(entries: Iterable[Told], width: int, most: int, room: int) -> Iterat
     """The entries, each in so many rows, or in as many as its first figure takes.
 
     The first that does not stand whole in what is left of the room ends them: only the newest is
-    ever shortened. Rows that are left then hold more figures, those of the newest first.
+    ever shortened. Rows that are left hold more of its figures: it is the one to be looked over.
     """
     shown: list[tuple[Told, tuple[Line, ...]]] = []
     left = room
@@ -75,10 +75,10 @@ def rows_of(entries: Iterable[Told], width: int, most: int, room: int) -> Iterat
             break
         shown.append((told, rows))
         left -= len(rows)
-    for told, rows in shown:
-        whole = told.rows(width, len(rows) + left)
-        left -= len(whole) - len(rows)
-        yield from whole
+    for told, rows in shown[:1]:
+        yield from told.rows(width, len(rows) + left)
+    for _, rows in shown[1:]:
+        yield from rows
 
 
 class Told(NamedTuple):
