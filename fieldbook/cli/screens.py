@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 import sys
 from typing import TYPE_CHECKING
 
@@ -17,14 +18,14 @@ if TYPE_CHECKING:
 
 def open_app(given: argparse.Namespace) -> int:
     """Open the app on the book's home."""
-    _need_terminal()
+    _take_terminal()
     run(home_of(given), may_choose=Home.may_be_chosen(given.home))
     return 0
 
 
 def demo(given: argparse.Namespace) -> int:
     """Open the app on a scratch copy of the sample jobs, or on the one that --home names."""
-    _need_terminal()
+    _take_terminal()
     if given.home is not None:
         home = home_of(given)
         if not home.jobs_folder.exists():
@@ -48,6 +49,9 @@ def _build(home: Home) -> None:
         build_shelf(home, told=told)
 
 
-def _need_terminal() -> None:
+def _take_terminal() -> None:
+    """Go on in a terminal alone, and end when it is closed, whatever began this program ignores."""
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise CannotGoOn("the app needs a terminal; `fieldbook --help` lists what does not")
+    if hasattr(signal, "SIGHUP"):  # there is none on Windows
+        signal.signal(signal.SIGHUP, signal.SIG_DFL)

@@ -79,6 +79,18 @@ def test_it_is_removed_while_the_sample_jobs_are_still_written(
         see_empty(temporary)
 
 
+def test_a_closed_terminal_ends_it_though_what_began_it_ignores_that(temporary: Path) -> None:
+    deaf = (
+        "import os, signal, sys; signal.signal(signal.SIGHUP, signal.SIG_IGN); "
+        "os.execv(sys.executable, [sys.executable, '-m', 'fieldbook', 'demo'])"
+    )
+    with Terminal(program=("-c", deaf), extra={"TMPDIR": str(temporary)}) as terminal:
+        terminal.see("Enter")
+        terminal.hang_up()
+        terminal.gone()
+        see_empty(temporary)
+
+
 def test_it_is_gone_before_the_demo_that_is_left(temporary: Path) -> None:
     with demo(temporary) as terminal:
         terminal.see("Enter")
