@@ -46,8 +46,8 @@ class LimitsPanel(Lines):
             [
                 *_lift(look, columns),
                 *_gauge(look, columns),
-                *(line for check in pressures for line in _pressure(check, columns)),
-                *(_check(check, "", columns) for check in windows),
+                *(line for check in pressures for line in _with_reason(check, "psi", columns)),
+                *(line for check in windows for line in _with_reason(check, "", columns)),
                 *(_wind(check) for check in look.checks if check.name == "wind"),
                 *(_gear(check) for check in look.checks if check.name == "gear"),
                 Line(_insulation(job)),
@@ -105,9 +105,9 @@ def _expected(look: Look) -> Iterator[Line]:
         yield Line(f"  at the {water.state} level: no static one", "caution")
 
 
-def _pressure(check: Check, columns: int | None) -> Iterator[Line]:
-    """The pressure, and what it is too much for: of what is good nobody asks that."""
-    yield _check(check, "psi", columns)
+def _with_reason(check: Check, unit: str, columns: int | None) -> Iterator[Line]:
+    """A check, and what it stops for: of what is good nobody asks that."""
+    yield _check(check, unit, columns)
     if check.verdict is Verdict.STOP and check.governs:
         yield Line(f"  {check.governs}")
 

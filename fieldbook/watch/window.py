@@ -1,4 +1,4 @@
-"""The water against the temperature and pH window of the hose's sheet."""
+"""The water, and the bends on the way to the reel, against what the hose's sheet allows."""
 
 from __future__ import annotations
 
@@ -10,6 +10,8 @@ from fieldbook.record.string import string_pieces
 from fieldbook.watch.facts import Facts, of_entry
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
@@ -22,18 +24,29 @@ _WINDOWS = (
 
 
 def window(job: Job) -> Check | None:
-    """Whether the water suits the hose; None when no hose hangs in the well."""
+    """Whether water and bends suit the hose; None when no hose hangs in the well.
+
+    A bend is judged where its radius is written. Where it is not, the answer says so and is none
+    about bends: the run is walked and looked at before the lift in any case.
+    """
     hoses = [entry for entry in string_pieces(job) if entry.text("piece") == "hose"]
     if not hoses:
         return None
     facts = Facts(job)
-    outside = [words for entry in hoses for words in _outside(entry, facts)]
+    bends, unread = _bends(job)
+    outside = [
+        words
+        for entry in hoses
+        for words in (*_outside(entry, facts), *_tight(entry, facts, bends))
+    ]
     source = "hose maker's sheet"
     if outside:
         return Check(NAME, Verdict.STOP, governs=outside[0], note="; ".join(outside), source=source)
     if facts.missing:
         return Check(NAME, Verdict.UNKNOWN, missing=tuple(facts.missing), source=source)
-    return Check(NAME, Verdict.WITHIN, governs="temperature and pH", source=source)
+    seen = ", bends" if bends and not unread else ""
+    note = f"radius not written: {', '.join(unread)}" if unread else ""
+    return Check(NAME, Verdict.WITHIN, governs=f"temperature, pH{seen}", note=note, source=source)
 
 
 def _outside(entry: Entry, facts: Facts) -> list[str]:
@@ -51,6 +64,34 @@ def _outside(entry: Entry, facts: Facts) -> list[str]:
         if most is not None and number > magnitude(most, unit, high):
             found.append(f"{word} of the water is above the hose's window")
     return found
+
+
+def _bends(job: Job) -> tuple[list[tuple[str, float]], list[str]]:
+    """Each roller and pulley with the radius of its bend, in; and those without one."""
+    found, unread = [], []
+    for number, entry in enumerate(job.live("redirect"), 1):
+        name = entry.text("part") or f"pulley {number}"
+        radius = of_entry(entry, "bend_radius")
+        if radius is None:
+            unread.append(name)
+        else:
+            found.append((name, magnitude(radius, "in", "bend radius")))
+    return found, unread
+
+
+def _tight(entry: Entry, facts: Facts, bends: Sequence[tuple[str, float]]) -> list[str]:
+    """The bends that are tighter than this hose may be bent."""
+    smallest = _of_hose(entry, facts, "least_bend")
+    if smallest is None:
+        if bends:
+            facts.lack("smallest bend of the hose")
+        return []
+    least = magnitude(smallest, "in", "least bend")
+    return [
+        f"bend of {radius:g} in at {name} is under the hose's {least:g} in"
+        for name, radius in bends
+        if radius < least
+    ]
 
 
 def _of_hose(entry: Entry, facts: Facts, name: str) -> Quantity | None:

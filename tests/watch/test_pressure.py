@@ -116,5 +116,42 @@ def test_the_window_may_stand_on_the_hoses_sheet() -> None:
     assert check(job, "hose window").verdict is Verdict.STOP
 
 
+@pytest.mark.parametrize(
+    ("radius", "verdict", "governs"),
+    [
+        ("18 in", Verdict.WITHIN, "temperature, pH, bends"),
+        ("457.2 mm", Verdict.WITHIN, "temperature, pH, bends"),
+        ("17 in", Verdict.STOP, "bend of 17 in at corner pulley is under the hose's 18 in"),
+    ],
+)
+def test_no_bend_is_under_the_smallest_of_the_hoses_sheet(
+    radius: str, verdict: Verdict, governs: str
+) -> None:
+    job = job_of(
+        *(
+            d | {"values": d["values"] | {"bend_radius": radius if place == 2 else 24}}
+            if d["kind"] == "redirect" and (place := d["values"]["place"])
+            else d
+            for d in HOSE
+        ),
+        says("hose_sheet", least_bend=18),
+    )
+    window = check(job, "hose window")
+    assert (window.verdict, window.governs) == (verdict, governs)
+
+    record(job, says("redirect", place=3, part="corner pulley", bend_radius=30))
+    assert check(job, "hose window").verdict is verdict, "another of the same name hides none"
+
+
+def test_a_bend_that_nobody_measured_is_named_and_one_without_the_sheet_is_unknown() -> None:
+    unread = check(job_of(*HOSE, says("hose_sheet", least_bend=18)), "hose window")
+    assert unread.governs == "temperature, pH"
+    assert unread.note == "radius not written: head roller, corner pulley"
+
+    job = job_of(*HOSE, says("redirect", place=3, part="reel fairlead", bend_radius=20))
+    assert check(job, "hose window").verdict is Verdict.UNKNOWN
+    assert "smallest bend of the hose" in check(job, "hose window").missing
+
+
 def test_pipe_has_no_hose_window() -> None:
     assert all(c.name != "hose window" for c in Watcher(job_of(*STEEL)).look().checks)
