@@ -86,7 +86,8 @@ def _new_step(table: dict[str, Any], where: str, phases: dict[str, str]) -> tupl
     after = table.get("after")
     if not isinstance(after, str) or after not in phases:
         known = f"; there is no step '{after}'" if isinstance(after, str) else ""
-        refuse(where, name, "after", f"names a step that the new one comes behind{known}")
+        new = "the book has no step of this id, and a new one" if after is None else "a new step"
+        refuse(where, name, "after", f"{new} says which step it comes behind{known}")
     rest = {key: value for key, value in table.items() if key != "after"}
     step = read_step(rest, where, phases[after])
     check_step(step, where)

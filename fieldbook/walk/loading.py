@@ -35,7 +35,7 @@ def load(line: str, work: str, extra: Path | None = None) -> Walk:
             raise BadWalk(f"'{word[:32]}' is not one of: {', '.join(known)}")
     if extra is None:
         return _own_walk(line, work)
-    return _with_files(line, work, company_files(extra), extra.name)
+    return _with_files(line, work, company_files(extra))
 
 
 def load_leaving_out(line: str, work: str, extra: Path | None) -> Walk:
@@ -67,7 +67,7 @@ def _without_what_is_wrong(own: Walk, extra: Path, problem: str) -> Walk:
     left_out: list[str] = []
     for path in written:
         try:
-            walk = _with_files(own.line, own.work, [*taken, path], path.name)
+            walk = _with_files(own.line, own.work, [*taken, path])
         except BadWalk as found:
             left_out.append(str(found))
         else:
@@ -75,9 +75,14 @@ def _without_what_is_wrong(own: Walk, extra: Path, problem: str) -> Walk:
     return replace(walk, left_out=tuple(left_out))
 
 
-def _with_files(line: str, work: str, company: Sequence[Path], where: str) -> Walk:
+def _with_files(line: str, work: str, company: Sequence[Path]) -> Walk:
     steps = with_company(own_steps(), company, line, work)
-    check_walk(steps, where)
+    try:
+        check_walk(steps, company[-1].name if company else "")
+    except BadWalk:
+        for count in range(1, len(company)):  # the first file after which it does not go together
+            _with_files(line, work, company[:count])
+        raise
     return Walk(line, work, tuple(steps))
 
 

@@ -44,7 +44,9 @@ def read_tables(text: bytes, where: str, *, keys: frozenset[str]) -> dict[str, A
         refuse(where, "", "", "larger than a file of steps can be")
     try:
         tables = tomllib.loads(text.decode("utf-8"))
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
+    except UnicodeDecodeError as error:
+        raise BadWalk(f"{where}: not UTF-8 text, from byte {error.start + 1} on") from error
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise BadWalk(f"{where}: not TOML: {error}") from error
     for key in tables:
         if key not in keys | {"step"}:

@@ -142,9 +142,9 @@ def test_a_form_may_start_with_more(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        (step("acme.a"), "own.toml: acme.a: after: names a step"),
+        (step("pull.jiont"), "own.toml: pull.jiont: after: the book has no step of this id"),
         (step("acme.a", "after = 'pull.nothing'"), "behind; there is no step 'pull.nothing'"),
-        (step("acme.a", "after = 3"), "own.toml: acme.a: after: names a step"),
+        (step("acme.a", "after = 3"), "own.toml: acme.a: after: a new step says which step"),
         (step("acme.a", "after = 'pull.holds'\nhue = 1"), "own.toml: acme.a: hue: unknown key"),
         (step("acme.a", "after = 'any_time.note'"), "own.toml: acme.a: when: 'always'"),
         (2 * step("acme.a", "after = 'pull.holds'"), "acme.a: id: stands twice"),
@@ -200,6 +200,24 @@ def test_what_is_right_is_loaded_as_ever_and_nothing_is_said(tmp_path: Path) -> 
     assert load("steel", "pull", extra) == load_leaving_out("steel", "pull", extra)
     assert not load_leaving_out("steel", "pull", extra).left_out_words
     assert load("steel", "pull") == load_leaving_out("steel", "pull", None)
+
+
+def test_the_file_after_which_the_steps_do_not_go_together_is_named(tmp_path: Path) -> None:
+    sound = step("acme.two", "after = 'pull.holds'")
+    alone = step("acme.one", "after = 'pull.holds'\nbeside = 'pull.holds'")
+    with pytest.raises(BadWalk, match=r"^b.toml: acme.one: beside: 'pull.holds' is no step here"):
+        load(
+            "steel",
+            "pull",
+            folder(tmp_path, a=sound, b=alone, c=step("acme.three", "after = 'pull.holds'")),
+        )
+
+
+def test_a_file_that_is_no_text_is_named_with_the_byte(tmp_path: Path) -> None:
+    extra = folder(tmp_path, own="# ")
+    (extra / "own.toml").write_bytes(b"# caf\xe9\n")
+    with pytest.raises(BadWalk, match=r"^own.toml: not UTF-8 text, from byte 6 on"):
+        load("steel", "pull", extra)
 
 
 def test_no_hold_of_the_book_is_weaker_for_a_file_that_is_left_out(tmp_path: Path) -> None:

@@ -139,7 +139,7 @@ def test_texts_fit_the_screen_and_can_be_shown(key: str, text: str, says: str) -
 
 
 def test_a_file_that_is_not_text_is_refused() -> None:
-    with pytest.raises(BadWalk, match="not TOML"):
+    with pytest.raises(BadWalk, match="not UTF-8 text"):
         read_phase(b"\xff\xfe", "pull.toml", "pull")
     with pytest.raises(BadWalk, match="larger"):
         read_phase(b"#" * 1_000_001, "pull.toml", "pull")
