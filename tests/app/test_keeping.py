@@ -206,7 +206,7 @@ async def test_where_one_more_is_asked_for_and_there_is_none_no_reason_is_record
     async with at_the_keys(home) as crew:
         await crew.press("enter")
         crew.sees("Roller and pulleys", "Place in order *  3")
-        for text in ("head roller", "90", "1.05", "3000", "3000"):
+        for text in ("head roller", "90", "18", "1.05", "3000", "3000"):
             await crew.types(text, "enter")
         crew.sees("Place in order *  4")
         await crew.press("enter")
