@@ -72,7 +72,7 @@ def _loads_the_mast(job: Job, parts: int) -> bool:
 
 
 def _pulleys(job: Job, facts: Facts) -> list[tuple[Redirect | None, Entry]]:
-    entries = sorted(job.live("redirect"), key=_place)
+    entries = sorted(job.live("redirect"), key=place_of)
     found: list[tuple[Redirect | None, Entry]] = []
     for number, entry in enumerate(entries, 1):
         name = entry.text("part") or f"pulley {number}"
@@ -89,7 +89,8 @@ def _pulleys(job: Job, facts: Facts) -> list[tuple[Redirect | None, Entry]]:
     return found
 
 
-def _place(entry: Entry) -> float:
+def place_of(entry: Entry) -> float:
+    """Where a pulley stands on the way from the well to the drum; those unnamed count by it."""
     value = entry.values.get("place")
     return value.number if value is not None and value.number is not None else 0.0
 

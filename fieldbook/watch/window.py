@@ -8,6 +8,7 @@ from calc.check import Check, Verdict
 from calc.units import magnitude
 from fieldbook.record.string import string_pieces
 from fieldbook.watch.facts import Facts, of_entry
+from fieldbook.watch.rigging import place_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -69,7 +70,7 @@ def _outside(entry: Entry, facts: Facts) -> list[str]:
 def _bends(job: Job) -> tuple[list[tuple[str, float]], list[str]]:
     """Each roller and pulley with the radius of its bend, in; and those without one."""
     found, unread = [], []
-    for number, entry in enumerate(job.live("redirect"), 1):
+    for number, entry in enumerate(sorted(job.live("redirect"), key=place_of), 1):
         name = entry.text("part") or f"pulley {number}"
         radius = of_entry(entry, "bend_radius")
         if radius is None:
