@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.quantities.convert import number_in
+from fieldbook.record.levels import at_rest
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -85,7 +86,7 @@ def _unless_near(typed: float, comes_to: float, sum_of: str) -> str:
 
 
 def _at_rest(job: Job) -> float | None:
-    rests = [e for e in job.live("level") if e.text("level_state") in ("", "static")]
+    rests = at_rest(job.live("level"))
     return _in(rests[-1].values, "water_level") if rests else None
 
 

@@ -9,6 +9,7 @@ from calc.check import Check, Verdict
 from calc.errors import OutOfRange
 from calc.units import magnitude, quantity
 from calc.well import drawdown, specific_capacity
+from fieldbook.record.levels import is_at_rest
 from fieldbook.watch.facts import of_entry
 from fieldbook.watch.metered import Place
 
@@ -73,7 +74,7 @@ def _tests(job: Job) -> list[_Tested]:
         level = of_entry(entry, "water_level")
         if level is None:
             continue
-        if entry.text("level_state") in ("", "static"):
+        if is_at_rest(entry.text("level_state")):
             static = level
         elif entry.text("level_state") == "pumping" and static is not None:
             test = _test(entry, static, level)

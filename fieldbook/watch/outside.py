@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.units import magnitude, quantity
 from fieldbook.quantities.convert import show
+from fieldbook.record.levels import at_rest, is_at_rest
 from fieldbook.watch.facts import of_entry
 
 if TYPE_CHECKING:
@@ -15,8 +16,6 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
-
-_AT_REST = ("static", "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +33,7 @@ class Outside:
     @property
     def is_at_rest(self) -> bool:
         """Whether the well stood at rest, or nobody wrote otherwise."""
-        return self.state in _AT_REST
+        return is_at_rest(self.state)
 
     @property
     def words(self) -> str:
@@ -54,8 +53,7 @@ def outside(levels: Sequence[Entry]) -> Outside | None:
     Args:
         levels: `level` entries in the order of the log.
     """
-    resting = [entry for entry in levels if entry.text("level_state") in _AT_REST]
-    for entry in reversed(resting or levels):
+    for entry in reversed(at_rest(levels) or levels):
         level = of_entry(entry, "water_level")
         if level is not None:
             return Outside(level, entry.text("level_state"))
@@ -78,7 +76,7 @@ def deepest(job: Job) -> tuple[Quantity | None, bool]:
     feet = [
         magnitude(level, "ft", "water level")
         for entry in job.live("level")
-        if entry.text("level_state") in _AT_REST or entry.order > said.order
+        if is_at_rest(entry.text("level_state")) or entry.order > said.order
         if (level := of_entry(entry, "water_level")) is not None
     ]
     least = magnitude(stated, "ft", "deepest level")

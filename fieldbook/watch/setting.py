@@ -10,6 +10,7 @@ from calc.errors import CalcError, OutOfRange
 from calc.units import magnitude, quantity
 from calc.well import expected_drawdown
 from fieldbook.quantities.definition import definition
+from fieldbook.record.levels import at_rest
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.links import CAUTION_SHARE
 from fieldbook.watch.metered import Place
@@ -112,7 +113,7 @@ def _worked_level(job: Job) -> Quantity | None:
     """The level at rest and the drawdown at the flow wanted; None where a part is not known."""
     facts = Facts(job)
     flow, each = facts.get("duty", "duty_flow"), facts.get("duty", "specific_capacity")
-    rest = [e for e in job.live("level") if e.text("level_state") in ("", "static")]
+    rest = at_rest(job.live("level"))
     level = of_entry(rest[-1], "water_level") if rest else None
     if flow is None or each is None or level is None:
         return None

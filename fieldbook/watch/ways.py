@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from calc.reconcile import Way
 from calc.units import magnitude, quantity
 from fieldbook.record.footage import footage, in_feet
+from fieldbook.record.levels import at_rest
 from fieldbook.record.string import string_pieces
 from fieldbook.record.tally import tally
 from fieldbook.watch.facts import Facts, of_entry
@@ -189,8 +190,8 @@ def _wet_mark(job: Job, frame: Frame) -> Iterator[Way]:
 
 def _static_level(job: Job) -> float | None:
     """The first level at rest of the job, in feet below the datum: the mark is from before it."""
-    rest = (e for e in job.live("level") if e.text("level_state") in ("", "static"))
-    return next((level for e in rest if (level := in_feet(e, "water_level")) is not None), None)
+    rests = at_rest(job.live("level"))
+    return in_feet(rests[0], "water_level") if rests else None
 
 
 def _record(job: Job, frame: Frame) -> Iterator[Way]:

@@ -9,6 +9,7 @@ from calc.errors import CalcError
 from calc.pump import PumpCurve, PumpPoint
 from calc.units import magnitude, quantity
 from calc.well import drawdown, expected_drawdown, specific_capacity
+from fieldbook.record.levels import at_rest
 from fieldbook.record.string import string_pieces
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.planner.known import Known, known, unknown
@@ -72,9 +73,8 @@ def duty_of(job: Job, water_weight: Quantity) -> Duty:
 
 
 def _static(job: Job) -> Quantity | None:
-    rests = [e for e in job.live("level") if e.text("level_state") in ("static", "")]
-    levels = [level for e in rests if (level := of_entry(e, "water_level")) is not None]
-    return levels[-1] if levels else None
+    rests = at_rest(job.live("level"))
+    return of_entry(rests[-1], "water_level") if rests else None
 
 
 def _pumping_level(
