@@ -49,7 +49,8 @@ WalkScreen {
     & #left { width: 1fr; padding: 0 0 0 1; scrollbar-size-vertical: 1; }
     & #right { width: 35; }
     & StepCard, & WokenPanel, & Recent { padding: 0 1 0 0; }
-    & Recent { height: 1fr; min-height: 0; }
+    /* An eighth, as whole shares of no rows at all are one row each, which would scroll. */
+    & Recent { height: 0.125fr; min-height: 0; }
     & #form { height: auto; }
     & #said { height: auto; padding: 0 1; text-style: bold; }
     & .gone { display: none; }

@@ -3,8 +3,13 @@
 from __future__ import annotations
 
 import pytest
+from textual.containers import VerticalScroll
 
-from fieldbook.app.recent import Told, rows_of
+from fieldbook.app.recent import Recent, Told, rows_of
+from fieldbook.store.home import Home
+from tests.app.crew import at_the_keys
+from tests.app.scenes import put_job
+from tests.watch.jobs import STEEL
 
 PARTS = ("length 20.94 ft", "gauge 715 lb", "inside wet", "pipe good", "cable ok", "ties found 2")
 
@@ -74,3 +79,20 @@ def test_rows_that_are_left_hold_more_figures_of_the_newest() -> None:
     assert [row[-6:] for row in bare] == ["4 more", "4 more"]
     assert "more" not in " ".join(roomy[:-1])
     assert roomy[-1] == bare[1]
+
+
+async def test_where_the_form_just_fits_no_entry_makes_it_scroll(home: Home) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        left = crew.app.screen.query_one("#left", VerticalScroll)
+        recent = crew.app.screen.query_one(Recent)
+        needed = recent.virtual_region.y
+        spare = crew.app.size.height - left.container_size.height
+
+        for left_over in (2, 1, 0):
+            await crew.resize((80, needed + spare + left_over))
+            assert recent.size.height == left_over
+            assert not left.show_vertical_scrollbar
+        await crew.resize((80, needed + spare - 1))
+        assert left.show_vertical_scrollbar
