@@ -18,10 +18,17 @@ from textual.app import App
 from textual.widgets import Input
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from textual.message import Message
+    from textual.message_pump import MessagePump
     from textual.widget import Widget
 
-_ROUNDS = 5
-"""An Enter becomes four messages on its way up: the key, submitted, passed, completed."""
+_QUIET_ROUNDS = 2
+"""Rounds without a message after which what a key set off is over: in the first, one may still be
+worked on where the round has been already."""
+_MOST_ROUNDS = 20
+"""An Enter becomes four messages on its way up; those that never end hold no key for ever."""
 _EDITS = frozenset(
     ("backspace", "delete", "left", "right", "home", "end", "up", "down", "tab", "shift+tab")
 )
@@ -33,10 +40,10 @@ _ACT_IN_A_FIELD = frozenset("=-?")
 
 
 class _Acting(NamedTuple):
-    """A key that is not text: where it went, and in how many rounds it does what it does."""
+    """A key that is not text: where it went, and whether it does all it does in that field."""
 
     came_to: Widget
-    rounds: int
+    edits: bool
 
 
 class InTurn(App[None]):
@@ -56,6 +63,7 @@ class InTurn(App[None]):
             await super().on_event(event)
         elif self._acting is None and self._taking is None:
             await self._give(event)
+            self._look_later()
         else:
             self._held.append(event)
             if self._taking is None:
@@ -64,24 +72,21 @@ class InTurn(App[None]):
     async def _give(self, event: events.Key | events.Paste) -> None:
         """Let the app have the key."""
         self._acting = None if self._is_text(event) else self._begun(event)
-        if self._looking is not None:
-            self._looking.cancel()
-            self._looking = None
         await super().on_event(event)
-        if self._acting is not None:
-            self._looking = asyncio.create_task(self._look(self._acting))
 
     def _begun(self, event: events.Key | events.Paste) -> _Acting:
         edits = isinstance(event, events.Key) and event.key in _EDITS
-        rounds = 1 if edits and isinstance(self.focused, Input) else _ROUNDS
-        return _Acting(self.focused or self.screen, rounds)
+        return _Acting(self.focused or self.screen, edits and isinstance(self.focused, Input))
+
+    def _look_later(self) -> None:
+        """Let the next key through at once, where the one before has acted and none waits."""
+        if self._acting is not None:
+            self._looking = asyncio.create_task(self._look(self._acting))
 
     async def _look(self, acting: _Acting) -> None:
-        """Let the next key through at once, where the one before has acted and none waits."""
         await asyncio.sleep(_REST)
-        await _acted(acting)
-        if self._taking is None:
-            self._acting = None
+        await _acted(acting, self)
+        self._acting = None
 
     def _is_text(self, event: events.Key | events.Paste) -> bool:
         """Whether the field alone deals with it, in the order of what is typed."""
@@ -93,20 +98,57 @@ class InTurn(App[None]):
     async def _take(self) -> None:
         """Give each key that was held back its turn."""
         try:
+            if self._looking is not None:  # one at a time hears what is dealt with
+                self._looking.cancel()
+                await asyncio.wait((self._looking,))
             while self._held:
                 if self._acting is not None:
-                    await _acted(self._acting)
+                    await _acted(self._acting, self)
                 await self._give(self._held.popleft())
         finally:
             self._taking = None
+        self._look_later()
 
 
-async def _acted(acting: _Acting) -> None:
-    """Wait until what a key set off has gone up through every container."""
-    for container in acting.came_to.ancestors_with_self * acting.rounds:
+async def _acted(acting: _Acting, app: App[None]) -> None:
+    """Wait until what a key set off has gone up through every container, however many messages."""
+    containers = acting.came_to.ancestors_with_self
+    if acting.edits:
+        await _go_round(containers)
+        return
+    with _heard(app, containers) as dealt_with:
+        quiet = 0
+        for _ in range(_MOST_ROUNDS):
+            dealt_with.clear()
+            asked = await _go_round(containers)
+            quiet = quiet + 1 if all(message in asked for message in dealt_with) else 0
+            if quiet == _QUIET_ROUNDS:
+                return
+
+
+@contextlib.contextmanager
+def _heard(app: App[None], containers: Sequence[MessagePump]) -> Iterator[list[Message]]:
+    """The messages that the containers deal with meanwhile; none of an app that has ended."""
+    dealt_with: list[Message] = []
+    if app.is_running:
+        for container in containers:
+            container.message_signal.subscribe(app, dealt_with.append, immediate=True)
+    try:
+        yield dealt_with
+    finally:
+        for container in containers:
+            container.message_signal.unsubscribe(app)
+
+
+async def _go_round(containers: Sequence[MessagePump]) -> list[Message]:
+    """Wait until each container in turn has dealt with what came to it; what they were asked."""
+    asked: list[Message] = []
+    for container in containers:
         reached = asyncio.Event()
         # As `call_later` does, which would have Python look up what `set` takes each time anew.
-        if container.post_message(events.Callback(callback=reached.set)):
+        asked.append(events.Callback(callback=reached.set))
+        if container.post_message(asked[-1]):
             with contextlib.suppress(TimeoutError):
                 async with asyncio.timeout(_PATIENCE):
                     await reached.wait()
+    return asked

@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+import asyncio
+
+import pytest
 from textual import events
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.message import Message
+from textual.widgets import Input
 
 from fieldbook.app.form import Form
+from fieldbook.app.turns import InTurn
 from fieldbook.store.home import Home
 from tests.app.crew import Crew, at_the_keys
 from tests.app.scenes import job_in, put_job
@@ -58,3 +66,48 @@ async def test_enter_pressed_again_while_a_job_is_opened_marks_nothing_done(home
         assert len(crew.job(folder).entries) == before
         await crew.press("enter")
         assert len(crew.job(folder).entries) == before + 1
+
+
+class Chain(Vertical):
+    """Sends itself one message after the other, each dealt with slowly; the last one takes note."""
+
+    class Next(Message):
+        def __init__(self, left: int) -> None:
+            super().__init__()
+            self.left = left
+
+    def __init__(self, length: int) -> None:
+        super().__init__(Input())
+        self._length = length
+        self.stood = ""
+
+    def on_input_submitted(self) -> None:
+        self.post_message(self.Next(self._length))
+
+    async def on_chain_next(self, event: Next) -> None:
+        for _ in range(20):
+            await asyncio.sleep(0)
+        if event.left:
+            self.post_message(self.Next(event.left - 1))
+        else:
+            self.stood = self.query_one(Input).value
+
+
+class Chained(InTurn):
+    def __init__(self, length: int) -> None:
+        super().__init__()
+        self._length = length
+
+    def compose(self) -> ComposeResult:
+        yield Chain(self._length)
+
+
+@pytest.mark.parametrize("length", [0, 1, 4, 9])
+async def test_a_digit_behind_enter_waits_for_every_message_that_enter_becomes(length: int) -> None:
+    app = Chained(length)
+    async with app.run_test() as pilot:
+        for key in ("1", "enter", "2"):
+            app.post_message(events.Key(key, _CHARACTERS.get(key, key)))
+        await pilot.pause()
+        assert app.query_one(Chain).stood == "1"
+        assert app.query_one(Input).value == "12"
