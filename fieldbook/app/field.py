@@ -38,7 +38,9 @@ class Field(StillInput):
             definition: The quantity.
             offers: Words that a digit writes into the field while it is empty and no more is typed.
         """
-        super().__init__(compact=True, select_on_focus=False, max_length=400)
+        # Initials that stand there already are somebody's: what another one types takes their place.
+        whose = definition.name == "initials"
+        super().__init__(compact=True, select_on_focus=whose, max_length=400)
         self._figure = not definition.is_words or definition.dimension == "time of day"
         # A minus may begin a figure only where less than zero is no nonsense.
         negative = definition.at_least is None and definition.above is None

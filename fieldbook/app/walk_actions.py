@@ -170,6 +170,10 @@ class WalkActions(Screen[None]):
         if stopped(step, _names(self._session.look().stops)):
             self.say("STOP: not while a limit is passed", "stop")
             return
+        self.keep_draft()
+        if step.id in self._session.drafts:
+            self.say("What is typed is not saved: Enter, and save it; or clear it, then Esc, d")
+            return
         try:
             self._session.record("done", self.app.initials, {"step": naming(step)})
         except (Refused, OSError) as problem:
@@ -194,6 +198,10 @@ class WalkActions(Screen[None]):
             self.release(step, {})
         else:
             self.say("Fill in the form first: Enter saves it, then asks for the yes")
+
+    def keep_draft(self) -> None:
+        """Keep what is half typed."""
+        raise NotImplementedError
 
     async def bring_back(self, entry: Entry) -> str:
         """Show the form that made an entry, with what was typed; what to say of it."""

@@ -34,6 +34,7 @@ class Well:
 
     bottom: float
     bottom_known: bool
+    tagged: float | None
     water: float | None
     water_state: str
     screen: tuple[float, float] | None
@@ -47,9 +48,9 @@ def well_of(job: Job, look: Look) -> Well:
     """What is known of the well and of what hangs in it."""
     facts = Facts(job)
     now = look.now
-    depth, low, high = (
+    depth, low, high, tagged = (
         magnitude(value, "ft", name) if (value := facts.get("well", name)) is not None else None
-        for name in ("well_depth", "screen_top", "screen_bottom")
+        for name in ("well_depth", "screen_top", "screen_bottom", "tagged_depth")
     )
     top = magnitude(now.top, "ft", "top")
     water = _water(job, now)
@@ -58,6 +59,7 @@ def well_of(job: Job, look: Look) -> Well:
     return Well(
         bottom=depth if depth is not None else max(end, level or 0.0, 1.0) * 1.1,
         bottom_known=depth is not None,
+        tagged=tagged,
         water=level,
         water_state=water.state if water is not None and not water.is_at_rest else "",
         screen=(low, high) if low is not None and high is not None else None,
@@ -126,6 +128,8 @@ def draw(well: Well, rows: int, columns: int) -> list[str]:
         words = _that_fit(_words(well, top, end, first=row == 0), columns - _BESIDE)
         lines.append(f"{_shaft(well, top, end)} {words}")
     known = f"{well.bottom:,.0f} bottom" if well.bottom_known else "depth not known"
+    if well.tagged is not None:
+        known += f", tagged at {well.tagged:,.0f}"
     lines.append(f"└───┘ {known}")
     return [line[:columns].rstrip() for line in lines]
 

@@ -76,14 +76,20 @@ _NONE_LEFT_FT = 0.5
 """Less than this to go is shown as none."""
 
 
-def reel_words(job: Job, direction: str) -> str:
-    """The reel: its counter, the correction of the last mark, what is out or in, what is to go."""
+def reel_words(job: Job, direction: str, *, more: bool) -> str:
+    """The reel: its counter, the correction of the last mark, what is out or in, what is to go.
+
+    Args:
+        job: The job.
+        direction: "out" or "in".
+        more: Whether the step goes on until somebody says that it is done.
+    """
     found = counts(job)
     hose = found.hose_out if direction == "out" else found.hose_in
     whole, gone = found.whole_ft(direction), hose.feet if hose.feet is not None else 0.0
     left = max(whole - gone, 0.0) if whole is not None else None
     to_go = f"{left:,.0f} ft to go" if left is not None else "to go: ?"
-    if left is not None and left < _NONE_LEFT_FT:
+    if more and left is not None and left < _NONE_LEFT_FT:
         to_go += "; no more of it: Esc, then d"
     if hose.counted_ft is None or hose.feet is None:
         return f"Reel not read yet, {to_go}"

@@ -42,8 +42,8 @@ class WokenPanel(Lines):
 
 
 def _told(look: Look, job: Job, step: Step, *, short: bool) -> Iterator[Line]:
-    if step.records == "footage" and "footage" in step.asks:
-        yield Line(reel_words(job, step.fixed.get("direction", "")))
+    if step.records in ("footage", "pump_out") and "footage" in step.asks:
+        yield Line(reel_words(job, step.fixed.get("direction", "out"), more=bool(step.repeat)))
     seen = {check.name: check for check in look.checks if check.name in step.checks}
     deep = seen.get(depth.NAME)
     if deep is not None:

@@ -28,6 +28,21 @@ async def test_a_hold_is_released_with_initials_and_role(home: Home) -> None:
     assert crew.job(folder).last("check_passed") is None
 
 
+async def test_what_another_one_types_takes_the_place_of_the_initials_that_stand_there(
+    home: Home,
+) -> None:
+    folder = put_job(home, STEEL, before="ready.rig_level")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "enter")
+        crew.sees("Release hold 5", "Initials")
+        await crew.press("up")
+        await crew.types("TK", "enter", "c", "enter")
+
+    hold = crew.job(folder).last("hold")
+    assert hold is not None
+    assert hold.by == "TK"
+
+
 async def test_a_hold_with_a_form_says_what_comes_before_the_yes(home: Home) -> None:
     put_job(home, STEEL, before="test.lockout")
     async with at_the_keys(home) as crew:
@@ -92,7 +107,7 @@ async def test_a_gauge_reading_typed_for_a_mark_is_asked_about_before_it_moves_t
     folder = put_job(home, HOSE, before="pull.footage")
     async with at_the_keys(home) as crew:
         await crew.press("enter")
-        await crew.types("100", "enter")
+        await crew.types("100", "enter", "down")
         await crew.types("740", "enter")
         crew.sees("the hose is 420 ft long: Enter again to")
         assert crew.job(folder).last("footage") is None
@@ -115,7 +130,7 @@ async def test_a_hose_pull_from_the_plug_to_the_pump(home: Home) -> None:
         crew.sees("From the bail to the reel", "drained", "474 lbf")
         while "Hose on to the reel" not in crew.screen:
             await crew.press("enter")
-        await crew.types("100", "enter", "down")
+        await crew.types("100", "enter")
         await crew.types("540", "enter", "enter")
         crew.sees("OUT 100 of 420 ft")
         await crew.types("410", "enter", "enter")

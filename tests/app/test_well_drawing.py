@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from fieldbook.app.well_drawing import Well, draw, well_of
@@ -11,6 +12,7 @@ from tests.watch.jobs import STEEL, job_of
 _WELL = Well(
     bottom=520.0,
     bottom_known=True,
+    tagged=None,
     water=196.0,
     water_state="",
     screen=(380.0, 420.0),
@@ -27,6 +29,10 @@ def test_each_depth_stands_beside_its_row_where_there_is_room() -> None:
     assert [row[6:] for row in rows if len(row) > 6] == [
         "0 ground, 0/420 ft out", "196 water", "380 screen", "424 pump", "520 bottom",
     ]  # fmt: skip
+
+
+def test_a_bottom_that_was_tagged_is_told_beside_the_bottom_of_the_record() -> None:
+    assert draw(replace(_WELL, tagged=511.0), 10, 31)[-1] == "└───┘ 520 bottom, tagged at 511"
 
 
 def test_in_two_rows_the_pump_and_the_water_are_told_whole() -> None:

@@ -19,7 +19,7 @@ async def test_the_reel_shows_correction_and_footage_to_go(
     async with at_the_keys(home, size) as crew:
         await crew.press("enter")
         crew.sees("Reel not read yet, 420 ft to go")
-        await crew.types("98", "enter")
+        await crew.types("98", "enter", "down")
         await crew.types("100", "enter", "enter")
         crew.sees("correction +2.0 ft by mark")
         await crew.types("148", "enter", "enter")
@@ -27,6 +27,28 @@ async def test_the_reel_shows_correction_and_footage_to_go(
         crew.sees_not("Esc, then d")
         await crew.types("418", "enter", "enter")
         crew.sees("0 ft to go", "Esc, then d")
+
+
+async def test_the_hose_that_is_out_stands_beside_the_count_of_its_footage(home: Home) -> None:
+    """Counter 381 passed the mark at 385: 4 ft short, and 420 - 385 = 35 ft were not reeled."""
+    reeled = says("footage", direction="out", footage=381, mark=385)
+    put_job(home, (*HOSE, reeled, says("pump_out", footage=416)), before="pull.count")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        crew.sees("Footage against the record", "correction +4.0 ft by mark", "35 ft to go")
+        crew.sees_not("Esc, then d")
+
+
+async def test_a_step_is_not_done_while_something_typed_into_it_is_not_saved(home: Home) -> None:
+    folder = put_job(home, HOSE, before="pull.footage")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("98", "enter", "escape", "d")
+        crew.sees("What is typed is not saved")
+        assert crew.job(folder).last("footage") is None
+
+        await crew.press("enter", "up", "ctrl+u", "escape", "d")
+        crew.sees("Hose on to the reel: done")
 
 
 @pytest.mark.parametrize("size", [SMALL, LARGE])
