@@ -102,6 +102,26 @@ def string_pieces(job: Job, *, as_found: bool = False) -> list[Entry]:
     return sorted([*kept, *written], key=_place)
 
 
+def counted_on_from(job: Job, *, length: bool) -> list[Entry]:
+    """The `piece` entries after which the next piece that is written has its place.
+
+    Once the pump is out, the first length takes the place of all lengths found, and is the first of
+    the string; the first fitting takes that of all fittings found, and comes after the lengths.
+
+    Args:
+        job: The job.
+        length: Whether the next piece is drop line.
+    """
+    pieces = string_pieces(job)
+    boundary = pump_came_out(job)
+    if boundary is None:
+        return pieces
+    new = {piece.id for piece in pieces if is_described_after(job, piece, boundary)}
+    if length:
+        return [piece for piece in pieces if piece.id in new and is_length(piece)]
+    return [piece for piece in pieces if piece.id in new or is_length(piece)]
+
+
 def is_planned(job: Job, at: Entry | None = None) -> bool:
     """Whether the string is written down that is to go in, and nothing of it has gone in yet.
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.kinds import kinds
 from fieldbook.record.entry import Origin, Value
+from fieldbook.record.string import LENGTHS, counted_on_from
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -85,6 +86,8 @@ def _next_number(step: Step, job: Job, name: str) -> int:
 
 
 def _alike(step: Step, job: Job) -> Iterator[Entry]:
-    """The entries of the step's kind that go the same way."""
+    """The entries of the step's kind that go the same way, or into the same string."""
+    if step.records == "piece":
+        return iter(counted_on_from(job, length=step.fixed.get("piece", "") in LENGTHS))
     way = step.fixed.get("direction", "")
     return (entry for entry in job.live(step.records) if entry.text("direction") in ("", way))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fieldbook.walk.form import starts_with
 from fieldbook.walk.loading import load
+from fieldbook.walk.walk import Walk
 from tests.walk.logs import Log
 
 PULL = load("steel", "pull and set")
@@ -18,6 +19,29 @@ def test_a_joint_starts_with_its_way_and_the_next_number() -> None:
 
     assert ("out", 5) == (out["direction"].text, out["joint_number"].number)
     assert ("in", 1) == (into["direction"].text, into["joint_number"].number)
+
+
+def _place(walk: Walk, step_id: str, log: Log) -> float | None:
+    return starts_with(walk.step(step_id), log.job)["place"].number
+
+
+def test_a_string_to_set_is_counted_from_its_own_first_length() -> None:
+    hose = load("hose", "pull and set")
+    log = Log()
+    log.write("job", job_number="26-9", line="hose", work="pull and set")
+    log.write("piece", piece="hose", place=1, piece_length="300 ft")
+    log.write("piece", piece="drain sub", place=2, piece_length="0.8 ft")
+    log.write("piece", piece="check valve", place=3, piece_length="0.7 ft")
+    assert 4 == _place(hose, "plan.string", log)
+
+    log.write("pump_out", footage="300 ft")
+    assert 1 == _place(hose, "choose.string", log), "it takes the place of all lengths found"
+    assert 2 == _place(hose, "choose.fittings", log), "after the hose, which goes back as it came"
+
+    log.write("piece", piece="hose", place=1, piece_length="150 ft")
+    assert 2 == _place(hose, "choose.string", log)
+    log.write("piece", piece="hose", place=2, piece_length="120 ft")
+    assert 3 == _place(hose, "choose.fittings", log)
 
 
 def test_what_a_finding_is_about_is_not_counted_on() -> None:
