@@ -106,7 +106,7 @@ def _file(typed: str) -> str:
 
 
 def _number_and_unit(typed: str, quantity: Definition) -> tuple[float, str]:
-    if "," in typed:
+    if "," in typed and typed[:1] in "0123456789.+-,":
         raise NotUnderstood("a comma can mean two things: write 1500, or 1.5")
     if quantity.dimension == "length" and (match := _FEET_INCHES.fullmatch(typed)):
         return _feet(match), "ft"

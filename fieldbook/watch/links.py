@@ -130,7 +130,8 @@ def _after_pulleys(pull: _Demand, rig: Rigging) -> _Demand | None:
         if redirect is None:
             return None
         factor *= redirect.sheave_factor
-    return _Demand(factor, pull.extra, f"{pull.formula}, past {len(rig.pulleys)} pulleys")
+    pulleys = "1 pulley" if len(rig.pulleys) == 1 else f"{len(rig.pulleys)} pulleys"
+    return _Demand(factor, pull.extra, f"{pull.formula}, past {pulleys}")
 
 
 def pulley_links(

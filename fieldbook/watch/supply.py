@@ -166,13 +166,14 @@ def cable_drop(job: Job, read: Metered) -> Check | None:
                 current=amps, length=length, resistance_per_length=per_length, phases=int(phases)
             )
             share = magnitude(drop, "volt", "drop") / rated
+    taken = f" takes {share:.1%}, {_USUAL_DROP:.0%} is usual" if share is not None else ""
     found = judge(
         DROP,
         quantity(share, "dimensionless") if share is not None else None,
         quantity(_MOST_DROP, "dimensionless"),
         unit="dimensionless",
         caution_share=_USUAL_DROP / _MOST_DROP,
-        governs=f"{size_of(words)} AWG" if per_length is not None else words,
+        governs=f"{size_of(words)} AWG{taken}" if per_length is not None else words,
         missing=facts.missing,
         formula="service-factor amps through the cable there and back, copper at 75 C / nameplate",
         source="NEC Chapter 9 Table 8; its notes: 3 % in a branch, 5 % in all",

@@ -77,6 +77,13 @@ def test_what_is_no_length_is_refused(text: str) -> None:
     assert str(refusal.value)
 
 
+def test_words_in_a_line_for_a_number_are_no_matter_of_their_comma() -> None:
+    with pytest.raises(NotUnderstood, match="not a number"):
+        parse("notch, south side", definition("joint_length"))
+    with pytest.raises(NotUnderstood, match="a comma can mean two things"):
+        parse("1,5", definition("joint_length"))
+
+
 @pytest.mark.parametrize(
     ("name", "text", "says"),
     [

@@ -274,6 +274,7 @@ def test_drop_in_the_cable_by_table_8() -> None:
     assert found.verdict is Verdict.WITHIN
     assert found.demand is not None
     assert found.demand.m_as("percent") == pytest.approx(2.982, abs=0.001)
+    assert found.governs.endswith(" AWG takes 3.0%, 3% is usual")
     assert check("voltage drop", job(CABLE, says("cable", cable_length=800))).verdict is (
         Verdict.CAUTION
     )

@@ -77,6 +77,7 @@ def test_past_the_pulleys_the_hose_carries_what_the_reel_pulls() -> None:
     past = links["hose past the pulleys"]
     assert lbf(past.demand) == pytest.approx((906.4 + 300) * 1.05**2, abs=1.0)
     assert lbf(past.allowable) == pytest.approx(3200)
+    assert "past 2 pulleys" in past.formula
 
 
 @pytest.mark.parametrize(
