@@ -38,7 +38,7 @@ class Field(StillInput):
             definition: The quantity.
             offers: Words that a digit writes into the field while it is empty and no more is typed.
         """
-        # Initials that stand there already are somebody's: what another one types takes their place.
+        # Initials that stand there are somebody's: what another one types takes their place.
         whose = definition.name == "initials"
         super().__init__(compact=True, select_on_focus=whose, max_length=400)
         self._figure = not definition.is_words or definition.dimension == "time of day"
