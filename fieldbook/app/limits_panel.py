@@ -40,8 +40,10 @@ class LimitsPanel(Lines):
     def show_look(self, look: Look, job: Job) -> None:
         """Show what was seen."""
         columns = None if is_roomy(self.screen.size) else _COLUMNS
-        pressures = [c for c in look.checks if c.name == "pressure"]
-        windows = [c for c in look.checks if c.name == "hose window"]
+        # With the pump out and no other string planned, there is none that they could be of.
+        of_string = look.checks if look.now.hangs or look.now.planned else ()
+        pressures = [c for c in of_string if c.name == "pressure"]
+        windows = [c for c in of_string if c.name == "hose window"]
         self.say_lines(
             [
                 *_lift(look, columns),
@@ -78,7 +80,7 @@ def _gauge(look: Look, columns: int | None) -> Iterator[Line]:
     if told.read is not None:
         seen = told.check.verdict.value
         yield Line(f"Gauge read {show(told.read, 'lbf')} {seen}", seen)
-    else:
+    elif not look.now.visit:
         yield Line("Gauge not read")
     if not look.now.has_load:
         return

@@ -30,6 +30,7 @@ class Well:
 
     Attributes:
         water_state: "pumping" or "recovering"; empty of water at rest, and of a state nobody wrote.
+        out: How much is out, or in; empty where nothing is moved.
     """
 
     bottom: float
@@ -66,7 +67,7 @@ def well_of(job: Job, look: Look) -> Well:
         string_top=top,
         string_end=end,
         datum=facts.words("well", "datum") or "datum",
-        out=_out(job),
+        out="" if now.visit else _out(job),
     )
 
 
@@ -160,7 +161,7 @@ def _words(well: Well, top: float, end: float, *, first: bool) -> list[str]:
     words = []
     if first:
         words.append(f"0 {well.datum}")
-        words.append(well.out)
+        words += [well.out] if well.out else []
     if well.screen is not None and top <= well.screen[0] < end:
         words.append(f"{well.screen[0]:,.0f} screen")
     if well.water is not None and (top <= well.water < end or (first and well.water < 0)):

@@ -12,7 +12,7 @@ from fieldbook.office.samples import sample_lines
 from fieldbook.store.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
-from tests.watch.jobs import STEEL
+from tests.watch.jobs import STEEL, says
 
 SIZES = [(80, 24), (100, 30), (120, 36), (200, 60)]
 READ = {"kind": "load", "by": "QA", "values": {"gauge_reading": 900}}
@@ -133,13 +133,21 @@ async def test_a_visit_counts_no_joints(home: Home) -> None:
     async with at_the_keys(home) as crew:
         await crew.press("enter")
         crew.sees("CHECK VISIT: nothing is lifted")
-        crew.sees_not("OUT 0 of", "INTAKE unknown")
+        crew.sees_not("OUT 0 of", "INTAKE unknown", "joints out", "Gauge not read")
         await crew.resize((100, 30))
         crew.sees("CHECK VISIT", "as set")
         crew.sees_not("OUT, joints")
         await crew.press("escape", "t")
         crew.sees("Check visit: nothing is lifted")
         crew.sees_not("The curves need")
+
+
+async def test_with_the_pump_out_no_limit_of_the_string_is_told(home: Home) -> None:
+    put_job(home, [*STEEL, READ, says("pump_out", rack_count=18)])
+    async with at_the_keys(home, (120, 36)) as crew:
+        await crew.press("enter")
+        crew.sees("Limits", "Pump out, nothing hangs", "Insulation")
+        crew.sees_not("Pressure")
 
 
 @pytest.mark.parametrize(("size", "least"), [((120, 36), 4), ((200, 60), 12)])
