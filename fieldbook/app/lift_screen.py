@@ -157,8 +157,8 @@ def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
     never = show(told.never, "lbf") if told.never is not None else "unknown"
     of = f"  ({told.never_of})" if told.never_of else ""
     yield Literal(f"Gauge, NEVER PASS: {never}{of}", classes="title")
-    if told.check.missing:
-        yield Literal(f"  needs {', '.join(told.check.missing)}", classes="unknown")
+    if told.never_needs:
+        yield Literal(f"  needs {', '.join(told.never_needs)}", classes="unknown")
     if look.lift.links:
         yield Literal(TITLE, classes="title")
     for row in chain(look.lift.links, every=every):

@@ -93,7 +93,7 @@ def _gauge(look: Look, columns: int | None) -> Iterator[Line]:
         yield Line(f"  {told.never_of}")
     else:
         yield Line("NEVER PASS unknown", "unknown")
-        yield Line(_in_a_row("  needs ", told.check.missing, columns))
+        yield Line(_in_a_row("  needs ", told.never_needs, columns))
 
 
 def _expected(look: Look) -> Iterator[Line]:

@@ -85,8 +85,8 @@ def _loads(look: Look) -> Iterator[str]:
     never = show(told.never, "lbf") if told.never is not None else "UNKNOWN: do not lift by it"
     of = f"  set by {told.never_of}" if told.never_of else ""
     yield _told("NEVER PASS THIS READING", f"{never}{of}")
-    if told.check.missing:
-        yield _told("  the reading needs", ", ".join(told.check.missing))
+    if told.never_needs:
+        yield _told("  the reading needs", ", ".join(told.never_needs))
     check = look.lift.check
     if check.share is not None:
         yield _told("WEAKEST LINK", f"{check.governs}, {check.share:.0%} of what it may carry")

@@ -34,7 +34,7 @@ def limits_of(job: Job, look: Look) -> tuple[tuple[str, str], ...]:
     )
     found = [("As the job stood", f"{stood}, {where}"), ("Lift check", _verdict(look))]
     never = f"{show(told.never, 'lbf')}, {told.never_of}" if told.never is not None else ""
-    found.append(("Reading never to pass", never or _unknown(told.check.missing)))
+    found.append(("Reading never to pass", never or _unknown(told.never_needs)))
     check = lift.check
     if check.allowable is not None and check.governs:
         share = f", {check.share:.0%} used" if check.share is not None else ""

@@ -53,6 +53,7 @@ class Readings:
         expect_drained: What it shows now with the line drained.
         never: The reading never to pass, for the worst direction of travel.
         never_of: Which link or stop sets it.
+        never_needs: What is missing to know it; empty where it is known. It needs no reading.
         ahead: The readings to expect next, and the pull that is left.
     """
 
@@ -63,6 +64,7 @@ class Readings:
     expect_drained: Band | None
     never: Quantity | None
     never_of: str
+    never_needs: tuple[str, ...] = ()
     ahead: Ahead = field(default_factory=Ahead)
 
 
@@ -147,14 +149,29 @@ def readings(
     if never is not None and tool is not None and tool.gauge.capacity is not None:
         never = min(never, tool.gauge.capacity)
     full, drained = _expected(now, tool)
+    needs = _never_needs(never, answer, missing)
     check = (
-        _check(read, full, never, answer, tool, missing)
+        _check(read, full, never, answer, tool, (*missing, *needs))
         if now.has_load
         else Check(NAME, Verdict.WITHIN, governs=idle_words(now))
     )
     return Readings(
-        check, read, _meaning(read, tool), full, drained, never, _never_of(never, answer, tool)
+        check,
+        read,
+        _meaning(read, tool),
+        full,
+        drained,
+        never,
+        _never_of(never, answer, tool),
+        needs,
     )
+
+
+def _never_needs(never: Quantity | None, answer: Lift, missing: tuple[str, ...]) -> tuple[str, ...]:
+    if never is not None:
+        return ()
+    of_limit = answer.check.missing if answer.limit is None else ()
+    return tuple(dict.fromkeys((*missing, *of_limit))) or ("a limit to hold it against",)
 
 
 def _never_of(never: Quantity | None, answer: Lift, tool: Instrument | None) -> str:
@@ -192,8 +209,6 @@ def _check(
     missing: tuple[str, ...],
 ) -> Check:
     lacking = list(missing)
-    if never is None and not lacking:
-        lacking.append("a limit to hold it against")
     if read is None and full is None:
         lacking.append("a gauge reading")
     capacity = tool.gauge.capacity if tool is not None else None
@@ -216,7 +231,7 @@ def _check(
         unit="lbf",
         caution_share=CAUTION_SHARE,
         governs=answer.limit_of,
-        missing=[*lacking, *(answer.check.missing if incomplete else ())],
+        missing=dict.fromkeys((*lacking, *(answer.check.missing if incomplete else ()))),
         formula=_FORMULA
         if read is not None
         else f"nothing read yet, so the one to expect: {_FORMULA}",

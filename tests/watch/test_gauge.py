@@ -57,6 +57,18 @@ def test_a_gauge_that_cannot_be_read_is_unknown(name: str) -> None:
     assert any(name.removeprefix("gauge_")[:4] in lack for lack in readings.check.missing)
 
 
+def test_the_reading_never_to_pass_needs_a_limit_and_a_gauge_but_nothing_read() -> None:
+    """The zero alone is missing here; with nothing read the check of the reading lacks that too."""
+    no_zero = told(without(STEEL, "gauge", "gauge_zero"))
+    assert no_zero.check.missing == ("gauge zero", "a gauge reading")
+    assert no_zero.never_needs == ("gauge zero",)
+
+    no_pump = told(without(STEEL, "pump", "pump_weight"))
+    assert "a gauge reading" in no_pump.check.missing
+    assert no_pump.never_needs == ("pump and motor weight",)
+    assert told(job_of(*STEEL)).never_needs == ()
+
+
 def test_unknown_parts_of_line_make_the_gauge_unknown() -> None:
     job = without(STEEL, "rig", "parts_of_line")
     record(job, says("load", gauge_reading=900))
