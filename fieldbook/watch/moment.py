@@ -113,6 +113,19 @@ class Moment:
             return 0.0
         return magnitude(self.record.string.remaining(out=self.out), "ft", "hanging length")
 
+    @property
+    def line_ft(self) -> float:
+        """Length that hangs above the pump, in feet, whatever it weighs."""
+        if not self.hangs:
+            return 0.0
+        stretches = self.record.stretches
+        if self.footage_out is not None:
+            whole = sum(stretch.feet for stretch in stretches)
+            return whole - magnitude(self.footage_out, "ft", "hose out")
+        return sum(
+            stretch.feet for stretch in stretches[pieces_off(self.record, self.joints_out) :]
+        )
+
 
 def moment(
     job: Job, record: StringRecord, *, joints_out: int | None = None, at: Entry | None = None
@@ -191,12 +204,10 @@ def _feet(length: Quantity | None) -> float:
 def intake_depth(job: Job, now: Moment) -> tuple[Quantity | None, tuple[str, ...]]:
     """Where the pump's intake hangs, below the datum, or what is missing to know it."""
     facts = Facts(job)
-    length, below = facts.need("pump", "pump_length"), facts.need("pump", "intake_below")
-    missing = tuple(dict.fromkeys((*now.record.missing, *facts.missing)))
-    if now.record.string is None or length is None or below is None:
-        return None, missing
-    above = _feet(now.top) + now.hanging_ft - _feet(length)
-    return quantity(above + _feet(below), "ft"), ()
+    below = facts.need("pump", "intake_below")
+    if now.record.unmeasured or below is None:
+        return None, (*now.record.unmeasured, *facts.missing)
+    return quantity(_feet(now.top) + now.line_ft + _feet(below), "ft"), ()
 
 
 def _before(job: Job, kind: str, at: Entry | None) -> list[Entry]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from calc.hanging import HangingString
 from calc.piece import Piece
@@ -26,32 +26,54 @@ _WATER_LB_FT3 = 62.4  # the shares above are stated against common water
 _KINDS = ("piece", "cable", "pump", "well", "job", "pump_out")
 
 
+class Stretch(NamedTuple):
+    """One piece by its length alone, whatever it weighs.
+
+    Attributes:
+        name: As of the piece.
+        kind: What it is: "joint", "check valve".
+        feet: How long it is.
+        line: The drop line it is of; None for a fitting, and while that is not described.
+    """
+
+    name: str
+    kind: str
+    feet: float
+    line: Line | None
+
+
 @dataclass(slots=True)
 class StringRecord:
     """What the job says hangs in the well when nothing is out.
 
     Attributes:
         pieces: From the top down, the pump last.
+        stretches: The same without the pump: known before anybody says what they weigh.
         joint_ends: How many pieces are off once joint 1, 2, ... is off.
         lines: Piece name -> the drop line it is of.
         unrated: Piece name -> what is missing to know what it may carry.
         missing: What is needed to know weight and length, and not recorded.
+        unmeasured: Of that, what the length above the pump needs.
+        undescribed: Of that, what is needed to know the drop line: what it stands, for one.
         sources: Where figures that nobody typed come from.
         string: The pieces added up; None while something is missing.
     """
 
     pieces: list[Piece] = field(default_factory=list)
+    stretches: list[Stretch] = field(default_factory=list)
     joint_ends: list[int] = field(default_factory=list)
     lines: dict[str, Line] = field(default_factory=dict)
     unrated: dict[str, tuple[str, ...]] = field(default_factory=dict)
     missing: list[str] = field(default_factory=list)
+    unmeasured: list[str] = field(default_factory=list)
+    undescribed: list[str] = field(default_factory=list)
     sources: list[str] = field(default_factory=list)
     string: HangingString | None = None
 
     @property
     def hose_ft(self) -> float:
         """Feet of hose in the string."""
-        return sum(piece.numbers.length for piece in self.pieces if piece.kind == "hose")
+        return sum(stretch.feet for stretch in self.stretches if stretch.kind == "hose")
 
 
 def key_of(job: Job) -> tuple[str, ...]:
@@ -78,7 +100,8 @@ def string_record(job: Job, *, as_found: bool = False) -> StringRecord:
             described = line_of(entry, facts.words("job", "line"), temperature)
         _add(record, entry, described, hung)
     if not any(entry.text("piece") in LENGTHS for entry in entries):
-        record.missing.append("drop line in the string")
+        record.unmeasured.append("drop line in the string")
+    record.missing = [*record.unmeasured, *record.undescribed, *record.missing]
     if isinstance(described, Line):
         _add_pump(record, facts, described)
     record.missing += [lack for lack in facts.missing if lack not in record.missing]
@@ -91,34 +114,46 @@ def _add(
     record: StringRecord, entry: Entry, described: Line | Lacking | None, cable: float
 ) -> None:
     what = entry.text("piece")
-    if not isinstance(described, Line):
-        lacks = described.missing if described is not None else ("drop line above it",)
-        _lack(record, what, lacks)
-        return
+    line = described if isinstance(described, Line) else None
+    if line is None:
+        lacks = described.missing if isinstance(described, Lacking) else ("drop line above it",)
+        _lack(record.undescribed, what, lacks)
     length = _length(entry, what)
-    weight = _weight(entry, what, described, length)
-    if length is None or weight is None:
-        _lack(record, what, _not_given(entry, what))
+    if length is None:
+        _lack(record.unmeasured, what, [_label(_length_name(what))])
         return
-    for source in described.sources:
+    weight = _weight(entry, what, line, length) if line is not None else None
+    if line is not None and weight is None:
+        _lack(record.missing, what, [_label("piece_weight")])
+    for source in line.sources if line is not None else ():
         if source not in record.sources:
             record.sources.append(source)
     count = of_entry(entry, "joint_count") if what == "joint" else None
     for _ in range(int(count.magnitude) if count is not None else 1):
-        _append(record, entry, described, (length, weight, cable * length))
+        name = _measure(record, what, length, line)
+        if line is not None and weight is not None:
+            _append(record, entry, name, line, (length, weight, cable * length))
 
 
-def _lack(record: StringRecord, what: str, lacks: Sequence[str]) -> None:
+def _measure(record: StringRecord, what: str, length: float, line: Line | None) -> str:
+    """Note one more piece by its length; its name."""
+    joint = what in ("joint", "pup")
+    name = f"joint {len(record.joint_ends) + 1}" if joint else _unused_name(record, what)
+    record.stretches.append(Stretch(name, what, length, line if what in LENGTHS else None))
+    if joint:
+        record.joint_ends.append(len(record.stretches))
+    return name
+
+
+def _lack(lacking: list[str], what: str, lacks: Sequence[str]) -> None:
     for lack in lacks:
         text = f"{lack} of {what}"
-        if text not in record.missing:
-            record.missing.append(text)
+        if text not in lacking:
+            lacking.append(text)
 
 
-def _not_given(entry: Entry, what: str) -> list[str]:
-    length = _length_name(what)
-    names = [length] if what in LENGTHS else [length, "piece_weight"]
-    return [definition(name).label.lower() for name in names if name not in entry.values]
+def _label(name: str) -> str:
+    return definition(name).label.lower()
 
 
 def _length_name(what: str) -> str:
@@ -145,13 +180,15 @@ def _coupling(entry: Entry) -> float:
 
 
 def _append(
-    record: StringRecord, entry: Entry, line: Line, numbers: tuple[float, float, float]
+    record: StringRecord,
+    entry: Entry,
+    name: str,
+    line: Line,
+    numbers: tuple[float, float, float],
 ) -> None:
     length, weight, cable = numbers
     what = entry.text("piece")
     is_length = what in LENGTHS
-    joint = what in ("joint", "pup")
-    name = f"joint {len(record.joint_ends) + 1}" if joint else _unused_name(record, what)
     rating = line.tension if is_length else _body_rating(entry, what)
     density = line.density if is_length else _BRONZE_LB_FT3
     # Couplings are metal on every pipe: on plastic they displace far less than their weight of it.
@@ -177,12 +214,10 @@ def _append(
         record.unrated[name] = rating.missing
     if is_length:
         record.lines[name] = line
-    if joint:
-        record.joint_ends.append(len(record.pieces))
 
 
 def _unused_name(record: StringRecord, what: str) -> str:
-    same = sum(1 for piece in record.pieces if piece.kind == what)
+    same = sum(1 for stretch in record.stretches if stretch.kind == what)
     return what if same == 0 else f"{what} {same + 1}"
 
 

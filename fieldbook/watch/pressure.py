@@ -27,11 +27,16 @@ def pressure(job: Job, now: Moment) -> Check:
     """The whole string in service: each line at its lowest foot, the largest share governing."""
     record = now.record
     water = column(job, now)
-    if record.string is None or water is None:
+    lacking = (*record.unmeasured, *record.undescribed)
+    if lacking or water is None:
         facts = Facts(job)
         facts.need("well", "surface_pressure")
-        lacking = (*record.missing, *facts.missing)
-        return Check(NAME, Verdict.UNKNOWN, missing=lacking, formula="water column + top pressure")
+        return Check(
+            NAME,
+            Verdict.UNKNOWN,
+            missing=(*lacking, *facts.missing),
+            formula="water column + top pressure",
+        )
     checks = []
     for depth, name, line in _deepest_of_each(record):
         gross = water.at(depth)
@@ -60,10 +65,10 @@ def _deepest_of_each(record: StringRecord) -> Iterator[tuple[float, str, Line]]:
     """
     deepest: dict[int, tuple[float, str, Line]] = {}
     depth = 0.0
-    for piece in record.pieces:
-        depth += piece.numbers.length
-        if (line := record.lines.get(piece.name)) is not None:
-            deepest[id(line)] = depth, piece.name, line
+    for stretch in record.stretches:
+        depth += stretch.feet
+        if stretch.line is not None:
+            deepest[id(stretch.line)] = depth, stretch.name, stretch.line
     yield from deepest.values()
 
 

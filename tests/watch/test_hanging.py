@@ -97,3 +97,36 @@ def test_a_string_is_landed_until_it_is_lifted_or_moved_again() -> None:
     assert moment(job, string_record(job)).landed
     record(job, says("joint", direction="out", joint_number=1, joint_length=21))
     assert not moment(job, string_record(job)).landed
+
+
+def test_depth_and_pressure_ask_for_no_weight() -> None:
+    unweighed = [
+        says(
+            kind,
+            **{name: said for name, said in document["values"].items() if "weight" not in name},
+        )
+        for document in STEEL
+        if (kind := document["kind"])
+    ]
+    whole = Watcher(job_of(*STEEL, says("pump", intake_below=1.5)))
+    bare = job_of(*unweighed, says("joint", direction="out", joint_number=1, joint_length=21))
+    record(bare, says("pump", intake_below=1.5))
+    look = Watcher(bare).look()
+    depth, missing = intake_depth(bare, look.now)
+    pressures = [c for seen in (whole.look(), look) for c in seen.checks if c.name == "pressure"]
+
+    assert look.now.record.string is None
+    assert missing == ()
+    assert depth is not None
+    assert round(magnitude(depth, "ft", "depth"), 2) == 359.5  # 17 joints of 21, 1 and 1.5 ft
+    assert pressures[1].demand == pressures[0].demand
+    assert pressures[1].verdict is pressures[0].verdict is not Verdict.UNKNOWN
+
+
+def test_of_a_string_that_nobody_described_depth_and_pressure_name_what_they_need() -> None:
+    job = job_of(says("job", job_number="1", line="steel", work="pull"))
+    look = Watcher(job).look()
+    [pressure] = [check for check in look.checks if check.name == "pressure"]
+
+    assert intake_depth(job, look.now)[1] == ("drop line in the string", "intake below discharge")
+    assert pressure.missing == ("drop line in the string", "pressure at the top")
