@@ -132,6 +132,7 @@ def _links(
         *string_links(
             now.record,
             cuts,
+            names=now.joint_names,
             hook_load_lbf=load_lbf,
             friction_lbf=friction_lbf,
             missing=missing,

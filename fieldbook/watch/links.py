@@ -12,6 +12,8 @@ from fieldbook.quantities.definition import definition
 from fieldbook.watch.facts import Facts, of_entry
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from calc.free_body import Cut
     from calc.hoist import Redirect, Reeving
     from calc.units import Quantity
@@ -224,6 +226,7 @@ def string_links(
     record: StringRecord,
     cuts: list[Cut],
     *,
+    names: Mapping[str, str],
     hook_load_lbf: float,
     friction_lbf: float,
     missing: tuple[str, ...],
@@ -233,6 +236,7 @@ def string_links(
     Args:
         record: The string as recorded.
         cuts: Wall tensions without friction.
+        names: What the crew calls a piece that the record calls otherwise.
         hook_load_lbf: The hook load they belong to.
         friction_lbf: Allowance that any cut may carry on top.
         missing: What is missing already.
@@ -246,13 +250,14 @@ def string_links(
         if cut.piece.kind == "pump":
             continue  # its thread is the one above it, which is a cut of its own
         lacking = (*missing, *record.unrated.get(name, ()))
+        called = names.get(name, name)
         check = judge(
-            name,
+            called,
             quantity(cut.tension_lbf + friction_lbf, "lbf"),
             cut.allowable,
             unit="lbf",
             caution_share=CAUTION_SHARE,
-            governs=f"{cut.piece.allowable_of or cut.piece.kind}, {name}",
+            governs=f"{cut.piece.allowable_of or cut.piece.kind}, {called}",
             missing=dict.fromkeys(lacking),
             formula=f"wall tension at its {cut.end} end, {_depth(cut.depth_ft)}, and friction",
             source=cut.piece.allowable_source,

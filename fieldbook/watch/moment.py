@@ -44,6 +44,7 @@ class Moment:
         water_weight: Of the water, a volume.
         hangs: Whether anything still hangs.
         planned: Nothing hangs yet, and this is the whole string as it is to hang.
+        counted_in: What moves is counted as it goes in: a string is to be set, or was.
         visit: A check visit, and no string is described: nothing is lifted.
         lost: The string is lost or parted: what still hangs is less than all that is described.
         landed: The string that was set is on its hanger or plate, and the gauge has let go of it.
@@ -60,6 +61,7 @@ class Moment:
     water_weight: Quantity
     hangs: bool
     planned: bool
+    counted_in: bool
     visit: bool
     lost: bool
     landed: bool
@@ -105,6 +107,23 @@ class Moment:
             for fill in (Fill.FULL, Fill.DRAINED)
         )
         return quantity(full - drained, "lbf")
+
+    def joint_number(self, from_top: int) -> int:
+        """The number the crew gives a joint: from the top down, but going in from the pump up.
+
+        Args:
+            from_top: Its number in the string, the top joint being 1.
+        """
+        return len(self.record.joint_ends) + 1 - from_top if self.counted_in else from_top
+
+    @property
+    def joint_names(self) -> dict[str, str]:
+        """Name of each joint in the record -> as the crew counts it now."""
+        ends = self.record.joint_ends
+        return {
+            self.record.pieces[end - 1].name: f"joint {self.joint_number(number)}"
+            for number, end in enumerate(ends, 1)
+        }
 
     @property
     def hanging_ft(self) -> float:
@@ -157,6 +176,7 @@ def moment(
         water_weight=_water_weight(facts.get("well", "water_temperature")),
         hangs=joints_out is not None or _hangs(job, planned=planned),
         planned=planned,
+        counted_in=is_planned(job, at) or moving_in(job, at),
         visit=job.text("job", "work") == "check" and not job.live("piece"),
         lost=is_lost(job),
         landed=joints_out is None and _has_landed(job, at),

@@ -78,6 +78,19 @@ def test_the_first_joint_in_is_all_that_hangs() -> None:
     assert lbf(look.lift.loads.design) < lbf(whole.lift.loads.design) / 5
 
 
+def test_a_joint_is_named_by_the_number_it_has_as_it_goes_in() -> None:
+    """The crew counts from the pump up: with two in the one above joint 1 is joint 2, not 17."""
+    job = pulled()
+    record(job, says("limit", stop_load=2600))
+    for number in (1, 2):
+        record(job, says("joint", direction="in", joint_number=number, joint_length=20.94))
+    look = Watcher(job).look()
+
+    joints = [link.check.name for link in look.lift.links if link.check.name.startswith("joint")]
+    assert joints == ["joint 2", "joint 1"]
+    assert look.lift.check.governs == "thread root, joint 2"
+
+
 def test_a_job_that_only_sets_is_planned_until_the_first_joint() -> None:
     job = doing("set")
     assert Watcher(job).look().now.planned

@@ -54,7 +54,8 @@ class Hearing:
     def _catch_up(self, now: Moment, tool: Instrument, rig: Rigging) -> None:
         entries = heard(self._job)
         ids = [entry.id for entry in entries]
-        key = (id(now.record), now.level, now.top, now.water_weight, tool, rig.is_reel)
+        scene = (now.level, now.top, now.water_weight, now.counted_in)
+        key = (id(now.record), scene, tool, rig.is_reel)
         if key != self._key or ids[: len(self._heard)] != self._heard:
             self._key, self._heard = key, []
             self._scene = Scene(now, tool, rig)

@@ -89,7 +89,7 @@ class Scene:
         ]  # fmt: skip
         self._floor = next((e for e, n in zip(ends, numbers, strict=False) if n.bore > 0.0), 0.0)
         self.joints = [
-            (number, ends[len(record.pieces) - end])
+            (now.joint_number(number), ends[len(record.pieces) - end])
             for number, end in enumerate(record.joint_ends, 1)
         ]
         self.top = magnitude(now.top, "ft", "top")
