@@ -43,6 +43,7 @@ class Check:
         formula: The calculation in words.
         source: Where the formula and the limit come from.
         note: Anything the reader must also know.
+        at_least: The limit is a least: `demand` is what is asked, `allowable` what there is of it.
     """
 
     name: str
@@ -55,6 +56,7 @@ class Check:
     formula: str = ""
     source: str = ""
     note: str = ""
+    at_least: bool = False
 
 
 def judge(  # noqa: PLR0913 - one call states one check
@@ -69,6 +71,7 @@ def judge(  # noqa: PLR0913 - one call states one check
     formula: str = "",
     source: str = "",
     note: str = "",
+    at_least: bool = False,
 ) -> Check:
     """Hold a demand against its allowable.
 
@@ -87,6 +90,7 @@ def judge(  # noqa: PLR0913 - one call states one check
         formula: The calculation in words.
         source: Where formula and limit come from.
         note: Anything else the reader must know.
+        at_least: Whether the demand is the least that is asked, and the allowable what there is.
 
     Raises:
         OutOfRange: `caution_share` is not in 0..1, or the allowable is not more than zero.
@@ -118,6 +122,7 @@ def judge(  # noqa: PLR0913 - one call states one check
         formula=formula,
         source=source,
         note=note,
+        at_least=at_least,
     )
 
 

@@ -123,6 +123,7 @@ def judge_cooling(
             formula=_FORMULA,
             source=_SOURCE,
             note="no water passes the motor: it needs a sleeve, or flow",
+            at_least=True,
         )
     return judge(
         _NAME,
@@ -134,4 +135,5 @@ def judge_cooling(
         formula=_FORMULA,
         source=_SOURCE,
         note="over its limit the motor needs a sleeve",
+        at_least=True,
     )

@@ -187,6 +187,7 @@ def judge_by_trade_bands(*, reading: Quantity | None, state: MotorState) -> Chec
         share=bad / megohms,
         formula=f"bad below {bad:g}, caution below {caution:g} megohm, not corrected",
         source=source,
+        at_least=True,
     )
 
 
@@ -199,4 +200,5 @@ def _dead_short(name: str, least: Quantity | None, missing: tuple[str, ...], sou
         missing=missing,
         source=source,
         note="a reading of nothing is a path to ground by any rule",
+        at_least=True,
     )

@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from fieldbook.walk.states import State
 from fieldbook.walk.withheld import NEVER_PASSED, WAY_OUT
-from fieldbook.watch.told import in_words
+from fieldbook.watch.told import in_words, limit_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from calc.check import Check
     from fieldbook.walk.stand import Stand
+    from fieldbook.walk.steps import Step
+
+_MEASURED = frozenset({"supply", "amps", "windings", "insulation"})
+"""The checks whose figure an instrument showed: no fact of the job card mends it."""
+_MEASURING = "meter"
 
 
 def raised_words(checks: Iterable[Check], stand: Stand) -> str:
@@ -20,19 +26,43 @@ def raised_words(checks: Iterable[Check], stand: Stand) -> str:
 
 
 def _limit(check: Check) -> str:
-    figures = ""
-    if check.demand is not None and check.allowable is not None:
-        figures = f" {in_words(check.demand)} of {in_words(check.allowable)}"
+    figures = limit_words(check)
+    if figures and check.at_least and check.allowable is not None and check.demand is not None:
+        read, asked = in_words(check.allowable), in_words(check.demand)
+        # What governs mostly begins with what was read: told once is enough.
+        told = check.governs if check.governs.startswith(read) else f"{read}, {check.governs}"
+        return f"{check.name} {told.removesuffix(', ')}: at least {asked} asked"
     governs = f", {check.governs}" if check.governs else ""
-    return f"{check.name}{figures}{governs}"
+    return f"{check.name} {figures}".rstrip() + governs
 
 
 def _next(check: Check, stand: Stand) -> str:
     """What is done about it, and who may go on without that, at which hold."""
     if check.name in NEVER_PASSED:
         return f"Nothing is lifted until it is gone: {WAY_OUT} (Esc, c)"
+    measured = _measured_at(check, stand)
     change = "Change what is wrong: Esc, c"
-    hold = next((hold for hold in stand.open_holds if check.name in hold.checks), None)
-    if hold is None or not hold.release:
+    if measured is not None:
+        change = f'Measure again at "{measured.title}" (Esc, w), or replace what is bad'
+    hold = next((h for h in stand.open_holds if check.name in h.checks), None)
+    # A hold that measures for itself, of another splice or motor, is no place to pass this one.
+    elsewhere = hold is not None and hold.records == _MEASURING and hold != measured
+    if hold is None or not hold.release or elsewhere:
         return change
-    return f"{change}. Else {' or '.join(hold.release)} passes it by name at: {hold.title}"
+    return f'{change}. Else {" or ".join(hold.release)} passes it by name at "{hold.title}"'
+
+
+def _measured_at(check: Check, stand: Stand) -> Step | None:
+    """The step whose instrument said it last; None where it follows from what is described."""
+    if check.name not in _MEASURED:
+        return None
+    measuring = (s for s in stand.steps if s.records == _MEASURING and check.name in s.checks)
+    said = [s for s in measuring if _is_written(s, stand)]
+    return said[-1] if said else None
+
+
+def _is_written(step: Step, stand: Stand) -> bool:
+    state = stand.states.get(step.id, State.TO_DO)
+    if state is State.HELD:
+        return step.id not in stand.without_figures
+    return state in (State.UNDER_WAY, State.DONE, State.NOT_WITNESSED)

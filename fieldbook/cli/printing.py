@@ -9,7 +9,7 @@ from fieldbook.quantities.convert import show
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.watch.readings import band_words
-from fieldbook.watch.told import in_words, most_loaded, out_words
+from fieldbook.watch.told import limit_words, most_loaded, out_words
 
 if TYPE_CHECKING:
     from calc.check import Check
@@ -96,11 +96,10 @@ def _print_link(check: Check) -> None:
 
 
 def _figures(check: Check) -> str:
-    if check.demand is None or check.allowable is None:
+    if not (figures := limit_words(check)):
         return ""
-    demand, allowable = (in_words(figure) for figure in (check.demand, check.allowable))
     share = f"{check.share:.0%}" if check.share is not None else "?"
-    return f"{demand} of {allowable}, {share}"
+    return f"{figures}, {share}"
 
 
 def _governs(check: Check) -> str:

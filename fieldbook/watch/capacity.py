@@ -63,6 +63,7 @@ def capacity(job: Job, read: Metered) -> Check | None:
         formula="now / before, against nine tenths of it",
         source=_SOURCE,
         note="the well gives less: not the pump" if less else "",
+        at_least=True,
     )
 
 

@@ -81,6 +81,7 @@ def _by_rule(job: Job, entry: Entry, reading: Quantity, place: Place) -> Check:
             governs=f"{reading.m_as('Mohm'):,.4g} Mohm by the maker's least",
             formula="maker's least / reading",
             source="maker's sheet",
+            at_least=True,
         )
     ran = entry.text("part") == WITHOUT_CABLE
     age = "used" if ran else Facts(job).words("pump", "motor_age")
@@ -98,6 +99,7 @@ def _by_rule(job: Job, entry: Entry, reading: Quantity, place: Place) -> Check:
         formula=found.formula,
         source=found.source,
         note=found.note,
+        at_least=True,
     )
 
 
@@ -111,6 +113,7 @@ def _of_a_fresh_splice(reading: Quantity) -> Check:
         caution_share=1.0,
         formula="least of a fresh splice in water / reading",
         source="50 Mohm a lead for a fresh splice in water: common practice, no published source",
+        at_least=True,
     )
 
 
@@ -215,6 +218,7 @@ def _against_the_last(newest: _Reading, last: _Reading) -> Check | str:
         formula="half of the last reading, both at 40 C",
         source=_LIKE_SOURCE,
         note=grew if explained else "",
+        at_least=True,
     )
 
 

@@ -49,6 +49,7 @@ def power_lines(job: Job) -> Check | None:
         formula="distance that the voltage asks / nearest distance, with swing and sway",
         source=SOURCE,
         note=_NEARER,
+        at_least=True,
     )
 
 

@@ -66,6 +66,7 @@ def _past_the_motor(job: Job, intake: Quantity | None) -> Check:
             missing=() if found.demand is not None else found.missing,
             formula="least velocity / velocity as the crew worked it out",
             source="least velocity by motor size: common practice, no published source",
+            at_least=True,
         )
     speed = f"{found.allowable.m_as('ft/s'):.2f} ft/s" if found.allowable is not None else "water"
     return replace(found, governs=f"{speed} past the motor")
@@ -181,4 +182,5 @@ def _room(room: float, asked: float, *, words: str, formula: str, source: str) -
         formula=formula,
         source=source,
         note=f"{words}, {asked:g} asked" if verdict is not Verdict.WITHIN else "",
+        at_least=True,
     )

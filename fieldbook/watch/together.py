@@ -33,4 +33,5 @@ def together(name: str, parts: Sequence[Check], *, note: str = "") -> Check:
         formula=first.formula,
         source=first.source,
         note="; ".join(dict.fromkeys([*notes, *([note] if note else [])])),
+        at_least=first.at_least,
     )

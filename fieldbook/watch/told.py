@@ -25,7 +25,17 @@ def in_words(figure: Quantity) -> str:
     unit = unit_of(figure)
     if unit == "dimensionless":
         return f"{figure.m_as(unit):.1%}"
+    if unit == "Mohm":  # from thousands down to what is nearly none
+        return f"{figure.m_as(unit):,.4g} {unit}"
     return show(figure, unit, _DIGITS.get(unit, 2))
+
+
+def limit_words(check: Check) -> str:
+    """What a check holds against what; empty while one of the two is not known."""
+    if check.demand is None or check.allowable is None:
+        return ""
+    demand, allowable = in_words(check.demand), in_words(check.allowable)
+    return f"{allowable}, {demand} asked" if check.at_least else f"{demand} of {allowable}"
 
 
 def out_words(now: Moment) -> str:

@@ -56,6 +56,7 @@ def chlorine(job: Job) -> Check | None:
             missing=facts.missing,
             formula="dose that the rule asks / dose as worked out",
             source=f"the rule of the place, as typed: {whose}" if whose else "",
+            at_least=True,
         )
     ]
     needed, given = (facts.get("chlorine", n) for n in ("contact_asked", "contact_time"))
@@ -70,6 +71,7 @@ def chlorine(job: Job) -> Check | None:
                 governs="time in the well",
                 formula="hours that the rule asks / hours it stood",
                 source=f"the rule of the place, as typed: {whose}" if whose else "",
+                at_least=True,
             )
         )
     return together(CHLORINE, parts, note=_how_much(facts))

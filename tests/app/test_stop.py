@@ -120,7 +120,7 @@ async def test_a_stop_that_an_entry_raises_is_told_where_it_is_saved(home: Home)
         await crew.press("enter")
         await crew.types("1200", "enter", "enter")
         crew.sees("Well saved", raised)
-        crew.sees("Else crew lead or", "tech passes it by name at: Setting depth, signed by two")
+        crew.sees("Else crew lead or", 'tech passes it by name at "Setting depth, signed by two"')
         await crew.types("20", "enter")
         await crew.press("y", "enter")
         crew.sees("saved", "Pressure 611/412 psi stop")
@@ -154,3 +154,18 @@ async def test_a_stop_that_has_its_panel_is_told_once(home: Home, pull: Path) ->
         await crew.types(_OVER, "enter", "enter")
         assert crew.screen.count("STOP: gauge") == 1, crew.screen
         crew.sees("Joint 1 out saved")
+
+
+async def test_a_stop_that_was_measured_sends_back_to_the_meter_and_tells_the_least(
+    home: Home,
+) -> None:
+    """A half megohm is asked of a motor in the well; the job card holds no insulation."""
+    folder = put_job(home, STEEL, before="test.insulation")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter")
+        await crew.types("0.1", "enter", "enter")
+        crew.sees("STOP: insulation 0.1 Mohm by the trade's bands", "at least 0.5 Mohm asked")
+        crew.sees("Measure again at", '"Insulation to ground" (Esc, w), or replace what is bad')
+        crew.sees_not("Change what is wrong", "passes it by name")
+
+    assert crew.job(folder).last("meter") is not None
