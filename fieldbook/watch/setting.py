@@ -11,6 +11,7 @@ from calc.units import magnitude, quantity
 from calc.well import expected_drawdown
 from fieldbook.quantities.definition import definition
 from fieldbook.record.levels import at_rest
+from fieldbook.watch.bottom import bottom
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.links import CAUTION_SHARE
 from fieldbook.watch.metered import Place
@@ -145,22 +146,14 @@ def _over_the_intake(
 def _below_the_motor(job: Job, intake: Quantity | None) -> Check:
     facts = Facts(job)
     length, below = facts.need("pump", "pump_length"), facts.need("pump", "intake_below")
-    tagged = next(
-        (
-            depth
-            for kind in ("setting", "pump_out", "well")
-            if (depth := facts.get(kind, "tagged_depth")) is not None
-        ),
-        None,
-    )
-    bottom = tagged if tagged is not None else facts.need("well", "well_depth")
-    if intake is None or length is None or below is None or bottom is None:
+    found = bottom(facts)
+    if intake is None or length is None or below is None or found.depth is None:
         return Check(NAME, Verdict.UNKNOWN, missing=tuple(facts.missing), source=_BELOW_SOURCE)
     end = magnitude(intake + length - below, "ft", "end of the motor")
-    room = magnitude(bottom, "ft", "bottom") - end
+    room = magnitude(found.depth, "ft", "bottom") - end
     return _room(
         room,
-        _OFF_FILL if tagged is not None else _OFF_BOTTOM,
+        _OFF_FILL if found.tagged else _OFF_BOTTOM,
         words=f"{room:,.1f} ft below the motor",
         formula="bottom of the well less the end of the motor",
         source=_BELOW_SOURCE,

@@ -10,6 +10,7 @@ from calc.errors import OutOfRange
 from calc.tank import judge_precharge
 from calc.units import magnitude
 from calc.well import volume_per_length
+from fieldbook.watch.bottom import bottom
 from fieldbook.watch.facts import Facts
 from fieldbook.watch.metered import Place
 from fieldbook.watch.together import together
@@ -80,7 +81,7 @@ def chlorine(job: Job) -> Check | None:
 def _how_much(facts: Facts) -> str:
     """What the dose takes in this well, from its own water; empty where that is not known."""
     dose, bore = facts.get("chlorine", "chlorine_dose"), facts.get("well", "casing_diameter")
-    depth, level = facts.get("well", "well_depth"), facts.get("level", "water_level")
+    depth, level = bottom(facts).depth, facts.get("level", "water_level")
     if dose is None or bore is None or depth is None or level is None:
         return ""
     standing = magnitude(depth - level, "ft", "water in the well")

@@ -79,8 +79,9 @@ def test_the_deepest_pumping_level_counts() -> None:
 @pytest.mark.parametrize(
     ("well", "verdict"),
     [
-        ({"well_depth": 393}, Verdict.WITHIN),
-        ({"well_depth": 392}, Verdict.CAUTION),  # 9.5 ft below a motor that ends at 382.5
+        ({"well_depth": 392}, Verdict.WITHIN),
+        # 391 + 1.2 ft of stick-up: 9.7 ft below a motor that ends 382.5 ft below the casing
+        ({"well_depth": 391}, Verdict.CAUTION),
         ({"well_depth": 440, "tagged_depth": 388}, Verdict.WITHIN),  # 5.5 ft above fill
         ({"well_depth": 440, "tagged_depth": 387}, Verdict.CAUTION),
         ({"well_depth": 440, "tagged_depth": 382}, Verdict.STOP),
@@ -233,8 +234,8 @@ def test_chlorine_by_the_rule_of_the_place(values: dict[str, Any], verdict: Verd
 
 
 def test_how_much_chlorine_the_well_takes() -> None:
-    """440 - 168 = 272 ft x 1.469 gal = 399.5 gal x 3.785 x 60 mg/L = 90.7 g, by hand."""
-    assert "272 ft of water, 400 gal: 91 g" in check("chlorine", job(dosed())).note
+    """440 + 1.2 - 168 = 273.2 ft x 1.469 = 401.3 gal x 3.785 x 60 mg/L = 91.1 g, by hand."""
+    assert "273 ft of water, 401 gal: 91 g" in check("chlorine", job(dosed())).note
 
 
 @pytest.mark.parametrize(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from calc.units import magnitude, quantity
+from fieldbook.watch.bottom import bottom
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.planner.known import Known, known, unknown
 
@@ -39,18 +40,12 @@ def room_in(job: Job, level: Known[Quantity]) -> Room:
         least = known(level.value + SUBMERGENCE, how)
     facts = Facts(job)
     length, below = facts.need("pump", "pump_length"), facts.need("pump", "intake_below")
-    bottom = facts.get("well", "tagged_depth")
-    how = "10 ft under the motor (common practice), bottom as tagged"
-    if bottom is None:
-        # A depth on the record is counted from the ground, a tagged one from the datum.
-        how = "10 ft under the motor (common practice), bottom by the record"
-        bottom = facts.need("well", "well_depth")
-        if bottom is not None and facts.need_words("well", "datum") == "top of casing":
-            stick_up = facts.need("well", "stick_up")
-            bottom = bottom + stick_up if stick_up is not None else None
-    if bottom is None or length is None or below is None:
+    found = bottom(facts)
+    if found.depth is None or length is None or below is None:
         return Room(least, unknown(*facts.missing))
-    return Room(least, known(bottom - CLEARANCE - (length - below), how))
+    how = "as tagged" if found.tagged else "by the record"
+    how = f"10 ft under the motor (common practice), bottom {how}"
+    return Room(least, known(found.depth - CLEARANCE - (length - below), how))
 
 
 def wanted_setting(job: Job, room: Room) -> Known[Quantity]:
