@@ -22,10 +22,15 @@ _GOING_IN = ("set", "start_up")
 
 
 def direction_of(job: Job, step: Step | None) -> str:
-    """Whether the string goes out or in: by the step on screen, else by what was moved last."""
+    """Whether the string goes out or in: by the step on screen, else by what was moved last.
+
+    Where nothing is to be pulled it only goes in.
+    """
     if step is not None and step.phase in _GOING_IN:
         return "in"
-    return "in" if moving_in(job) else "out"
+    if moving_in(job) or job.text("job", "work") == "set":
+        return "in"
+    return "out"
 
 
 def count_words(job: Job, direction: str) -> str:

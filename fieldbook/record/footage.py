@@ -85,6 +85,23 @@ def footages(
         yield entry, Footage(counter, counter + correction, off, counter - start)
 
 
+def with_the_pump(gone: Footage, pump_out: Iterable[Entry]) -> Footage:
+    """The hose that is out once the pump is: its last feet are read when the pump is at the lip.
+
+    Args:
+        gone: What the entries along the way say.
+        pump_out: The live `pump_out` entries; the first with a counter was written at the well.
+    """
+    counters = (in_feet(entry, "footage") for entry in pump_out)
+    counter = next((feet for feet in counters if feet is not None), None)
+    if counter is None:
+        return gone
+    last = counter - (gone.counted_ft or 0.0)
+    return Footage(
+        counter, (gone.feet or 0.0) + last, gone.off_ft, (gone.since_mark_ft or 0.0) + last
+    )
+
+
 def footage(entries: Iterable[Entry], direction: str, hose_ft: float | None) -> Footage:
     """The hose that has gone "out" or "in" by now; as `footages`."""
     gone = [found for _, found in footages(entries, direction, hose_ft)]

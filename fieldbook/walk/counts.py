@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
-from fieldbook.record.footage import Footage, footage, in_feet
+from fieldbook.record.footage import Footage, footage, in_feet, with_the_pump
 from fieldbook.record.string import joints_in, string_pieces
 from fieldbook.record.tally import Tally, tally
 
@@ -95,12 +95,12 @@ def _counted(job: Job) -> Counts:
     joints, joints_from = _joints(job, as_found=True)
     set_joints, _ = _joints(job, as_found=False)
     hose_ft, set_hose_ft = (_hose(job, as_found=found) for found in (True, False))
-    hose_out = footage(job.live("footage"), "out", hose_ft)
+    hose_run = footage(job.live("footage"), "out", hose_ft)
     hose_in = footage(job.live("footage"), "in", set_hose_ft)
     problems = [
         *_doubts(out, "out", joints),
         *_doubts(into, "in", set_joints),
-        *_hose_doubts(hose_out, "out", hose_ft),
+        *_hose_doubts(hose_run, "out", hose_ft),
         *_hose_doubts(hose_in, "in", set_hose_ft),
     ]
     return Counts(
@@ -113,7 +113,7 @@ def _counted(job: Job) -> Counts:
         into_ft=_length(into.newest),
         hose_ft=hose_ft,
         set_hose_ft=set_hose_ft,
-        hose_out=hose_out,
+        hose_out=with_the_pump(hose_run, job.live("pump_out")),
         hose_in=hose_in,
         problems=tuple(problems),
     )

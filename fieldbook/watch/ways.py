@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from calc.reconcile import Way
 from calc.units import magnitude, quantity
-from fieldbook.record.footage import footage, in_feet
+from fieldbook.record.footage import footage, in_feet, with_the_pump
 from fieldbook.record.levels import at_rest
 from fieldbook.record.string import string_pieces
 from fieldbook.record.tally import tally
@@ -127,15 +127,12 @@ def _reel(job: Job, frame: Frame, direction: str) -> Iterator[Way]:
     pieces = [e for e in string if e.text("piece") == "hose"]
     known = [length for e in pieces if (length := in_feet(e, "piece_length")) is not None]
     moved = footage(job.live("footage"), direction, sum(known) if known else None)
-    if moved.feet is None or moved.since_mark_ft is None or moved.counted_ft is None:
+    if moved.feet is None:
         return
+    if direction == "out":
+        moved = with_the_pump(moved, job.live("pump_out"))
     feet, since = moved.feet, moved.since_mark_ft
-    at_pump = next(
-        (n for e in job.live("pump_out") if (n := in_feet(e, "footage")) is not None), None
-    )
-    if direction == "out" and at_pump is not None:
-        feet, since = feet + at_pump - moved.counted_ft, since + at_pump - moved.counted_ft
-    if feet <= 0.0:
+    if feet is None or since is None or feet <= 0.0:
         return
     counted = hypot(_MARK_READ, _SLIP * since) if moved.off_ft is not None else _NO_MARK * feet
     stretch = of_entry(pieces[0], "hose_stretch") if pieces else None

@@ -115,6 +115,18 @@ def test_the_counter_counts_on_from_the_last_mark() -> None:
     assert "150 of 420 ft" == counts(log.job).where("out")
 
 
+def test_the_last_feet_are_counted_when_the_pump_is_out() -> None:
+    """The counter was 4 short at the 395 ft mark; it says 416 with the pump at the lip: 420."""
+    log = Log()
+    hose(log)
+    reel(log, "391", "395")
+    log.write("pump_out", footage="416 ft")
+    log.write("pump_out", footage="420 ft")
+
+    assert "420 of 420 ft" == counts(log.job).where("out")
+    assert () == counts(log.job).problems
+
+
 def test_going_in_the_marks_count_down() -> None:
     """Marks count from the top end: at the 320 ft mark, 420 - 320 = 100 ft of hose are in."""
     log = Log()
