@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from math import inf
+from typing import TYPE_CHECKING, NamedTuple
 
 from calc.units import magnitude
 from fieldbook.app.drawn import Drawn, Line
 from fieldbook.app.standing import progress
 from fieldbook.app.whereabouts import direction_of
+from fieldbook.watch.bottom import bottom, on_record
 from fieldbook.watch.facts import Facts
 from fieldbook.watch.outside import outside
 
@@ -16,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from fieldbook.record.job import Job
+    from fieldbook.walk.steps import Step
     from fieldbook.watch.moment import Moment
     from fieldbook.watch.outside import Outside
     from fieldbook.watch.watcher import Look
@@ -45,13 +48,27 @@ class Well:
     out: str
 
 
-def well_of(job: Job, look: Look) -> Well:
-    """What is known of the well and of what hangs in it."""
+class _Told(NamedTuple):
+    """What lies at a depth, in words."""
+
+    depth: float
+    words: str
+
+
+def well_of(job: Job, look: Look, step: Step | None) -> Well:
+    """What is known of the well and of what hangs in it, at the step on screen."""
     facts = Facts(job)
     now = look.now
-    depth, low, high, tagged = (
-        magnitude(value, "ft", name) if (value := facts.get("well", name)) is not None else None
-        for name in ("well_depth", "screen_top", "screen_bottom", "tagged_depth")
+    found, record = bottom(facts), on_record(facts)
+    tagged = found.depth if found.tagged else None
+    depth, tagged_ft, low, high = (
+        magnitude(value, "ft", "depth") if value is not None else None
+        for value in (
+            record if record is not None else tagged,
+            tagged,
+            facts.get("well", "screen_top"),
+            facts.get("well", "screen_bottom"),
+        )
     )
     top = magnitude(now.top, "ft", "top")
     water = _water(job, now)
@@ -60,31 +77,33 @@ def well_of(job: Job, look: Look) -> Well:
     return Well(
         bottom=depth if depth is not None else max(end, level or 0.0, 1.0) * 1.1,
         bottom_known=depth is not None,
-        tagged=tagged,
+        tagged=tagged_ft,
         water=level,
         water_state=water.state if water is not None and not water.is_at_rest else "",
         screen=(low, high) if low is not None and high is not None else None,
         string_top=top,
         string_end=end,
         datum=facts.words("well", "datum") or "datum",
-        out="" if now.visit else _out(job),
+        out="" if now.visit else _out(job, step),
     )
 
 
 def _water(job: Job, now: Moment) -> Outside | None:
     """The water to draw: as it was last read, also while the pump draws it down.
 
-    Once the string is handled the pump is off, and the well stands where the load is expected by.
+    Once it is locked out, or the string is handled, the pump is off, and the well stands where the
+    load is expected by.
     """
     levels = job.live("level")
-    handled = [entry.order for kind in _HANDLED if (entry := job.last(kind)) is not None]
-    since = levels and handled and max(handled) > levels[-1].order
+    off = [entry.order for kind in _HANDLED if (entry := job.last(kind)) is not None]
+    off += [entry.order for entry in job.live("arrival") if "lock_number" in entry.values]
+    since = levels and off and max(off) > levels[-1].order
     return now.outside if since else outside(levels[-1:])
 
 
-def _out(job: Job) -> str:
+def _out(job: Job, step: Step | None) -> str:
     """What is out of the hole, or in it again."""
-    direction = direction_of(job, None)
+    direction = direction_of(job, step)
     done, total, what = progress(job, direction)
     return f"{done}/{total} {what} {direction}"
 
@@ -136,7 +155,7 @@ def draw(well: Well, rows: int, columns: int) -> list[str]:
 
 
 def _shaft(well: Well, top: float, end: float) -> str:
-    water = "~" if well.water is not None and well.water < end else " "
+    water = "~" if _is_wet(well, top, end) else " "
     wall = "│"
     if well.screen is not None and well.screen[0] < end and well.screen[1] > top:
         wall = "¦"
@@ -149,23 +168,34 @@ def _shaft(well: Well, top: float, end: float) -> str:
     return f"{wall}{water}{string}{water}{wall}"
 
 
-def _that_fit(words: list[str], room: int) -> str:
-    """The words of a row; where there is no room for all, those that come first give way."""
-    while len(words) > 1 and len(", ".join(words)) > room:
+def _is_wet(well: Well, top: float, end: float) -> bool:
+    """Whether more of a row lies below the water than above; none that the pump hangs dry in."""
+    if well.water is None:
+        return False
+    hangs_dry = well.string_top < well.string_end < well.water
+    if hangs_dry and top <= well.string_end < end:
+        return False
+    return well.water < (top + end) / 2
+
+
+def _that_fit(words: list[_Told], room: int) -> str:
+    """The words of a row from the top down; without room, those that come first give way."""
+    while len(words) > 1 and len(", ".join(told.words for told in words)) > room:
         words = words[1:]
-    return ", ".join(words)
+    return ", ".join(told.words for told in sorted(words, key=lambda told: told.depth))
 
 
-def _words(well: Well, top: float, end: float, *, first: bool) -> list[str]:
+def _words(well: Well, top: float, end: float, *, first: bool) -> list[_Told]:
     """What lies in a row, what matters most last."""
-    words = []
+    told = []
     if first:
-        words.append(f"0 {well.datum}")
-        words += [well.out] if well.out else []
+        told.append(_Told(-inf, f"0 {well.datum}"))
+        told += [_Told(-inf, well.out)] if well.out else []
     if well.screen is not None and top <= well.screen[0] < end:
-        words.append(f"{well.screen[0]:,.0f} screen")
+        told.append(_Told(well.screen[0], f"{well.screen[0]:,.0f} screen"))
     if well.water is not None and (top <= well.water < end or (first and well.water < 0)):
-        words.append(f"{well.water:,.0f} water {well.water_state}".rstrip())
+        words = f"{well.water:,.0f} water {well.water_state}".rstrip()
+        told.append(_Told(well.water, words))
     if well.string_end > well.string_top and top <= well.string_end < end:
-        words.append(f"{well.string_end:,.0f} pump")
-    return words
+        told.append(_Told(well.string_end, f"{well.string_end:,.0f} pump"))
+    return told

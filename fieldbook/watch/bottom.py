@@ -25,16 +25,21 @@ class Bottom(NamedTuple):
 
 
 def bottom(facts: Facts) -> Bottom:
-    """The bottom as tagged, else by the record; what is missing is noted in `facts`.
+    """The bottom as tagged, else by the record; what is missing is noted in `facts`."""
+    for kind in _TAGGED_IN:
+        if (tagged := facts.get(kind, "tagged_depth")) is not None:
+            return Bottom(tagged, tagged=True)
+    return Bottom(on_record(facts), tagged=False)
+
+
+def on_record(facts: Facts) -> Quantity | None:
+    """The bottom by the record, on the datum; its absence is noted in `facts`.
 
     A depth on the record is counted from the ground, a tagged one from the datum. Where the casing
     stands above the ground nobody knows how far, the bottom is no nearer than the record says.
     """
-    for kind in _TAGGED_IN:
-        if (tagged := facts.get(kind, "tagged_depth")) is not None:
-            return Bottom(tagged, tagged=True)
     depth = facts.need("well", "well_depth")
     if depth is not None and facts.words("well", "datum") == "top of casing":
         stick_up = facts.get("well", "stick_up")
-        depth = depth + stick_up if stick_up is not None else depth
-    return Bottom(depth, tagged=False)
+        return depth + stick_up if stick_up is not None else depth
+    return depth
