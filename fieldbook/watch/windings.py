@@ -91,7 +91,10 @@ def _balance(bare: list[Quantity], missing: tuple[str, ...]) -> Check:
 
 
 def _by_the_maker(entry: Entry, bare: list[Quantity], phases: str, facts: Facts) -> list[Check]:
-    """Against the maker's ohms; without them a single-phase winding cannot be judged at all."""
+    """Against the maker's ohms; without them a single-phase winding cannot be judged at all.
+
+    To a hundredth of an ohm, as it is shown: no meter of the trade reads finer.
+    """
     least, most = (
         of_entry(entry, name) or facts.get("pump", name) for name in ("least_ohms", "most_ohms")
     )
@@ -103,11 +106,11 @@ def _by_the_maker(entry: Entry, bare: list[Quantity], phases: str, facts: Facts)
         return []
     if least is None or most is None or not bare:
         return [Check(NAME, Verdict.UNKNOWN, missing=tuple(facts.missing), source="maker's sheet")]
-    out = [winding for winding in bare if not least <= winding <= most]
     low, high = (end.m_as("ohm") for end in (least, most))
+    out = [ohms for winding in bare if not low <= (ohms := round(winding.m_as("ohm"), 2)) <= high]
     governs = f"maker's {low:g} to {high:g} ohm"
     if out:
-        governs = f"{out[0].m_as('ohm'):.2f} ohm in the motor, outside the {governs}"
+        governs = f"{out[0]:.2f} ohm in the motor, outside the {governs}"
     return [
         Check(
             NAME,
