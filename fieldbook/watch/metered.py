@@ -30,8 +30,9 @@ class Metered:
 
     Attributes:
         place: Where the motor is.
-        entries: The live `meter` entries since it came there, in the order of the log; none while
-            the string is on its way out, for what was wrong with it is why it is pulled.
+        entries: The live `meter` entries since it came there, or since another motor took its
+            place, in the order of the log; none while the string is on its way out, for what was
+            wrong with it is why it is pulled.
     """
 
     place: Place
@@ -57,7 +58,10 @@ def metered(job: Job) -> Metered:
     if set_since:
         return Metered(Place.NEWLY_SET, _since(job, set_since[0]))
     if was_out:
-        return Metered(Place.OUT, [e for e in job.live("meter") if left and e.order > left])
+        # A pump that is described now is the one to go in: what was read before is of the old one.
+        described = [e.order for e in job.live("pump") if left and e.order > left]
+        since = max(described, default=left)
+        return Metered(Place.OUT, [e for e in job.live("meter") if since and e.order > since])
     if out:
         return Metered(Place.ON_THE_WAY_OUT, ())
     place = Place.OUT if job.text("job", "work") == "set" else Place.IN_SERVICE

@@ -444,4 +444,7 @@ def test_readings_of_the_old_motor_are_not_those_of_the_new_one() -> None:
     pulled = (megohms(0.1), out, says("pump_out", rack_count=18))
 
     assert "insulation" not in names(job(*pulled))
+    on_the_bench = (*pulled, megohms(0.2))
+    assert check("insulation", job(*on_the_bench)).verdict is Verdict.STOP
+    assert "insulation" not in names(job(*on_the_bench, says("pump", pump_serial="B-2")))
     assert check("insulation", job(*pulled, SET, megohms(80))).verdict is Verdict.WITHIN
