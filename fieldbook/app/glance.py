@@ -62,7 +62,7 @@ class Glance(Drawn):
             _intake(job, look),
             # The check may say "within" of a gauge that nobody has read yet.
             _Figure(
-                f"GAUGE lbf: {told.check.verdict if told.read is not None else 'not read'}",
+                f"GAUGE lbf: {told.check.verdict}" if told.read is not None else "GAUGE: not read",
                 _digits(told.read, "lbf"),
             ),
             _never(look),

@@ -13,7 +13,7 @@ from fieldbook.app.links import named
 from fieldbook.app.walk_style import is_roomy
 from fieldbook.quantities.convert import show
 from fieldbook.walk.entry_words import figure
-from fieldbook.watch.readings import band_words
+from fieldbook.watch.readings import band_words, off_expected
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 
-_BAR = 20
+_LEAST_BAR = 4
 _COLUMNS = 31  # of the panel where the screen has eighty
 
 
@@ -47,7 +47,7 @@ class LimitsPanel(Lines):
         self.say_lines(
             [
                 *_lift(look, columns),
-                *_gauge(look, columns),
+                *_gauge(look, job, columns),
                 *(line for check in pressures for line in _with_reason(check, "psi", columns)),
                 *(line for check in windows for line in _with_reason(check, "", columns)),
                 *(_wind(check) for check in look.checks if check.name == "wind"),
@@ -68,26 +68,40 @@ def _lift(look: Look, columns: int | None) -> Iterator[Line]:
     # The share is the weakest link's own demand over its own limit, not the hook load's.
     yield Line(f"Weakest: {named(check)}" if check.governs else "")
     if check.share is not None:
-        used = " used" if check.share <= 1.0 else ""
-        yield Line(f"{bar(check.share, _BAR)} {check.share:.0%}{used}", check.verdict.value)
+        yield Line(_against_its_limit(check, check.share), check.verdict.value)
     if check.missing:
         yield Line(_in_a_row("Missing: ", check.missing, columns), "unknown")
     yield Line(f"Line: {look.draining.words}" if look.now.is_lifted else "")
 
 
-def _gauge(look: Look, columns: int | None) -> Iterator[Line]:
+def _against_its_limit(check: Check, share: float) -> str:
+    """The weakest link's own demand and limit as bar, numbers and share, in one row."""
+    told = f"{share:.0%}"
+    if check.demand is not None and check.allowable is not None:
+        demand = f"{magnitude(check.demand, 'lbf', check.name):,.0f}"
+        told = f"{demand}/{show(check.allowable, 'lbf')} {told}"
+    over = len(bar(share, 0))
+    return f"{bar(share, max(_COLUMNS - len(told) - 1 - over, _LEAST_BAR))} {told}"
+
+
+def _gauge(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
+    """What to expect and what never to pass, and below it the reading: what it is within of."""
+    if look.now.has_load:
+        yield from _readings_to_come(look, job, columns)
     told = look.readings
     if told.read is not None:
         seen = told.check.verdict.value
         yield Line(f"Gauge read {show(told.read, 'lbf')} {seen}", seen)
     elif not look.now.visit:
         yield Line("Gauge not read")
-    if not look.now.has_load:
-        return
+
+
+def _readings_to_come(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
+    told = look.readings
     if look.now.landed:
         yield Line("Landed: nothing more to expect")
     else:
-        yield from _expected(look)
+        yield from _expected(look, job)
     if told.never is not None:
         yield Line(f"NEVER PASS {show(told.never, 'lbf')}", "title")
         yield Line(f"  {told.never_of}")
@@ -96,7 +110,7 @@ def _gauge(look: Look, columns: int | None) -> Iterator[Line]:
         yield Line(_in_a_row("  needs ", told.never_needs, columns))
 
 
-def _expected(look: Look) -> Iterator[Line]:
+def _expected(look: Look, job: Job) -> Iterator[Line]:
     told = look.readings
     drained = look.draining.leaves_empty
     expect = told.expect_drained if drained else told.expect_full
@@ -105,6 +119,8 @@ def _expected(look: Look) -> Iterator[Line]:
     water = look.now.outside
     if expect is not None and water is not None and not water.is_at_rest:
         yield Line(f"  at the {water.state} level: no static one", "caution")
+    if off := off_expected(job, expect):
+        yield Line(f"  {off}", "caution")
 
 
 def _with_reason(check: Check, unit: str, columns: int | None) -> Iterator[Line]:

@@ -39,6 +39,8 @@ READING_KINDS = (
     "depth",
 )
 """Kinds of entry that may hold a gauge reading."""
+_CHANGING = ("joint", "footage", "drain", "pump_out", "piece", "well", "level")
+"""Kinds after which another reading is to be expected than before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,13 +140,39 @@ def newest_reading(job: Job) -> tuple[Quantity, Entry] | None:
     return newest
 
 
+def off_expected(job: Job, expect: Band | None) -> str:
+    """How far the newest reading is from what to expect, in words; empty where it is not.
+
+    Only a reading by itself, after which nothing moved or was drained, is of the string as it hangs
+    now: one that came with a joint was taken before the joint was broken out.
+    """
+    found = newest_reading(job)
+    if expect is None or found is None or found[1].kind != "load":
+        return ""
+    moved = [entry for kind in _CHANGING if (entry := job.last(kind)) is not None]
+    if any(entry.order > found[1].order for entry in moved):
+        return ""
+    read, low, high = (
+        round(magnitude(value, "lbf", "reading")) for value in (found[0], expect.low, expect.high)
+    )
+    if low <= read <= high:
+        return ""
+    return (
+        f"read {read - high:,} lbf over that"
+        if read > high
+        else f"read {low - read:,} lbf under that"
+    )
+
+
 def readings(
     job: Job, now: Moment, answer: Lift, tool: Instrument | None, missing: tuple[str, ...]
 ) -> Readings:
     """What the gauge says, held against the reading never to pass."""
     found = newest_reading(job)
+    out = job.last("pump_out") if now.planned else None
     # What was read while the old string hung says nothing of the one that is to go in.
-    read = found[0] if found is not None and not now.planned else None
+    old = found is not None and out is not None and found[1].order <= out.order
+    read = found[0] if found is not None and not old else None
     never = tool.expect(answer.limit).low if tool and answer.limit is not None else None
     if never is not None and tool is not None and tool.gauge.capacity is not None:
         never = min(never, tool.gauge.capacity)

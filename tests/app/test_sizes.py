@@ -24,7 +24,7 @@ async def test_one_glance_tells_all_with_and_without_a_field(
 ) -> None:
     put_job(home, [*STEEL, READ], before="pull.joint")
     told = (
-        "Joint out", "Hook load", "within", "Weakest:", "% used", "Gauge read 900 lbf", "Expect",
+        "Joint out", "Hook load", "within", "Weakest:", "%", "Gauge read 900 lbf", "Expect",
         "NEVER PASS", "Pressure", "Insulation", "HOLD 7", "saved", "QA", "water", "pump",
         "0/18 joints out" if size[1] >= 30 else "0 of 18 joints",
     )  # fmt: skip

@@ -134,7 +134,7 @@ async def test_what_is_read_from_afar_is_large_where_there_is_room(home: Home) -
         await crew.press("enter")
         crew.sees("OUT, joints", "NEVER PASS lbf: crew's", "INTAKE ft: top of casing")
         # Its check is within, which nobody may take for a reading.
-        crew.sees("GAUGE lbf: not read", "Gauge not read")
+        crew.sees("GAUGE: not read", "Gauge not read")
         await crew.press("escape", "g")
         await crew.types("900", "enter", "enter", "enter")
         crew.sees("GAUGE lbf: within", "Gauge read 900 lbf within")

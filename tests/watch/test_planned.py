@@ -99,6 +99,23 @@ def test_a_job_that_only_sets_is_planned_until_the_first_joint() -> None:
     assert not Watcher(job).look().now.planned
 
 
+def test_the_first_joint_on_the_hook_is_read_before_it_is_in() -> None:
+    job = doing("set")
+    record(job, says("load", gauge_reading=60))
+    read = Watcher(job).look().readings.read
+
+    assert read is not None
+    assert lbf(read) == pytest.approx(60)
+
+
+def test_what_the_old_string_read_is_not_of_the_new_one() -> None:
+    job = pulled()
+    record(job, says("limit", stop_load=2600))
+
+    assert Watcher(job).look().now.planned
+    assert Watcher(job).look().readings.read is None
+
+
 def test_before_the_first_reading_the_one_to_expect_is_held_against_the_limit() -> None:
     job = doing("pull")
     told = Watcher(job).look().readings
