@@ -77,7 +77,7 @@ def well_of(job: Job, look: Look, step: Step | None) -> Well:
     return Well(
         bottom=depth if depth is not None else max(end, level or 0.0, 1.0) * 1.1,
         bottom_known=depth is not None,
-        tagged=tagged_ft,
+        tagged=tagged_ft if record is not None else None,
         water=level,
         water_state=water.state if water is not None and not water.is_at_rest else "",
         screen=(low, high) if low is not None and high is not None else None,

@@ -30,12 +30,12 @@ async def test_the_reel_shows_correction_and_footage_to_go(
 
 
 async def test_the_hose_that_is_out_stands_beside_the_count_of_its_footage(home: Home) -> None:
-    """Counter 381 passed the mark at 385: 4 ft short, and 420 - 385 = 35 ft were not reeled."""
+    """Counter 381 passed the mark at 385, 4 ft short; it read 416 with the pump out: 420 of 420."""
     reeled = says("footage", direction="out", footage=381, mark=385)
     put_job(home, (*HOSE, reeled, says("pump_out", footage=416)), before="pull.count")
     async with at_the_keys(home) as crew:
         await crew.press("enter")
-        crew.sees("Footage against the record", "correction +4.0 ft by mark", "35 ft to go")
+        crew.sees("Footage against the record", "+4.0 ft by mark", "420.0 ft out, 0 ft to go")
         crew.sees_not("Esc, then d")
 
 
