@@ -39,7 +39,9 @@ def form_of(step: Step, start: Mapping[str, str], *, metric: bool, from_paper: b
     kind = kinds()[step.records]
     words = ("words",) if kind.needs_note else ()
     must = (*step.must, *kind.needs)
-    asks = [*step.asks, *words]
+    # Needed words stand before whether the customer is to read them.
+    first = [name for name in step.asks if name != "for_customer"]
+    asks = [*first, *words, *(name for name in step.asks if name not in first)]
     if from_paper:
         # Where the cursor starts, behind the number of the joint that is there already.
         asks.insert(next((i for i, n in enumerate(asks) if not start.get(n)), len(asks)), _TIME)

@@ -300,3 +300,14 @@ async def test_an_escape_in_a_draft_is_shown_as_a_mark(home: Home, pull: Path) -
     async with at_the_keys(home) as crew:
         await crew.press("enter")
         crew.sees("20?[2J")
+
+
+async def test_a_note_begins_with_its_words_and_then_asks_who_may_read_them(home: Home) -> None:
+    folder = put_job(home, STEEL, before="close.next_time")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("yard gate sticks", "enter")
+        await crew.press("n", "enter")
+
+    note = crew.job(folder).live("note")[-1]
+    assert (note.note, note.text("for_customer")) == ("yard gate sticks", "no")
