@@ -14,6 +14,7 @@ from fieldbook.app.kept import Kept
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.typed import NotUnderstood, parse
 from fieldbook.quantities.units import show_unit
+from fieldbook.walk.entry_words import is_bare, understood
 from fieldbook.walk.runs import run_in
 
 if TYPE_CHECKING:
@@ -99,6 +100,7 @@ class FieldLine(Kept):
         self.set_class(definition.is_words, "-words")
         self._field = _field_for(definition, offers)
         self._told = show_unit(self._unit) if isinstance(self._field, Field) else ""
+        self._untyped = self._told  # the unit that is meant, where none is typed
         self._trouble = Literal("", classes="trouble gone")
         self._before = before
         if before != LEAST_LABEL:
@@ -113,8 +115,8 @@ class FieldLine(Kept):
         label = label_of(self.definition, must=self.must)
         used = self._before + _FIELD + 1
         told = "" if self.has_class("-words") else self._told
-        if len(told) > self.size.width - used:  # the figure stands in the field, the unit does not
-            told = told.rpartition(" ")[2]
+        if len(told) > self.size.width - used:  # the figure stands in the field already
+            told = self._untyped
         return Content.assemble(label.ljust(used), (told, "$muted"))
 
     @property
@@ -217,13 +219,13 @@ class FieldLine(Kept):
         try:
             value = parse(self._of_one(event.value), self.definition, metric=self._metric)
         except NotUnderstood:
-            told = show_unit(self._unit)
+            told = untyped = show_unit(self._unit)
         else:
-            known = value.number is not None and value.unit
             each = f"{self.run} x " if self.run else ""
-            told = f"= {each}{value.number:,.6g} {show_unit(value.unit)}" if known else ""
-        if told != self._told:
-            self._told = told
+            told = f"= {each}{understood(value)}" if value.unit else ""
+            untyped = show_unit(value.unit) if is_bare(value) else ""
+        if (told, untyped) != (self._told, self._untyped):
+            self._told, self._untyped = told, untyped
             self.refresh()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:

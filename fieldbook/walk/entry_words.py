@@ -22,6 +22,7 @@ _UNSAID = frozenset(
 _HASH_SHOWN = 8
 _HASH = re.compile(r"\b[0-9a-f]{64}\b")
 """A SHA-256 in words, as in those of a seal; in full it stands in the log and on the sheet."""
+_DECIMAL = re.compile(r"[+-]?[0-9]+(?:\.(?P<places>[0-9]*))?|[+-]?\.(?P<only>[0-9]+)", re.ASCII)
 _NAMED_BY_STEP = frozenset({"done", "hold", "passed_over", "check_passed"})
 
 
@@ -84,5 +85,25 @@ def afterwards_words(entry: Entry) -> str:
 
 def figure(value: Value) -> str:
     """A value as typed, with the unit that was understood where none was typed."""
-    bare = value.text.replace(".", "").replace("-", "").isdigit()
-    return f"{value.text} {show_unit(value.unit)}" if value.unit and bare else value.text
+    return f"{value.text} {show_unit(value.unit)}" if value.unit and is_bare(value) else value.text
+
+
+def is_bare(value: Value) -> bool:
+    """Whether the text of a value is digits alone, with no unit."""
+    return value.text.replace(".", "").replace("-", "").isdigit()
+
+
+def understood(value: Value) -> str:
+    """The number and the unit that a figure was understood to be.
+
+    It has as many places as were typed, for a place on the map is told by its fifth. A fraction,
+    and inches after feet, have six digits.
+    """
+    if value.number is None:
+        return value.text
+    typed = _DECIMAL.match(value.text)
+    if typed and float(typed[0]) == value.number:
+        digits = f".{len(typed['places'] or typed['only'] or '')}f"
+    else:
+        digits = ".6g"
+    return f"{value.number:,{digits}} {show_unit(value.unit)}".rstrip()

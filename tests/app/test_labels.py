@@ -9,10 +9,12 @@ from textual.app import App, ComposeResult
 from textual.containers import VerticalScroll
 
 from fieldbook.app.entering import form_of
+from fieldbook.app.fields import FieldLine
 from fieldbook.app.form import Form
 from fieldbook.app.themes import DAY
 from fieldbook.quantities.definition import definition, definitions
 from fieldbook.quantities.units import show_unit
+from fieldbook.record.entry import Origin
 from fieldbook.walk.loading import load
 from fieldbook.walk.steps import LINES, Step
 
@@ -81,3 +83,26 @@ async def test_a_choice_of_two_shows_both_words_beside_a_long_label() -> None:
 
 def test_no_label_is_longer_than_the_smallest_screen_takes() -> None:
     assert max(len(known.label) for known in definitions().values()) <= 25
+
+
+@pytest.mark.parametrize(
+    ("columns", "typed", "told"),
+    [
+        (60, "440.25 ft", "= 440.25 ft"),
+        (32, "440.25 ft", ""),
+        (32, "440.25", "ft"),
+        (32, "440.25 m", ""),
+        (32, "", "ft"),
+    ],
+)
+async def test_where_there_is_no_room_for_what_was_understood_the_unit_stands_once(
+    columns: int, typed: str, told: str
+) -> None:
+    app = Sheet()
+    async with app.run_test(size=(columns, 5)) as pilot:
+        form = Form(["joint_length"], must=(), metric=False, origin=Origin.MEASURED)
+        await app.query_one(VerticalScroll).mount(form)
+        line = next(iter(form.query(FieldLine)))
+        line.text = typed
+        await pilot.pause()
+        assert str(line.render()).rpartition("  ")[2].strip() == told
