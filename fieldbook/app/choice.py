@@ -87,8 +87,9 @@ class Choice(Kept, can_focus=True):
             return Content("\n".join(rows))
         if not self._chosen:
             return Content(f"< choose of {len(self._choices)} >")
-        place = self._choices.index(self._chosen) + 1
-        return Content(f"< {self._chosen} > {place} of {len(self._choices)}")
+        place = f"{self._choices.index(self._chosen) + 1}/{len(self._choices)}"
+        ways = f"< {self._chosen} > {place}", f"<{self._chosen}> {place}", f"< {self._chosen} >"
+        return Content(next((w for w in ways if len(w) <= self.size.width), self._chosen))
 
     def action_step(self, by: int) -> None:
         """Choose the next word, or the one before."""

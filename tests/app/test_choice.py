@@ -52,3 +52,20 @@ async def test_a_space_after_a_first_letter_still_chooses_the_next_word() -> Non
 
 async def test_the_same_first_letter_again_chooses_the_next_word_that_begins_so() -> None:
     assert await chosen(("pull", "set", "pull and set"), "p", "p") == "pull and set"
+
+
+async def test_a_word_that_stands_alone_keeps_its_counter_as_long_as_both_are_whole() -> None:
+    words = ("mended", "replaced, like for like", "replaced with another", "put back", "left out")
+    shown = []
+    for width in (31, 29, 28, 26):
+        app = _Asking(words)
+        async with app.run_test(size=(width, 4)):
+            app.choice.chosen = words[1]
+            shown.append(str(app.choice.render()))
+
+    assert shown == [
+        "< replaced, like for like > 2/5",
+        "<replaced, like for like> 2/5",
+        "< replaced, like for like >",
+        "replaced, like for like",
+    ]
