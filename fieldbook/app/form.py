@@ -10,6 +10,7 @@ from textual.message import Message
 from fieldbook.app.bare import Above
 from fieldbook.app.fields import LEAST_LABEL, FieldLine, label_of
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.quantities.typed import NotUnderstood
 from fieldbook.record.entry import Origin
 from fieldbook.walk.runs import LENGTH
@@ -191,7 +192,7 @@ class Form(Above):
         if not lacking:
             self.post_message(self.Completed(self, values))
         elif self._asked_why and self._excusable.issuperset(lacking):
-            labels = tuple(definition(name).label.lower() for name in lacking)
+            labels = tuple(within(definition(name).label) for name in lacking)
             self.post_message(self.Lacking(self, values, labels))
         else:
             self._ask_for(lacking)

@@ -14,6 +14,7 @@ from fieldbook.gear.keeping import keep
 from fieldbook.quantities.admit import Refused
 from fieldbook.quantities.dates import DATES
 from fieldbook.quantities.kinds import kinds
+from fieldbook.quantities.labels import within
 
 if TYPE_CHECKING:
     from fieldbook.record.entry import Entry, Value
@@ -72,7 +73,7 @@ class GearDeeds(Asking):
         if kind == "rig" and (due := self._session.job.text("rig", "rig_inspection_due")):
             texts.setdefault("inspection_due", due)
         asked = Question(
-            f"Keep in the library: {kinds()[kind].label.lower()}",
+            f"Keep in the library: {within(kinds()[kind].label)}",
             "Its figures as this job says them, in a file of its own. No item is written over.",
             ("gear_title", "gear_source", *dates),
             ("gear_title", "gear_source"),

@@ -10,6 +10,7 @@ from fieldbook.gear.item import Item, kept_names
 from fieldbook.quantities.dates import DATES, Stands, standing
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.kinds import kinds
+from fieldbook.quantities.labels import within
 from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Origin, Value
 from fieldbook.walk.form import entry_values, starts_with
@@ -70,7 +71,7 @@ def _staying(item: Item, job: Job) -> str:
     if kinds()[item.kind].needs or item.kind == "gauge":
         return ""  # a thing by itself: nothing of another one is taken for its own
     names = [n for n in kept_names(item.kind) if n not in item.values and n not in DATES]
-    labels = [definition(n).label.lower() for n in names if job.value(item.kind, n) is not None]
+    labels = [within(definition(n).label) for n in names if job.value(item.kind, n) is not None]
     return f"Stays as this job says it: {', '.join(labels)}" if labels else ""
 
 
@@ -89,7 +90,7 @@ def taken(
     if step.adopts:
         del values["step"]  # one item may say what several steps ask for
     values["library_item"] = plain_value(item.title)
-    changed = [definition(n).label.lower() for n in said if n not in kept]
+    changed = [within(definition(n).label) for n in said if n not in kept]
     note = f"from the library, {item.source}"
     return values, f"{note}; otherwise here: {', '.join(changed)}" if changed else note
 

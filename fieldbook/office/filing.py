@@ -11,6 +11,7 @@ from fieldbook.office.localities import Fact, Locality, facts
 from fieldbook.office.reckoned import NOT_FLOWING, RECKONED
 from fieldbook.quantities.convert import as_quantity, show
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.record.days import finished_on
 from fieldbook.record.promised import says_nothing_owed
 from fieldbook.walk.entry_words import figure
@@ -151,7 +152,7 @@ def _told(
     datum = fact.datum or (locality.datum if locality is not None else "")
     words = [_below(account, entry, value, datum) if fact.depth else figure(value)]
     words += [
-        f"{definition(name).label.lower()} {figure(entry.values[name])}"
+        f"{within(definition(name).label)} {figure(entry.values[name])}"
         for name in fact.also
         if name in entry.values
     ]

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.record.entry import Origin
@@ -144,8 +145,7 @@ def _of_entry(entry: Entry, kind: str) -> Iterator[tuple[str, str]]:
 
 
 def _said(name: str, value: Value) -> str:
-    label = definition(name).label
-    return f"{label[:1].lower()}{label[1:]} {figure(value)}"
+    return f"{within(definition(name).label)} {figure(value)}"
 
 
 def _place(entry: Entry) -> float:

@@ -10,6 +10,7 @@ from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import bullets, day_and_time, facts, said, section, table
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.quantities.units import show_unit
 from fieldbook.record.footage import in_feet
 from fieldbook.record.string import string_pieces
@@ -200,7 +201,7 @@ def _twice(entry: Entry, counted: Tally) -> Child:
 def _late(entry: Entry) -> Child:
     """What a row of the tally says besides its columns, and whether it was written afterwards."""
     told = [
-        f"{definition(name).label.lower()} {figure(entry.values[name])}"
+        f"{within(definition(name).label)} {figure(entry.values[name])}"
         for name in ("raised", "held_by", "ties", "witness", "reason")
         if name in entry.values
     ]

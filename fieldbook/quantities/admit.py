@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from fieldbook.quantities.definition import PLAIN, Definition, definitions, units_of
 from fieldbook.quantities.kinds import kinds
+from fieldbook.quantities.labels import within
 from fieldbook.quantities.typed import LARGEST, NotUnderstood, parse, refuse_nonsense
 from fieldbook.record.entry import Draft, Origin, Value
 from fieldbook.record.ids import is_id
@@ -64,7 +65,7 @@ def frame_problems(kind_name: str, by: str, note: str, names: Collection[str]) -
     if len(note) > _LONGEST_NOTE:
         found.append(f"the note is longer than {_LONGEST_NOTE} characters")
     known = definitions()
-    found += [f"{known[n].label.lower()} is needed" for n in kind.needs if n not in names]
+    found += [f"{within(known[n].label)} is needed" for n in kind.needs if n not in names]
     return found
 
 
@@ -73,7 +74,7 @@ def value_problem(kind_name: str, name: str, value: Value) -> str:
     if name not in _said_by(kind_name):
         return f"'{name[:32]}' does not belong to '{kind_name}'"
     problem = _value_problem(name, value.text, value.number, value.unit)
-    return f"{definitions()[name].label.lower()}: {problem}" if problem else ""
+    return f"{within(definitions()[name].label)}: {problem}" if problem else ""
 
 
 def _said(draft: Draft | Entry, name: str) -> str:
@@ -166,7 +167,7 @@ def _values(document: Mapping[str, Any]) -> dict[str, Value]:
         try:
             values[name] = _value(known[name], given)
         except NotUnderstood as problem:
-            raise Refused(f"{known[name].label.lower()}: {problem}") from problem
+            raise Refused(f"{within(known[name].label)}: {problem}") from problem
     return values
 
 

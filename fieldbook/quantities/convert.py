@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from calc.units import magnitude
 from calc.units import quantity as make
+from fieldbook.quantities.labels import within
 from fieldbook.quantities.units import show_unit
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ def doubt(value: Value, definition: Definition) -> str:
     if low <= number <= high:
         return ""
     shown = show_unit(definition.unit)
-    return f"{definition.label.lower()} is usually {low:g} to {high:g} {shown}".rstrip()
+    return f"{within(definition.label)} is usually {low:g} to {high:g} {shown}".rstrip()
 
 
 def show(quantity: Quantity, unit: str, digits: int = 0) -> str:

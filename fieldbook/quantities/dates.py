@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -59,7 +60,7 @@ def standing(dates: Mapping[str, str], today: dt.date) -> Standing:
     found = [(due, words) for done, due_on in _PAIRS for due, words in _due(dates, done, due_on)]
     if not found:
         done = [
-            f"{definition(name).label.lower()} {dates[name]}" for name in DATES if name in dates
+            f"{within(definition(name).label)} {dates[name]}" for name in DATES if name in dates
         ]
         return Standing(Stands.NOT_WRITTEN, ", ".join([*done, "no due date written"]))
     first = min(due for due, _ in found)
@@ -73,7 +74,7 @@ def standing(dates: Mapping[str, str], today: dt.date) -> Standing:
 
 def _due(dates: Mapping[str, str], done: str, due_on: str) -> list[tuple[dt.date, str]]:
     """The day on which one thing is due, and the words for it with room for the verb."""
-    word = definition(due_on).label.removesuffix(" due").lower()
+    word = within(definition(due_on).label.removesuffix(" due"))
     if due_on in dates:
         due = dt.date.fromisoformat(dates[due_on])
         return [(due, f"{word} {{}} {due}")]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.definition import definitions
 from fieldbook.quantities.kinds import kinds
+from fieldbook.quantities.labels import within
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.units import show_unit
 from fieldbook.walk.afterwards import NOT_WITNESSED, is_afterwards
@@ -27,13 +28,14 @@ _NAMED_BY_STEP = frozenset({"done", "hold", "passed_over", "check_passed"})
 
 
 def title_of(entry: Entry, walk: Walk) -> str:
-    """What the entry is: "Joint 13 out", "Gauge reading", "Hold released, First lift, and wait"."""
+    """What the entry is: "Joint 13 out", "Finding, joint 9", "Hold released, First lift"."""
     kind = kinds().get(entry.kind)
     words = [kind.label if kind is not None else entry.kind]
-    for name in ("joint_number", "place"):
-        if number := entry.text(name):
-            words.append(number)
-            break
+    if number := entry.text("joint_number"):
+        # Behind another word it would read as a running number.
+        words[-1] += f" {number}" if words[-1].startswith("Joint") else f", joint {number}"
+    elif number := entry.text("place"):
+        words.append(number)
     if direction := entry.text("direction"):
         words.append(direction)
     title = " ".join(words)
@@ -58,7 +60,7 @@ def parts_of(entry: Entry) -> list[str]:
     """What the entry says, each figure by itself."""
     known = definitions()
     said = [
-        f"{known[name].label.lower()} {figure(value)}" if name in known else figure(value)
+        f"{within(known[name].label)} {figure(value)}" if name in known else figure(value)
         for name, value in entry.values.items()
         if name not in _UNSAID
     ]

@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.walk.barring import MOVES, barred_by
 from fieldbook.walk.release import refusals, same, text_of
 
@@ -61,7 +62,7 @@ def _not_yet(step: Step, stand: Stand) -> list[str]:
     if step not in stand.steps:
         return [f"'{step.title}' is not asked for on this job as it stands"]
     if step.id in stand.without_figures:
-        names = ", ".join(definition(name).label.lower() for name in step.must)
+        names = ", ".join(within(definition(name).label) for name in step.must)
         return [f"its figures come first: {names}"]
     return []
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.convert import as_quantity
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.record.string import is_described_after
 
 if TYPE_CHECKING:
@@ -62,7 +63,7 @@ class Facts:
 
     def lack(self, what: str) -> None:
         """Note that something is missing, once."""
-        text = what[:1].lower() + what[1:]
+        text = within(what)
         if text not in self.missing:
             self.missing.append(text)
 

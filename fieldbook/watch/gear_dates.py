@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from calc.check import Check, Verdict
 from fieldbook.quantities.dates import DATES, Stands, standing
 from fieldbook.quantities.kinds import kinds
+from fieldbook.quantities.labels import within
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -115,5 +116,5 @@ def _name(entry: Entry, kind: str) -> str:
     return (
         entry.text("library_item")
         or entry.text(_NAMES.get(kind, ""))
-        or kinds()[kind].label.lower()
+        or within(kinds()[kind].label)
     )

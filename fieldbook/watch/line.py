@@ -13,6 +13,7 @@ from calc.stretch import axial_stiffness
 from calc.threads import npt, root_area, thread_tension
 from calc.units import as_force_per_length, magnitude, quantity
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.watch.facts import of_entry
 
 if TYPE_CHECKING:
@@ -90,8 +91,7 @@ def line_of(entry: Entry, job_line: str, water_temperature: Quantity | None) -> 
 
 
 def _label(name: str) -> str:
-    label = definition(name).label
-    return label[:1].lower() + label[1:]
+    return within(definition(name).label)
 
 
 def _lacking(entry: Entry, *names: str) -> tuple[str, ...]:

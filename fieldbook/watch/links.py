@@ -9,6 +9,7 @@ from calc.check import Check, judge
 from calc.hoist import Motion, line_pull, mast_load, sheave_load
 from calc.units import magnitude, quantity
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.watch.facts import Facts, of_entry
 
 if TYPE_CHECKING:
@@ -56,7 +57,7 @@ def hook_links(job: Job, load_lbf: float, missing: tuple[str, ...]) -> list[Link
     straight = _Demand(1.0, 0.0, "string weight with friction and break-out")
     return [
         _link(
-            definition(name).label.removesuffix(" rating").lower(),
+            within(definition(name).label.removesuffix(" rating")),
             straight,
             load_lbf,
             _rating(job, "rig", name),
@@ -173,10 +174,9 @@ class _Rated:
 def _rating(job: Job, kind: str, name: str) -> _Rated:
     facts = Facts(job)
     value = job.value(kind, name)
-    label = definition(name).label
     return _Rated(
         facts.get(kind, name),
-        label[:1].lower() + label[1:],
+        within(definition(name).label),
         str(value.origin) if value is not None else "",
     )
 

@@ -9,6 +9,7 @@ from calc.errors import OutOfRange
 from calc.overhead import SOURCE, clearance_of_any_line, least_clearance
 from calc.units import magnitude
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.watch.facts import of_entry
 
 if TYPE_CHECKING:
@@ -76,5 +77,4 @@ def _needed(measured: Quantity | None, voltage: Quantity | None) -> tuple[Quanti
 
 
 def _label(name: str) -> str:
-    label = definition(name).label
-    return label[:1].lower() + label[1:]
+    return within(definition(name).label)

@@ -9,6 +9,7 @@ from calc.hanging import HangingString
 from calc.piece import Piece
 from calc.units import as_force, as_force_per_length, magnitude, quantity
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.record.string import LENGTHS, pump_came_out, string_pieces
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.line import STEEL_LB_FT3, Lacking, Line, Rating, line_of
@@ -153,7 +154,7 @@ def _lack(lacking: list[str], what: str, lacks: Sequence[str]) -> None:
 
 
 def _label(name: str) -> str:
-    return definition(name).label.lower()
+    return within(definition(name).label)
 
 
 def _length_name(what: str) -> str:

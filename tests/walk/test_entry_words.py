@@ -6,7 +6,9 @@ import pytest
 
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.typed import parse
-from fieldbook.walk.entry_words import understood
+from fieldbook.walk.entry_words import parts_of, title_of, understood
+from fieldbook.walk.loading import load
+from tests.watch.jobs import entry, says
 
 
 @pytest.mark.parametrize(
@@ -26,3 +28,30 @@ def test_what_was_understood_has_as_many_places_as_were_typed(
     name: str, typed: str, told: str
 ) -> None:
     assert understood(parse(typed, definition(name))) == told
+
+
+@pytest.mark.parametrize(
+    ("kind", "values", "title"),
+    [
+        ("joint", {"direction": "out", "joint_length": "21 ft"}, "Joint 9 out"),
+        ("rack", {"joint_length": "21 ft"}, "Joint on the rack 9"),
+        ("finding", {"part": "cable", "finding": "cut"}, "Finding, joint 9"),
+        ("fitted", {"part": "cable guard"}, "Fitted, joint 9"),
+    ],
+)
+def test_the_number_of_a_joint_is_no_running_number_of_what_was_found_there(
+    kind: str, values: dict[str, str], title: str
+) -> None:
+    walk = load("pvc", "pull and set")
+
+    assert title_of(entry(says(kind, joint_number=9, **values), 1), walk) == title
+
+
+def test_names_and_symbols_keep_their_capitals_within_a_line() -> None:
+    well = entry(says("well", water_ph=7.2, water_temperature="50 degF"), 1)
+    line = entry(says("line_choice", line="hose", flow_coefficient=150), 2)
+    sheave = entry(says("rig", sheave_factor=1.1), 3)
+
+    assert parts_of(well) == ["water pH 7.2", "water temperature 50 degF"]
+    assert parts_of(line) == ["drop line hose", "Hazen-Williams C 150"]
+    assert parts_of(sheave) == ["sheave factor K 1.1"]
