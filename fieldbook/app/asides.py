@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from fieldbook.record.promised import promised
 from fieldbook.walk.recalling import recalled
 from fieldbook.walk.suspension import as_left
-from fieldbook.watch.readings import band_words
+from fieldbook.watch.bands import band_words
 
 if TYPE_CHECKING:
     from fieldbook.app.session import Session

@@ -13,7 +13,7 @@ from fieldbook.app.links import TITLE, chain
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.safety import SAFETY
-from fieldbook.watch.readings import band_words
+from fieldbook.watch.bands import band_words
 from fieldbook.watch.told import out_words
 
 if TYPE_CHECKING:
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from fieldbook.app.session import Session
     from fieldbook.watch.lift import Loads
+    from fieldbook.watch.moment import Moment
     from fieldbook.watch.watcher import Look
 
 _ACTS = (
@@ -86,7 +87,7 @@ class LiftScreen(Screen[None]):
         else:
             look = self._session.look_if(joints_out=self._joints, drained=self._drained)
         check = look.lift.check
-        case = f"   ASKED FOR: {self._case()}" if self._case() else ""
+        case = f"   ASKED FOR: {asked}" if (asked := self._case(look.now)) else ""
         self.query_one("#verdict", Literal).say(
             f"LIFT: {check.verdict.value.upper()}   {out_words(look.now)}{case}",
             check.verdict.value,
@@ -96,10 +97,12 @@ class LiftScreen(Screen[None]):
         await place.mount_all(_lines(look, every=self._every))
         place.focus()
 
-    def _case(self) -> str:
+    def _case(self, now: Moment) -> str:
         words = []
         if self._joints is not None:
-            words.append(f"{self._joints} joints out")
+            whole = len(now.record.joint_ends)
+            joints = f"{whole - self._joints} joints in" if now.counted_in else ""
+            words.append(joints or f"{self._joints} joints out")
         if self._drained is not None:
             words.append("line drained" if self._drained else "line full")
         return ", ".join(words)

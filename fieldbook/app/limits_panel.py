@@ -13,7 +13,8 @@ from fieldbook.app.links import named
 from fieldbook.app.walk_style import is_roomy
 from fieldbook.quantities.convert import show
 from fieldbook.walk.entry_words import figure
-from fieldbook.watch.readings import band_words, off_expected
+from fieldbook.watch.bands import band_words
+from fieldbook.watch.readings import off_expected
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -101,7 +102,7 @@ def _readings_to_come(look: Look, job: Job, columns: int | None) -> Iterator[Lin
     if look.now.landed:
         yield Line("Landed: nothing more to expect")
     else:
-        yield from _expected(look, job)
+        yield from _expected(look, job, columns)
     if told.never is not None:
         yield Line(f"NEVER PASS {show(told.never, 'lbf')}", "title")
         yield Line(f"  {told.never_of}")
@@ -110,16 +111,20 @@ def _readings_to_come(look: Look, job: Job, columns: int | None) -> Iterator[Lin
         yield Line(_in_a_row("  needs ", told.never_needs, columns))
 
 
-def _expected(look: Look, job: Job) -> Iterator[Line]:
+def _expected(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
     told = look.readings
     drained = look.draining.leaves_empty
     expect = told.expect_drained if drained else told.expect_full
-    line = "drained" if drained else "full"
-    yield Line(f"Expect {band_words(expect)} {line}" if expect is not None else "Expect unknown")
+    # Before anything hangs that is all of it, and the first reading will be a small one.
+    line = ", all in" if look.now.planned else " drained" if drained else " full"
+    yield Line(f"Expect {band_words(expect)}{line}" if expect is not None else "Expect unknown")
+    if look.now.planned and columns is None and told.ahead.coming:
+        yield Line(f"  {told.ahead.coming}")
     water = look.now.outside
     if expect is not None and water is not None and not water.is_at_rest:
         yield Line(f"  at the {water.state} level: no static one", "caution")
-    if off := off_expected(job, expect):
+    # What was read of the pump alone says nothing of the whole string.
+    if not look.now.planned and (off := off_expected(job, expect)):
         yield Line(f"  {off}", "caution")
 
 

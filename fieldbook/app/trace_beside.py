@@ -21,7 +21,7 @@ _MOVES = ("pull", "set")
 
 
 class TraceBeside(Above):
-    """Readings over what is out, against what is expected, and the figures in words.
+    """Readings over what is out or in, against what is expected, and the figures in words.
 
     The plot is loaded when it is first shown, and drawn once the rest of the screen stands: an
     entry is on the screen before it.
@@ -42,7 +42,7 @@ class TraceBeside(Above):
         super().__init__(id="trace")
         self._session: Session | None = None
         self._plot: TracePlot | None = None
-        self._words = Literal("")
+        self._title, self._words = Literal("", classes="title"), Literal("")
         self._drawn: tuple[Session, int] | None = None
 
     def show_beside(self, session: Session, step: Step | None) -> None:
@@ -62,15 +62,16 @@ class TraceBeside(Above):
         self.app.call_from_thread(self.call_later, self._put_up)
 
     async def _put_up(self) -> None:
-        from fieldbook.app.trace_plot import MARKS, TITLE, TracePlot  # noqa: PLC0415 - loaded by now
+        from fieldbook.app.trace_plot import TracePlot  # noqa: PLC0415 - loaded by now
 
         if self._plot is None and self.is_attached:
             self._plot = TracePlot()
-            title = Literal(f"{TITLE}\n{MARKS}", classes="title")
-            await self.mount(title, self._plot, self._words)
+            await self.mount(self._title, self._plot, self._words)
             self._draw()
 
     def _draw(self) -> None:
+        from fieldbook.app.trace_plot import marks, title  # noqa: PLC0415 - loaded by now
+
         session = self._session
         if session is None or self._plot is None:
             return
@@ -80,5 +81,6 @@ class TraceBeside(Above):
         self._drawn = now
         look = session.look()
         drawn = trace(session.job, look)
+        self._title.say(f"{title(drawn)}\n{marks(drawn)}")
         self._plot.show_trace(drawn)
         self._words.say("\n".join([trace_words(drawn, look.now), *drawn.ahead.lines()]))

@@ -13,30 +13,39 @@ if TYPE_CHECKING:
 _TICKS = 7  # numbers along an axis, at the most one more
 _READ, _FULL, _DRAINED = "X", "•", "·"
 # What the marks mean stands above the plot: a legend inside it would lie on the curves.
-TITLE = "Gauge over what is out, lbf"
-MARKS = f"{_READ} read  {_FULL} line full  {_DRAINED} drained  ─ never pass"
+
+
+def title(drawn: Trace) -> str:
+    """What is drawn over what."""
+    return f"Gauge over what is {'in' if drawn.counted_in else 'out'}, lbf"
+
+
+def marks(drawn: Trace) -> str:
+    """What each mark of the plot means; the line across only where there is one."""
+    limit = "  ─ never pass" if drawn.never is not None else ""
+    return f"{_READ} read  {_FULL} line full  {_DRAINED} drained{limit}"
 
 
 class TracePlot(PlotextPlot):
-    """What the gauge should show over what is out, and what it did show, lbf."""
+    """What the gauge should show over what moved, and what it did show, lbf."""
 
     def show_trace(self, drawn: Trace) -> None:
         """Plot what is known."""
         plot = self.plt
         plot.clear_data()
-        if drawn.out:
+        if drawn.at:
             for curve, marker in ((drawn.full, _FULL), (drawn.drained, _DRAINED)):
-                plot.plot(list(drawn.out), list(curve), marker=marker, color="default")
+                plot.plot(list(drawn.at), list(curve), marker=marker, color="default")
         if drawn.read:
-            out, read = zip(*drawn.read, strict=True)
-            plot.scatter(list(out), list(read), marker=_READ, color="default")
+            at, read = zip(*drawn.read, strict=True)
+            plot.scatter(list(at), list(read), marker=_READ, color="default")
         if drawn.never is not None:
             plot.hline(drawn.never, color="default")
         plot.xlabel(drawn.axis)
         shown = [*drawn.full, *drawn.drained, *(lbf for _, lbf in drawn.read)]
         shown += [drawn.never] if drawn.never is not None else []
         plot.yticks(ticks(min(shown, default=0.0), max(shown, default=0.0)))
-        plot.xticks(ticks(0.0, max([*drawn.out, *(at for at, _ in drawn.read)], default=0.0)))
+        plot.xticks(ticks(0.0, max([*drawn.at, *(at for at, _ in drawn.read)], default=0.0)))
         self.refresh()
 
 

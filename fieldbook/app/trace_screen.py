@@ -1,4 +1,4 @@
-"""The trace: what the gauge should show as the string comes out, and what it did show."""
+"""The trace: what the gauge should show as the string moves, and what it did show."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from textual.screen import Screen
 
 from fieldbook.app.acts import BACK, Acts
 from fieldbook.app.literal import Literal
-from fieldbook.app.trace_plot import MARKS, TITLE, TracePlot
+from fieldbook.app.trace_plot import TracePlot, marks, title
 from fieldbook.watch.told import trace_words
 from fieldbook.watch.trace import trace
 
@@ -35,7 +35,7 @@ class TraceScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """Title, plot, words."""
-        yield Literal(f"{TITLE}   {MARKS}", classes="title")
+        yield Literal(f"{title(self._trace)}   {marks(self._trace)}", classes="title")
         yield TracePlot()
         yield Literal(trace_words(self._trace, self._look.now))
         yield Literal("\n".join([*self._trace.ahead.lines(), *self._look.telling.lines()]))

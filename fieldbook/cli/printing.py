@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
-from fieldbook.watch.readings import band_words
+from fieldbook.watch.bands import band_words
 from fieldbook.watch.told import limit_words, most_loaded, out_words
 
 if TYPE_CHECKING:

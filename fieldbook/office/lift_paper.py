@@ -18,8 +18,8 @@ from fieldbook.quantities.safety import SAFETY
 from fieldbook.record.entry import Origin
 from fieldbook.record.string import string_pieces
 from fieldbook.walk.entry_words import figure
+from fieldbook.watch.bands import band_words
 from fieldbook.watch.card import LIFT_READS
-from fieldbook.watch.readings import band_words
 from fieldbook.watch.told import most_loaded, out_words
 
 if TYPE_CHECKING:

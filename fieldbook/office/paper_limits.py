@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from calc.check import Verdict
 from fieldbook.quantities.convert import show
 from fieldbook.walk.counts import counts
+from fieldbook.watch.bands import band_words
 from fieldbook.watch.moment import moving_in
-from fieldbook.watch.readings import band_words
 
 if TYPE_CHECKING:
     from fieldbook.record.job import Job

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from calc.fill import Fill
 from calc.stretch import Section, stuck_rate
 from calc.units import magnitude, quantity
+from fieldbook.watch.bands import band_words
 from fieldbook.watch.moment import pieces_off
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.readings import Instrument
 
 _MARK_FT = 50.0
+_AT_A_MARK_FT = 0.01  # less than a counter shows: feet in are a difference, and seldom round
 _SUDDEN_IN = 2.0  # of travel: no hand is quick enough to read a screen and stop; ours
 
 
@@ -30,9 +32,11 @@ class Ahead:
         full: Reading to expect there with the line full.
         drained: Reading to expect there with the line drained.
         overpull: Hook load left between what hangs now and the limit; negative is past it.
-        overpull_reading: The same as a reading, from the highest that may be shown now.
+        overpull_reading: The same as a reading, from `most`.
+        most: The highest reading to expect now.
         travel: How far the hook rises until a string held at its bottom reaches the limit; held
             higher up, less. None where the line's stiffness is not known.
+        fill: What the bore is taken to hold: which of the two readings is the one to expect.
     """
 
     at: str = ""
@@ -40,7 +44,9 @@ class Ahead:
     drained: Band | None = None
     overpull: Quantity | None = None
     overpull_reading: Quantity | None = None
+    most: Quantity | None = None
     travel: Quantity | None = None
+    fill: Fill = Fill.FULL
 
     @property
     def warning(self) -> str:
@@ -55,28 +61,30 @@ class Ahead:
             " stop by hand, not by a screen"
         )
 
+    @property
+    def coming(self) -> str:
+        """The next reading to expect, "2 joints out: 844 to 931 lbf full"; empty for none."""
+        drained = self.fill is Fill.DRAINED
+        band = self.drained if drained else self.full
+        if band is None:
+            return ""
+        return f"{self.at}: {band_words(band)} {'drained' if drained else 'full'}"
+
     def lines(self) -> list[str]:
         """Plain text lines for a screen or a terminal."""
-        found = []
-        if self.full is not None and self.drained is not None:
-            full, drained = _span(self.full), _span(self.drained)
-            found.append(f"next, {self.at}: {full} lbf full, {drained} drained")
+        found = [f"next, {self.coming}"] if self.coming else []
         if self.overpull is not None:
             left = f"overpull left {magnitude(self.overpull, 'lbf', 'overpull'):,.0f} lbf of load"
-            if self.overpull_reading is not None:
+            if self.overpull_reading is not None and self.most is not None:
                 reading = magnitude(self.overpull_reading, "lbf", "overpull")
-                left += f", {reading:,.0f} lbf of reading"
-            if self.travel is not None:
+                most = magnitude(self.most, "lbf", "reading")
+                left += f", {reading:,.0f} lbf of reading from the {most:,.0f} expected at most"
+            if self.travel is not None and not self.warning:
                 left += f", {_inches(magnitude(self.travel, 'in', 'travel'))} in held at its bottom"
             found.append(left)
         if self.warning:
             found.append(self.warning)
         return found
-
-
-def _span(band: Band) -> str:
-    low, high = (magnitude(end, "lbf", "band") for end in (band.low, band.high))
-    return f"{low:,.0f} to {high:,.0f}"
 
 
 def ahead(
@@ -86,9 +94,8 @@ def ahead(
     never: Quantity | None,
     *,
     fill: Fill,
-    setting: bool,
 ) -> Ahead:
-    """What comes next on the string as it hangs.
+    """What comes next on the string as it hangs, or as it is to hang.
 
     Args:
         now: Where it stands.
@@ -96,37 +103,58 @@ def ahead(
         tool: The gauge as rigged.
         never: The reading never to pass.
         fill: What the bore is taken to hold now.
-        setting: The string is going in.
     """
-    if now.record.string is None or not now.hangs or now.lost or now.level is None:
+    if now.record.string is None or not now.has_load or now.lost or now.level is None:
         return Ahead()
-    load = now.load(now.level, fill)
-    left = answer.limit - load if answer.limit is not None else None
-    shown = never - tool.expect(load).high if tool is not None and never is not None else None
-    at, then = _next(now, setting=setting)
+    at, then = _next(now)
     full = drained = None
     if tool is not None and then is not None:
         full = tool.expect(then.load(now.level, Fill.FULL))
         drained = tool.expect(then.load(now.level, Fill.DRAINED))
-    return Ahead(at, full, drained, left, shown, _travel(now, left))
+    coming = Ahead(at, full, drained, fill=fill)
+    if now.planned or now.landed:
+        return coming  # nothing to pull on: it does not hang yet, or no longer on the hook
+    load = now.load(now.level, fill)
+    left = answer.limit - load if answer.limit is not None else None
+    most = tool.expect(load).high if tool is not None else None
+    shown = never - most if most is not None and never is not None else None
+    return replace(
+        coming, overpull=left, overpull_reading=shown, most=most, travel=_travel(now, left)
+    )
 
 
-def _next(now: Moment, *, setting: bool) -> tuple[str, Moment | None]:
+def _next(now: Moment) -> tuple[str, Moment | None]:
     """Where the next reading is taken, and the moment of it."""
-    record, step = now.record, -1 if setting else 1
     if now.footage_out is not None:
-        out = magnitude(now.footage_out, "ft", "footage out")
-        marks = out / _MARK_FT
-        feet = _MARK_FT * (int(marks) + 1 if step > 0 else int(-(-marks // 1)) - 1)
-        if not 0.0 <= feet < record.hose_ft:
-            return "", None
-        footage = quantity(feet, "ft")
-        return f"{feet:,.0f} ft of hose out", replace(now, out=footage, footage_out=footage)
-    joints = now.joints_out + step
-    if not 0 <= joints < len(record.joint_ends):
+        return _next_mark(now, magnitude(now.footage_out, "ft", "footage out"))
+    record = now.record
+    whole = len(record.joint_ends)
+    moved = (0 if now.planned else whole - now.joints_out) if now.counted_in else now.joints_out
+    moved += 1
+    # With every joint out nothing is left to read; with every joint in all of it hangs.
+    if moved > (whole if now.counted_in else whole - 1):
         return "", None
-    moved = replace(now, out=pieces_off(record, joints), joints_out=joints)
-    return f"{joints} joint{'s' if joints != 1 else ''} out", moved
+    joints = whole - moved if now.counted_in else moved
+    then = replace(now, out=pieces_off(record, joints), joints_out=joints)
+    return f"{moved} joint{'s' if moved != 1 else ''} {_way(now)}", then
+
+
+def _next_mark(now: Moment, out: float) -> tuple[str, Moment | None]:
+    """The same on hose: the next round mark of what is out, or in; in at the last the whole."""
+    whole = now.record.hose_ft
+    moved = (0.0 if now.planned else whole - out) if now.counted_in else out
+    mark = _MARK_FT * (int((moved + _AT_A_MARK_FT) / _MARK_FT) + 1)
+    if now.counted_in:
+        mark = min(mark, whole)
+    if not moved < mark <= whole or (mark == whole and not now.counted_in):
+        return "", None
+    footage = quantity(whole - mark if now.counted_in else mark, "ft")
+    then = replace(now, out=footage, footage_out=footage)
+    return f"{mark:,.0f} ft of hose {_way(now)}", then
+
+
+def _way(now: Moment) -> str:
+    return "in" if now.counted_in else "out"
 
 
 def _travel(now: Moment, left: Quantity | None) -> Quantity | None:

@@ -118,14 +118,6 @@ def instrument(gauge: Gauge | None, rig: Rigging) -> Instrument | None:
     return Instrument(gauge, rig.reeving)
 
 
-def band_words(band: Band | None) -> str:
-    """Readings or loads as people write them: `866 to 956 lbf`, or `unknown`."""
-    if band is None:
-        return "unknown"
-    low, high = (magnitude(end, "lbf", "band") for end in (band.low, band.high))
-    return f"{low:,.0f} to {high:,.0f} lbf" if round(low) != round(high) else f"{low:,.0f} lbf"
-
-
 def newest_reading(job: Job) -> tuple[Quantity, Entry] | None:
     """The newest gauge reading and the entry that holds it."""
     newest: tuple[Quantity, Entry] | None = None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.units import magnitude
 from fieldbook.quantities.convert import show
 from fieldbook.watch.document import unit_of
 from fieldbook.watch.moment import PLANNED, idle_words
@@ -39,25 +40,33 @@ def limit_words(check: Check) -> str:
 
 
 def out_words(now: Moment) -> str:
-    """How much of the string is out."""
+    """How much of the string is out, or in while it goes in."""
     if now.planned:
         return PLANNED
     if not now.has_load:
         return idle_words(now)
     if now.footage_out is not None:
-        return f"{show(now.footage_out, 'ft')} of {now.record.hose_ft:,.0f} ft of hose out"
-    return f"{now.joints_out} of {len(now.record.joint_ends)} joints out"
+        whole = now.record.hose_ft
+        out = magnitude(now.footage_out, "ft", "footage")
+        moved, way = (whole - out, "in") if now.counted_in else (out, "out")
+        return f"{moved:,.0f} of {whole:,.0f} ft of hose {way}"
+    joints = len(now.record.joint_ends)
+    if now.counted_in:
+        return f"{joints - now.joints_out} of {joints} joints in"
+    return f"{now.joints_out} of {joints} joints out"
 
 
 def trace_words(drawn: Trace, now: Moment) -> str:
     """The figures of a trace that matter now, or what is needed to draw it."""
-    if now.visit:
-        return idle_words(now).capitalize()
+    last = f"last read {drawn.read[-1][1]:,.0f} lbf" if drawn.read else ""
+    if not now.has_load:
+        return "; ".join(filter(None, (idle_words(now).capitalize(), last)))
     if drawn.missing:
         return f"The curves need: {', '.join(drawn.missing)}"
-    never = f"never pass {drawn.never:,.0f} lbf" if drawn.never is not None else "limit unknown"
-    last = f"last read {drawn.read[-1][1]:,.0f} lbf" if drawn.read else "nothing read yet"
-    return f"{last}; {never} (the line across)"
+    never = "limit unknown"
+    if drawn.never is not None:
+        never = f"never pass {drawn.never:,.0f} lbf (the line across)"
+    return f"{last or 'nothing read yet'}; {never}"
 
 
 def most_loaded(links: Iterable[Link]) -> list[Check]:

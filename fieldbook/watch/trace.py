@@ -1,4 +1,4 @@
-"""The trace: what the gauge should show as the string comes out, and what it did show."""
+"""The trace: what the gauge should show as the string moves, and what it did show."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from calc.units import magnitude, quantity
 from fieldbook.record.string import pump_came_out, written_again
 from fieldbook.watch.ahead import Ahead
 from fieldbook.watch.facts import of_entry
-from fieldbook.watch.moment import Moment, moment, moving_in
+from fieldbook.watch.moment import Moment, moment
 from fieldbook.watch.outside import outside
 from fieldbook.watch.pieces import string_record
 from fieldbook.watch.readings import READING_KINDS, Instrument, instrument
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
+    from fieldbook.watch.pieces import StringRecord
     from fieldbook.watch.watcher import Look
 
 _FEET_A_STEP = 10.0  # of hose, between points of the curve
@@ -29,21 +30,23 @@ _FEET_A_STEP = 10.0  # of hose, between points of the curve
 
 @dataclass(frozen=True, slots=True)
 class Trace:
-    """Expected and read, over what is out of the well.
+    """Expected and read, over what is out of the well, or over what is in while it goes in.
 
     Attributes:
-        axis: What is counted along it: "joints out" or "ft of hose out".
-        out: Where the curves have their points.
+        axis: What is counted along it: "joints out", "ft of hose in".
+        counted_in: It runs over what is in, not over what is out.
+        at: Where along it the curves have their points, rising.
         full: Reading with the line full, lbf.
         drained: Reading with the line drained, lbf.
-        read: (what was out, reading) of each reading of the job, lbf.
+        read: (where along it, reading) of each reading of the job, lbf.
         never: The reading never to pass now, lbf.
         missing: What is needed to draw the curves.
         ahead: The readings to expect next, and the pull that is left.
     """
 
     axis: str
-    out: Sequence[float] = ()
+    counted_in: bool = False
+    at: Sequence[float] = ()
     full: Sequence[float] = ()
     drained: Sequence[float] = ()
     read: Sequence[tuple[float, float]] = ()
@@ -55,7 +58,7 @@ class Trace:
 def trace(job: Job, look: Look) -> Trace:
     """The trace of a job as `look` saw it."""
     now = look.now
-    axis = "ft of hose out" if now.record.hose_ft else "joints out"
+    axis, counted_in = _axis(now), now.counted_in
     never = look.readings.never
     read = _read(job, now)
     limit = magnitude(never, "lbf", "reading") if never is not None else None
@@ -65,10 +68,10 @@ def trace(job: Job, look: Look) -> Trace:
     if now.level is None:
         missing.append("depth to water")
     if tool is None or now.record.string is None or now.level is None:
-        return Trace(axis, read=read, never=limit, missing=tuple(missing))
-    out, full = _curve(now, tool, Fill.FULL)
+        return Trace(axis, counted_in, read=read, never=limit, missing=tuple(missing))
+    at, full = _curve(now, tool, Fill.FULL)
     _, drained = _curve(now, tool, Fill.DRAINED)
-    return Trace(axis, out, full, drained, read, limit, (), look.readings.ahead)
+    return Trace(axis, counted_in, at, full, drained, read, limit, (), look.readings.ahead)
 
 
 def pull_trace(job: Job, look: Look) -> Trace | None:
@@ -79,14 +82,22 @@ def pull_trace(job: Job, look: Look) -> Trace | None:
     record = string_record(job, as_found=True)
     levels = [entry for entry in job.live("level") if boundary and entry.order < boundary.order]
     water = outside(levels)
-    of_the_set = look.now.planned or moving_in(job)
-    if not of_the_set or tool is None or record.string is None or water is None:
+    if not look.now.counted_in or tool is None or record.string is None or water is None:
         return None
-    now = replace(look.now, record=record, outside=water)
-    out, full = _curve(now, tool, Fill.FULL)
+    now = replace(look.now, record=record, outside=water, counted_in=False)
+    at, full = _curve(now, tool, Fill.FULL)
     _, drained = _curve(now, tool, Fill.DRAINED)
-    axis = "ft of hose out" if record.hose_ft else "joints out"
-    return Trace(axis, out, full, drained, _read(job, now, until=boundary))
+    read = _read(job, now, until=boundary)
+    return Trace(_axis(now), at=at, full=full, drained=drained, read=read)
+
+
+def _axis(now: Moment) -> str:
+    what = "ft of hose" if now.record.hose_ft else "joints"
+    return f"{what} {'in' if now.counted_in else 'out'}"
+
+
+def _whole(record: StringRecord) -> float:
+    return record.hose_ft or float(len(record.joint_ends))
 
 
 def _curve(now: Moment, tool: Instrument, fill: Fill) -> tuple[list[float], list[float]]:
@@ -102,9 +113,11 @@ def _curve(now: Moment, tool: Instrument, fill: Fill) -> tuple[list[float], list
     else:
         ends = [0, *record.joint_ends]
         points = [(float(n), loads[end]) for n, end in enumerate(ends) if end < len(loads)]
+    if now.counted_in:
+        points = [(_whole(record) - out, load) for out, load in reversed(points)]
     zero = magnitude(tool.gauge.zero, "lbf", "zero of the gauge")
     return (
-        [out for out, _ in points],
+        [at for at, _ in points],
         [zero + load / tool.load_per_reading for _, load in points],
     )
 
@@ -112,7 +125,7 @@ def _curve(now: Moment, tool: Instrument, fill: Fill) -> tuple[list[float], list
 def _read(job: Job, now: Moment, *, until: Entry | None = None) -> list[tuple[float, float]]:
     """Each reading of the string that the curves are of."""
     found = []
-    since = pump_came_out(job) if now.planned or moving_in(job) else None
+    since = pump_came_out(job) if now.counted_in else None
     again = written_again(job.live("joint"))
     for entry, after in zip_longest(job.entries, job.entries[1:]):
         if entry.kind not in READING_KINDS or not job.is_live(entry) or entry.id in again:
@@ -124,18 +137,22 @@ def _read(job: Job, now: Moment, *, until: Entry | None = None) -> list[tuple[fl
         name = "load_after" if entry.kind == "drain" else "gauge_reading"
         reading = of_entry(entry, name)
         if reading is not None:
-            out = _out_at(job, now, entry, after)
-            found.append((out, magnitude(reading, "lbf", "gauge reading")))
+            at = _read_at(job, now, entry, after)
+            found.append((at, magnitude(reading, "lbf", "gauge reading")))
     return found
 
 
-def _out_at(job: Job, now: Moment, entry: Entry, after: Entry | None) -> float:
-    """What was out when the entry's gauge was read.
+def _read_at(job: Job, now: Moment, entry: Entry, after: Entry | None) -> float:
+    """What was out, or in, when the entry's gauge was read.
 
     A joint that comes out is read before it is broken out; what is taken in, and hose, afterwards.
     """
     later = entry.kind == "footage" or entry.text("direction") == "in"
     then = moment(job, now.record, at=after if later else entry)
+    if now.counted_in and (then.planned or not then.counted_in):
+        return 0.0  # nothing but the pump can have hung
     if then.footage_out is not None:
-        return magnitude(then.footage_out, "ft", "footage")
-    return float(then.joints_out)
+        out = magnitude(then.footage_out, "ft", "footage")
+    else:
+        out = float(then.joints_out)
+    return _whole(now.record) - out if now.counted_in else out

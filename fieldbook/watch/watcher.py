@@ -122,7 +122,6 @@ class Watcher:
             tool,
             told.never,
             fill=Fill.DRAINED if draining.leaves_empty else Fill.FULL,
-            setting=moving_in(job),
         )
         told = replace(told, ahead=coming)
         stands = now if joints_out is None else moment(job, now.record)

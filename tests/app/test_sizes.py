@@ -10,7 +10,7 @@ import pytest
 from fieldbook.app.walk_screen import WalkScreen
 from fieldbook.office.samples import sample_lines
 from fieldbook.store.home import Home
-from tests.app.crew import at_the_keys
+from tests.app.crew import SMALL, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL, says
 
@@ -191,4 +191,8 @@ async def test_what_is_planned_and_not_in_yet_is_not_told_as_pulled(home: Home) 
         for size in SIZES:
             await crew.resize(size)
             crew.sees("NOTHING HANGS yet", "NEVER PASS")
-            crew.sees_not("PUMP OUT", "nothing hangs")
+            crew.sees_not("PUMP OUT", "nothing hangs", "under that")
+            crew.sees(" lbf, all in")
+        crew.sees("  1 joint in: ")
+        await crew.resize(SMALL)
+        crew.sees_not("1 joint in: ")

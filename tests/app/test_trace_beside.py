@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fieldbook.app.trace_beside import TraceBeside
-from fieldbook.app.trace_plot import TracePlot
+from fieldbook.app.trace_plot import TracePlot, marks, title
 from fieldbook.store.home import Home
 from fieldbook.watch.trace import Trace
 from tests.app.crew import LARGE, SMALL, Crew, at_the_keys
@@ -85,6 +85,13 @@ async def test_an_entry_is_on_the_screen_before_it_is_drawn(
         await crew.press("escape", "enter", "pageup", "pagedown")
     assert len(seen) == 1, "drawn once for the entry, and for nothing else"
     assert "Joint 1 out saved" in seen[0]
+
+
+def test_marks_and_title_name_only_what_is_drawn() -> None:
+    pulled, to_set = Trace("joints out", never=1290.0), Trace("joints in", counted_in=True)
+
+    assert ("never pass" in marks(pulled), "never pass" in marks(to_set)) == (True, False)
+    assert ("what is out" in title(pulled), "what is in" in title(to_set)) == (True, True)
 
 
 async def test_what_the_curves_need_is_told(home: Home) -> None:

@@ -30,10 +30,48 @@ def test_the_next_reading_is_that_of_the_next_joint_or_mark() -> None:
     assert coming(HOSE, says("footage", direction="out", footage=150)).at == "200 ft of hose out"
 
 
-def test_going_in_the_next_is_one_joint_fewer_out() -> None:
-    assert coming(STEEL, says("joint", direction="in", joint_number=1, joint_length=21)).at == (
-        "16 joints out"
-    )
+def test_going_in_the_next_is_counted_in() -> None:
+    """One of 18 joints is in; of 420 ft of hose 120, and then 405: no mark is left, but the end."""
+    steel = coming(STEEL, says("joint", direction="in", joint_number=1, joint_length=21))
+    assert steel.at == "2 joints in"
+    two_in = Watcher(job_of(*STEEL)).look(joints_out=16).readings
+    assert (steel.full, steel.drained) == (two_in.expect_full, two_in.expect_drained)
+
+    for feet, mark in ((120, "150"), (150, "200"), (405, "420")):
+        hose = coming(HOSE, says("footage", direction="in", footage=feet))
+        assert hose.at == f"{mark} ft of hose in"
+    assert coming(HOSE, says("footage", direction="in", footage=420)).at == ""
+
+
+def test_before_anything_hangs_the_first_joint_is_next_and_there_is_nothing_to_pull() -> None:
+    planned = job_of(says("job", job_number="S-1", line="steel", work="set"), *STEEL[1:])
+    ahead = Watcher(planned).look().readings.ahead
+    one_in = Watcher(planned).look(joints_out=17).readings
+
+    assert ahead.at == "1 joint in"
+    assert (ahead.full, ahead.drained) == (one_in.expect_full, one_in.expect_drained)
+    assert (ahead.overpull, ahead.travel) == (None, None)
+
+
+def test_only_the_reading_to_expect_is_told() -> None:
+    """A full line until it is proved drained; a string that goes in holds no column."""
+    full = coming(STEEL)
+    assert full.lines()[0].startswith("next, 1 joint out: ")
+    assert full.lines()[0].endswith(" lbf full")
+    drained = Watcher(job_of(*STEEL)).look(drained=True).readings.ahead
+    assert drained.lines()[0].endswith(" lbf drained")
+    going_in = coming(STEEL, says("joint", direction="in", joint_number=1, joint_length=21))
+    assert going_in.lines()[0].endswith(" lbf drained")
+
+
+def test_the_pull_that_is_left_says_what_it_is_counted_from() -> None:
+    look = Watcher(job_of(*STEEL)).look()
+    assert look.readings.never is not None
+    assert look.readings.expect_full is not None
+    most, never = (q.m_as("lbf") for q in (look.readings.expect_full.high, look.readings.never))
+
+    words = f"{never - most:,.0f} lbf of reading from the {most:,.0f} expected at most"
+    assert any(words in line for line in look.readings.ahead.lines())
 
 
 def test_at_the_end_of_the_string_nothing_is_next() -> None:

@@ -20,8 +20,8 @@ def test_the_curve_of_a_pipe_string_lies_within_what_is_expected_at_each_joint()
     drawn = traced(job)
 
     assert drawn.axis == "joints out"
-    assert list(drawn.out) == [float(n) for n in range(19)]
-    for joints, full, drained in zip(drawn.out, drawn.full, drawn.drained, strict=True):
+    assert list(drawn.at) == [float(n) for n in range(19)]
+    for joints, full, drained in zip(drawn.at, drawn.full, drawn.drained, strict=True):
         told = watcher.look(joints_out=int(joints)).readings
         assert told.expect_full is not None
         assert told.expect_drained is not None
@@ -34,7 +34,7 @@ def test_the_curve_of_a_hose_goes_by_feet() -> None:
     drawn = traced(job_of(*HOSE))
 
     assert drawn.axis == "ft of hose out"
-    assert (drawn.out[0], drawn.out[-1]) == (0.0, 420.0)
+    assert (drawn.at[0], drawn.at[-1]) == (0.0, 420.0)
     # 196.4 ft to water: 43.6 ft more hose is buoyed, and that much less water hangs, than at 240.
     assert drawn.full[0] == pytest.approx(30 + 1.41421 * 793.8, abs=3.0)
 
@@ -66,6 +66,6 @@ def test_a_struck_reading_is_not_drawn() -> None:
 
 def test_without_zero_or_level_there_is_no_curve_and_what_is_missing_is_named() -> None:
     drawn = traced(without(HOSE, "gauge", "gauge_zero"))
-    assert (list(drawn.out), "gauge zero" in drawn.missing) == ([], True)
+    assert (list(drawn.at), "gauge zero" in drawn.missing) == ([], True)
     no_level = job_of(*(d for d in HOSE if d["kind"] != "level"))
     assert "depth to water" in traced(no_level).missing
