@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
 
+_ALONE = 3  # cells of a word that is not to stand in a row by itself, such as "1" or "yes"
+
+
 class Lines(Drawn):
     """Lines that are drawn together, which costs a fraction of a widget for each.
 
@@ -59,5 +62,15 @@ def folded(line: Line, width: int, *, cut: bool = False) -> tuple[Line, ...]:
     text = Content(line.text)
     if text.cell_length <= width:
         return (line,)
-    rows = [text.truncate(width, ellipsis=True)] if cut else text.wrap(width)
-    return tuple(Line(row.plain, line.state) for row in rows)
+    if cut:
+        return (Line(text.truncate(width, ellipsis=True).plain, line.state),)
+    rows = _none_alone([row.plain for row in text.wrap(width)], width)
+    return tuple(Line(row, line.state) for row in rows)
+
+
+def _none_alone(rows: list[str], width: int) -> list[str]:
+    """The rows, with the word before it beside a number or a short word that ends them alone."""
+    last = rows[-1].strip()
+    before, _, word = rows[-2].rstrip().rpartition(" ")
+    short = len(last) <= _ALONE and " " not in last and len(word) + len(last) < width
+    return [*rows[:-2], before, f"{word} {last}"] if short and before.strip() else rows

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 STATES = {
     "title": "text-style: bold;",
+    "hold": "text-style: bold;",
     "muted": "color: $muted;",
     "within": "color: $success;",
     "caution": "color: $warning; text-style: bold;",

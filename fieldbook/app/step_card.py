@@ -20,6 +20,7 @@ _END = (
     "  fieldbook jobfile {number} --out files"
 )
 _FAILING = "a stop is no yes. Read again, or Esc, r: pass it by name"
+_FEW = 4  # lines of a form that leave room for what to do on the shortest screen
 _ROWS_FOR_BOTH = 36
 """Of a screen that has room for what to do and for each way of knowing the depth."""
 _STATES = {"DANGER": "danger", "WARNING": "caution", "CAUTION": "caution", "NOTICE": ""}
@@ -56,14 +57,15 @@ class StepCard(Lines):
             failing: Whether its last entry was no yes, for a check says stop.
         """
         short = is_short(self.screen.size)
-        # What is done, repeats or has happened needs no telling where the form needs the room.
+        # What is done, repeats or has happened needs no telling where a long form needs the room.
+        long = len(step.asks) > _FEW
         done = state is not None and not state.is_open
         known = done or from_paper or (bool(step.repeat) and state is State.UNDER_WAY)
         # The ways of knowing the depth stand below, each with what it says, and want its room.
         ways = depth.NAME in step.checks and self.screen.size.height < _ROWS_FOR_BOTH
         mark = f"  ({state})" if state is not None and state is not State.TO_DO else ""
         told = [Line(f"{step.title}{mark}", "title")]
-        if not barred and not ways and not (short and known):
+        if not barred and not ways and not (short and known and long):
             told.append(Line(step.do))
         told.append(Line(aside))
         if (caution := step.caution) is not None and not (short and barred):
@@ -71,7 +73,8 @@ class StepCard(Lines):
         if failing:
             told.append(Line(f"HOLD {step.hold}: {_FAILING}", "stop"))
         elif not barred:
-            told.append(Line(_hold(step, state, written=written, from_paper=from_paper)))
+            words = _hold(step, state, written=written, from_paper=from_paper)
+            told.append(Line(words, "hold"))
         self.say_lines(told)
 
 
