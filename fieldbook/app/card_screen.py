@@ -101,7 +101,7 @@ class CardScreen(Screen[str | None]):
             if name in step.known:
                 continue  # it stands where it was first asked
             value = self._session.job.value(step.records, name)
-            said = figure(value) if value is not None else "not written"
+            said = figure(value, name) if value is not None else "not written"
             # Where words come from is no question; a figure says whether it was measured.
             figured = value is not None and value.number is not None
             origin = f"  {value.origin}" if value is not None and figured else ""
@@ -110,7 +110,7 @@ class CardScreen(Screen[str | None]):
             yield Row(step, f"    {label:<{_LABEL}} {said}{origin}", newest)
             for struck in self._struck(step):
                 if name in struck.values:
-                    was = figure(struck.values[name])
+                    was = figure(struck.values[name], name)
                     why = self._why_struck(struck)
                     yield Row(step, f"  X {label:<{_LABEL}} {was}  {why}", struck)
 

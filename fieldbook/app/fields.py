@@ -92,7 +92,7 @@ class FieldLine(Kept):
         super().__init__(id=f"field-{definition.name}")
         self.definition = definition
         self.must = must
-        self._unit = definition.metric if metric else definition.unit
+        self._unit = definition.unit_in(metric=metric)
         self._metric = metric
         self._origin = origin
         self._runs = runs
@@ -222,8 +222,9 @@ class FieldLine(Kept):
             told = untyped = show_unit(self._unit)
         else:
             each = f"{self.run} x " if self.run else ""
-            told = f"= {each}{understood(value)}" if value.unit else ""
-            untyped = show_unit(value.unit) if is_bare(value) else ""
+            unit = value.unit or self.definition.counted_in
+            told = f"= {each}{understood(value)} {show_unit(unit)}" if unit else ""
+            untyped = show_unit(unit) if is_bare(value) else ""
         if (told, untyped) != (self._told, self._untyped):
             self._told, self._untyped = told, untyped
             self.refresh()

@@ -80,10 +80,10 @@ def _told(memory: Memory) -> Iterator[str]:
     for piece in (*memory.lengths, *memory.fittings):
         yield _piece(piece)
     for name, value in memory.prior.items():
-        yield f"{definition(name).label}: {figure(value)}"
+        yield f"{definition(name).label}: {figure(value, name)}"
     for (kind, name), value in memory.said.items():
         if kind in _KINDS and name not in memory.prior:
-            yield f"{definition(name).label}: {figure(value)}"
+            yield f"{definition(name).label}: {figure(value, name)}"
 
 
 def _piece(piece: Entry) -> str:

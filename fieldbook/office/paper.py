@@ -177,9 +177,9 @@ def _blank(name: str, step: Step, said: Value | None, *, metric: bool) -> Blank:
     choices = quantity.choices or (("yes", "no") if quantity.dimension == "yes or no" else ())
     return Blank(
         label=quantity.label,
-        unit=show_unit(quantity.metric if metric else quantity.unit),
+        unit=show_unit(quantity.unit_in(metric=metric)),
         choices=choices,
-        said=figure(said) if said is not None else "",
+        said=figure(said, name) if said is not None else "",
         must=name in step.must or name in kinds()[step.records].needs,
     )
 

@@ -108,7 +108,7 @@ def _number(entry: Entry) -> int:
 
 def _head(name: str, *, metric: bool) -> str:
     quantity = definition(name)
-    unit = show_unit(quantity.metric if metric else quantity.unit)
+    unit = show_unit(quantity.unit_in(metric=metric))
     return f"{quantity.label}, {unit}" if unit else quantity.label
 
 

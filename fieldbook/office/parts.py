@@ -56,15 +56,15 @@ def said(job: Job, kind: str, names: Sequence[str] = ()) -> list[tuple[str, Chil
     belong = (*kinds()[kind].needs, *kinds()[kind].may)
     wanted = names or [name for name in belong if name not in _NOT_A_FACT]
     return [
-        (definition(name).label, told(value))
+        (definition(name).label, told(value, name))
         for name in wanted
         if (value := job.value(kind, name)) is not None
     ]
 
 
-def told(value: Value) -> Element:
+def told(value: Value, name: str = "") -> Element:
     """A value as typed, and where it comes from unless somebody measured or said it."""
-    words = element("span", figure(value))
+    words = element("span", figure(value, name))
     if value.number is not None and value.origin not in _PLAIN_ORIGINS:
         words.append(element("small", f" {value.origin.value}"))
     return words

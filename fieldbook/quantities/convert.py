@@ -44,7 +44,7 @@ def doubt(value: Value, definition: Definition) -> str:
     number = number_in(value, definition.unit)
     if low <= number <= high:
         return ""
-    shown = show_unit(definition.unit)
+    shown = show_unit(definition.unit_in(metric=False))
     return f"{within(definition.label)} is usually {low:g} to {high:g} {shown}".rstrip()
 
 

@@ -27,6 +27,7 @@ class Definition:
             `time of day`, `file`, `yes or no`.
         unit: Unit understood when none is typed, US customary.
         metric: The same for a book kept in metric.
+        counted_in: Unit that a plain number is meant in; it is shown, and never recorded.
         plausible: Lowest and highest number, in `unit`, that raises no question.
         at_least: The smallest number, in `unit`, that is not nonsense.
         above: The number, in `unit`, that every other than nonsense is more than.
@@ -40,6 +41,7 @@ class Definition:
     dimension: str
     unit: str = ""
     metric: str = ""
+    counted_in: str = ""
     plausible: tuple[float, float] | None = None
     at_least: float | None = None
     above: float | None = None
@@ -51,6 +53,10 @@ class Definition:
     def is_words(self) -> bool:
         """Whether the value is a word rather than a number."""
         return self.dimension in WORDS
+
+    def unit_in(self, *, metric: bool) -> str:
+        """The unit to show where none is typed."""
+        return self.counted_in or (self.metric if metric else self.unit)
 
 
 @cache
@@ -87,6 +93,8 @@ def _definition(name: str, table: dict[str, Any]) -> Definition:
     for spelt in {unit, metric} - {""}:
         if spelt not in units_of(dimension):
             raise BadDefinition(f"{name}: unit {spelt!r} does not measure {dimension}")
+    if table.get("counted_in") and dimension != "number":
+        raise BadDefinition(f"{name}: only a plain number is counted in a unit not recorded")
     if (dimension == "choice") != bool(table.get("choices")):
         raise BadDefinition(f"{name}: a choice, and only a choice, lists choices")
     elsewhere = [key for key in ("above", "at_most") if table.get(key)]

@@ -135,7 +135,7 @@ def _fraction(match: re.Match[str]) -> float:
 
 def _unit(spelt: str, quantity: Definition) -> str:
     spelt = spelt.strip()
-    if not spelt:
+    if not spelt or spelt == quantity.counted_in:
         return ""
     units = units_of(quantity.dimension)
     for unit, also in units.items():
@@ -145,6 +145,7 @@ def _unit(spelt: str, quantity: Definition) -> str:
         if spelt.lower() == unit.lower() or spelt.lower() in also:
             return unit
     known = ", ".join(also[0] if "*" in unit else unit for unit, also in units.items())
+    known = known or quantity.counted_in
     shown = spelt[:12]
     raise NotUnderstood(
         f"'{shown}' is not a unit of this: use {known}"

@@ -60,7 +60,7 @@ def parts_of(entry: Entry) -> list[str]:
     """What the entry says, each figure by itself."""
     known = definitions()
     said = [
-        f"{within(known[name].label)} {figure(value)}" if name in known else figure(value)
+        f"{within(known[name].label)} {figure(value, name)}" if name in known else figure(value)
         for name, value in entry.values.items()
         if name not in _UNSAID
     ]
@@ -85,9 +85,15 @@ def afterwards_words(entry: Entry) -> str:
     return ", ".join(words)
 
 
-def figure(value: Value) -> str:
-    """A value as typed, with the unit that was understood where none was typed."""
-    return f"{value.text} {show_unit(value.unit)}" if value.unit and is_bare(value) else value.text
+def figure(value: Value, name: str = "") -> str:
+    """A value as typed, with the unit that was understood where none was typed.
+
+    Args:
+        value: The value.
+        name: The quantity it is of, where a plain number has a unit that is not recorded.
+    """
+    unit = value.unit or (definitions()[name].counted_in if name in definitions() else "")
+    return f"{value.text} {show_unit(unit)}" if unit and is_bare(value) else value.text
 
 
 def is_bare(value: Value) -> bool:
@@ -96,7 +102,7 @@ def is_bare(value: Value) -> bool:
 
 
 def understood(value: Value) -> str:
-    """The number and the unit that a figure was understood to be.
+    """The number that a figure was understood to be, in the unit typed or meant.
 
     It has as many places as were typed, for a place on the map is told by its fifth. A fraction,
     and inches after feet, have six digits.
@@ -108,4 +114,4 @@ def understood(value: Value) -> str:
         digits = f".{len(typed['places'] or typed['only'] or '')}f"
     else:
         digits = ".6g"
-    return f"{value.number:,{digits}} {show_unit(value.unit)}".rstrip()
+    return f"{value.number:,{digits}}"

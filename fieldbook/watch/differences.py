@@ -111,11 +111,17 @@ def _of_readings(job: Job, memory: Memory) -> Iterator[str]:
         was = memory.said.get((kind, name))
         first = next((e for e in job.live(kind) if name in e.values and not e.text("part")), None)
         if first is not None:
-            yield from _apart(definition(name).label, first.values[name], was)
+            counted = definition(name).counted_in
+            yield from _apart(definition(name).label, first.values[name], was, counted)
 
 
 def _apart(
-    label: str, now: Value | None, was: Value | None, *, by_how_much: bool = False
+    label: str,
+    now: Value | None,
+    was: Value | None,
+    counted: str = "",
+    *,
+    by_how_much: bool = False,
 ) -> Iterator[str]:
     if now is None or was is None:
         return
@@ -126,6 +132,7 @@ def _apart(
     here, there = now.number, number_in(was, now.unit)
     if abs(here - there) <= _SAME * max(abs(here), abs(there)):
         return
-    shown = f" {show_unit(now.unit)}" if now.unit else ""
+    unit = now.unit or counted
+    shown = f" {show_unit(unit)}" if unit else ""
     change = f" ({here - there:+,.4g}{shown})" if by_how_much else ""
     yield f"{label}: {here:,.4g}{shown}; was {there:,.4g}{shown}{change}"

@@ -64,7 +64,7 @@ async def test_every_label_of_every_step_is_whole_at_80_columns(metric: bool) ->
                 assert told.startswith(known.label + (" *" if line.must else "")), step.id
                 assert line._field.region.x >= len(known.label) + 1, (step.id, known.label)
                 if not known.is_words:
-                    unit = show_unit(known.metric if metric else known.unit)
+                    unit = show_unit(known.unit_in(metric=metric))
                     assert told.endswith(unit), (step.id, known.label)
                     assert len(told.rstrip()) <= line.size.width, (step.id, told)
         assert asked > 200

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fieldbook.quantities.definition import definition
-from fieldbook.quantities.typed import parse
+from fieldbook.quantities.typed import NotUnderstood, parse
 from fieldbook.walk.entry_words import parts_of, title_of, understood
 from fieldbook.walk.loading import load
 from tests.watch.jobs import entry, says
@@ -14,14 +14,14 @@ from tests.watch.jobs import entry, says
 @pytest.mark.parametrize(
     ("name", "typed", "told"),
     [
-        ("latitude", "44.27718 deg", "44.27718 deg"),
-        ("longitude", "-72.38400", "-72.38400 deg"),
-        ("amps_a", "9.0", "9.0 A"),
-        ("joint_length", ".5 m", "0.5 m"),
-        ("joint_length", "12 1/2", "12.5 ft"),
-        ("joint_length", "21' 3\"", "21.25 ft"),  # 21 + 3/12
-        ("joint_length", "20 ft 4 in", "20.3333 ft"),  # 20 + 4/12
-        ("rope_breaking", "26600 lb", "26,600 lbf"),
+        ("latitude", "44.27718 deg", "44.27718"),
+        ("longitude", "-72.38400", "-72.38400"),
+        ("amps_a", "9.0", "9.0"),
+        ("joint_length", ".5 m", "0.5"),
+        ("joint_length", "12 1/2", "12.5"),
+        ("joint_length", "21' 3\"", "21.25"),  # 21 + 3/12
+        ("joint_length", "20 ft 4 in", "20.3333"),  # 20 + 4/12
+        ("rope_breaking", "26600 lb", "26,600"),
     ],
 )
 def test_what_was_understood_has_as_many_places_as_were_typed(
@@ -55,3 +55,15 @@ def test_names_and_symbols_keep_their_capitals_within_a_line() -> None:
     assert parts_of(well) == ["water pH 7.2", "water temperature 50 degF"]
     assert parts_of(line) == ["drop line hose", "Hazen-Williams C 150"]
     assert parts_of(sheave) == ["sheave factor K 1.1"]
+
+
+def test_what_a_foot_of_drawdown_gives_is_told_in_its_unit_and_recorded_as_before() -> None:
+    each = definition("specific_capacity")
+    typed = parse("0.55 gpm/ft", each)
+
+    assert (typed.number, typed.unit) == (0.55, "")
+    for said in ("0.55", "0.55 gpm/ft"):
+        duty = entry(says("duty", specific_capacity=said), 1)
+        assert parts_of(duty) == ["specific capacity 0.55 gpm/ft"]
+    with pytest.raises(NotUnderstood, match="use gpm/ft"):
+        parse("0.55 gpm", each)
