@@ -58,10 +58,10 @@ class PlanningDeeds(Asking):
     async def setting(self) -> str:
         """Write the setting to plan for."""
         asks = ("datum", "setting_depth")
+        known = self._known("setting", asks) or self._known("well", ("datum",))
         question = Question(
-            "Setting to plan for", "Depth of the intake.", asks, asks,
-            texts=self._known("setting", asks), opened_by="s",
-        )  # fmt: skip
+            "Setting to plan for", "Depth of the intake.", asks, asks, texts=known, opened_by="s"
+        )
         return await self._ask(
             question, lambda values: self._record("setting", values), said="setting saved"
         )

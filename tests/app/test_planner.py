@@ -97,7 +97,8 @@ async def test_setting_and_duty_are_written_here(home: Home) -> None:
         await crew.press("o")
         await crew.planned()
         crew.sees("Setting             unknown")
-        await crew.press("s", "t", "enter")
+        await crew.press("s")
+        crew.sees("[top of casing]")
         await crew.types("260", "enter")
         await crew.planned()
         crew.sees("260.0 ft (as planned)")
@@ -108,6 +109,7 @@ async def test_setting_and_duty_are_written_here(home: Home) -> None:
         crew.sees("30 gpm from 210 ft")
 
     assert crew.job(folder).text("duty", "duty_flow") == "30"
+    assert crew.job(folder).text("setting", "datum") == "top of casing"
 
 
 @pytest.mark.parametrize("name", sample_names())

@@ -160,3 +160,10 @@ def test_a_time_of_day_is_understood(typed: str, text: str) -> None:
 def test_what_is_no_time_of_day_is_refused(typed: str) -> None:
     with pytest.raises(NotUnderstood):
         parse(typed, definition("written_at"))
+
+
+@pytest.mark.parametrize("typed", ["0.25 ft/s", "0.25 ft/sec", "0.25 fps"])
+def test_a_speed_is_understood_in_the_unit_that_the_checks_tell_it_in(typed: str) -> None:
+    """Hand calculation: 0.25 ft/s is 15 ft/min."""
+    value = parse(typed, definition("cooling_speed"))
+    assert number_in(value, "ft/min") == pytest.approx(15.0)

@@ -60,6 +60,14 @@ def test_a_known_fact_is_the_last_that_was_said_and_stands() -> None:
     assert "datum" not in starts_with(PULL.step("set.depth"), Log().job)
 
 
+def test_the_duty_that_the_planner_asked_for_stands_where_the_pump_is_chosen() -> None:
+    log = Log()
+    log.write("duty", duty_flow="12 gpm", pumping_level="85 ft")
+
+    said = starts_with(load("steel", "set").step("choose.duty"), log.job)
+    assert {"duty_flow": "12 gpm", "pumping_level": "85 ft"} == {n: v.text for n, v in said.items()}
+
+
 def test_a_reading_starts_empty() -> None:
     log = Log()
     log.write("meter", discharge_pressure=45)
