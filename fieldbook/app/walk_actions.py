@@ -165,7 +165,7 @@ class WalkActions(Screen[None]):
         if step is None or not self.app.guard.takes():
             return
         if not step.repeat:
-            self.say("This step is done by saving its form: Enter")
+            self.say("This step is done with Enter")
             return
         if stopped(step, _names(self._session.look().stops)):
             self.say("STOP: not while a limit is passed", "stop")
