@@ -8,14 +8,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.record.footage import in_feet, to_feet
-from fieldbook.record.string import string_pieces
+from fieldbook.record.string import LENGTHS, counted_on_from, string_pieces
 from fieldbook.walk.counts import counts
 from fieldbook.walk.planned_doubts import doubt_in_plan
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from fieldbook.record.entry import Value
+    from fieldbook.record.entry import Entry, Value
     from fieldbook.record.job import Job
     from fieldbook.walk.counts import Counts
     from fieldbook.walk.steps import Step
@@ -31,7 +31,7 @@ def doubt_in(job: Job, step: Step, name: str, said: Mapping[str, Value]) -> str:
 
     Args:
         job: The job as recorded.
-        step: The step; one that moves the string, or tells how it was last set.
+        step: The step; one that describes or moves the string, or tells how it was last set.
         name: The quantity.
         said: What the form says, up to that quantity.
     """
@@ -39,6 +39,13 @@ def doubt_in(job: Job, step: Step, name: str, said: Mapping[str, Value]) -> str:
         return doubt_in_plan(job, step, name, said)
     if (step.records, name) == ("prior", "plug_depth"):
         return _plug(_feet(said.get("piece_length")), _feet(said.get("plug_depth")))
+    if (step.records, name) == ("piece", "place"):
+        return _taken(counted_on_from(job, length=_is_line(step)), said.get("place"))
+    return _in_motion(job, step, name, said)
+
+
+def _in_motion(job: Job, step: Step, name: str, said: Mapping[str, Value]) -> str:
+    """What is asked of a joint or of the reel on its way out or in."""
     direction = step.fixed.get("direction", "")
     length = _feet(said.get(name)) if (step.records, name) in _DOUBTED and direction else None
     if length is None:
@@ -48,6 +55,21 @@ def doubt_in(job: Job, step: Step, name: str, said: Mapping[str, Value]) -> str:
     if name == "mark":
         return _mark(counts(job), direction, length, _feet(said.get("footage")))
     return _of_the_string(job, direction, length) or _joint(counts(job), direction, length)
+
+
+def _is_line(step: Step) -> bool:
+    return step.fixed.get("piece", "") in LENGTHS
+
+
+def _taken(pieces: list[Entry], place: Value | None) -> str:
+    """Two pieces in one place both hang: whoever mends one by writing it again hangs it twice."""
+    if place is None:
+        return ""
+    there = (p for p in pieces if "place" in p.values and p.values["place"].number == place.number)
+    piece = next(there, None)
+    if piece is None:
+        return ""
+    return f"a {piece.text('piece')} has this place; one that was wrong is struck (Esc, v)"
 
 
 def _counter(found: Counts, direction: str, counter: float) -> str:

@@ -206,3 +206,28 @@ def test_a_depth_that_two_signed_is_not_changed_where_nobody_signs(depth: str, w
 
     assert doubt_in(log.job, CHOOSE.step("choose.line_plan"), "setting_depth", said) == words
     assert doubt_in(log.job, CHOOSE.step("choose.setting"), "setting_depth", said) == ""
+
+
+def test_a_place_that_a_piece_has_already_is_asked_about_and_one_that_was_struck_is_free() -> None:
+    log = Log()
+    log.write("piece", piece="joint", place=1)
+    valve = log.write("piece", piece="check valve", place=2)
+    fittings = load("steel", "set").step("plan.fittings")
+
+    taken = "a check valve has this place; one that was wrong is struck (Esc, v)"
+    assert doubt_in(log.job, fittings, "place", typed(place="2")) == taken
+    assert doubt_in(log.job, fittings, "place", typed(place="3")) == ""
+    log.strike(valve)
+    assert doubt_in(log.job, fittings, "place", typed(place="2")) == ""
+
+
+def test_a_new_string_begins_at_a_place_that_the_one_that_came_out_had() -> None:
+    log = Log()
+    log.write("job", job_number="26-9", line="steel", work="pull and set")
+    log.write("piece", piece="joint", place=1, joint_count=12)
+    log.write("pump_out")
+    lengths = load("steel", "pull and set").step("choose.string")
+
+    assert doubt_in(log.job, lengths, "place", typed(place="1")) == ""
+    log.write("piece", piece="joint", place=1, joint_count=11)
+    assert doubt_in(log.job, lengths, "place", typed(place="1")).startswith("a joint has")
