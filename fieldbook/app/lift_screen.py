@@ -146,6 +146,14 @@ class LiftScreen(Screen[None]):
         self.dismiss(None)
 
 
+def _at_the_hook(look: Look) -> str:
+    """The hook load that the reading never to pass stands for: a gauge may show another figure."""
+    limit = look.lift.limit
+    if limit is None or look.readings.never_of != look.lift.limit_of:
+        return ""
+    return f", {show(limit, 'lbf')} at the hook"
+
+
 def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
     check, told = look.lift.check, look.readings
     if check.missing:
@@ -158,7 +166,7 @@ def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
     if look.now.outside is not None and told.expect_full is not None:
         yield Literal(f"  with {look.now.outside.words}")
     never = show(told.never, "lbf") if told.never is not None else "unknown"
-    of = f"  ({told.never_of})" if told.never_of else ""
+    of = f"  ({told.never_of}{_at_the_hook(look)})" if told.never_of else ""
     yield Literal(f"Gauge, NEVER PASS: {never}{of}", classes="title")
     if told.never_needs:
         yield Literal(f"  needs {', '.join(told.never_needs)}", classes="unknown")

@@ -131,6 +131,14 @@ async def test_may_i_lift_this_is_one_key_from_the_job_on_the_shelf(home: Home, 
         crew.sees(f"Gauge, NEVER PASS: {show(look.readings.never, 'lbf')}")
 
 
+async def test_the_lift_check_tells_the_hook_load_that_the_reading_stands_for(home: Home) -> None:
+    """The gauge on the dead line shows 0.48544 of the 2,600 lbf that the crew stops at."""
+    put_job(home, STEEL)
+    async with at_the_keys(home) as crew:
+        await crew.press("l")
+        crew.sees("Gauge, NEVER PASS: 1,290 lbf  (crew's stop load, 2,600 lbf at the hook)")
+
+
 def test_no_two_letters_of_the_walk_are_the_same() -> None:
     keys = [act.key for act in WALK_ACTS]
 
