@@ -6,9 +6,10 @@ Pressures are gauge pressures at the tank; `atmosphere` is the air's own there
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from calc.check import Check, judge
+from calc.check import Check, Verdict, judge
 from calc.errors import OutOfRange
 from calc.units import magnitude, quantity
 
@@ -189,7 +190,7 @@ def judge_precharge(
     given = {"precharge with the tank empty": precharge, _CUT_IN: cut_in}
     if precharge is not None:
         magnitude(precharge, "psi", _PRECHARGE, at_least=0.0)
-    return judge(
+    found = judge(
         "tank precharge",
         precharge,
         cut_in,
@@ -198,5 +199,7 @@ def judge_precharge(
         missing=tuple(name for name, value in given.items() if value is None),
         formula="precharge / cut-in pressure",
         source="Boyle's law; 2 psi below cut-in is common practice, no published source",
-        note="above cut-in the tank is empty before the pump starts",
     )
+    if found.verdict is not Verdict.STOP:
+        return found
+    return replace(found, note="above cut-in the tank is empty before the pump starts")

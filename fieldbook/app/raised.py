@@ -26,14 +26,14 @@ def raised_words(checks: Iterable[Check], stand: Stand) -> str:
 
 
 def _limit(check: Check) -> str:
-    figures = limit_words(check)
-    if figures and check.at_least and check.allowable is not None and check.demand is not None:
-        read, asked = in_words(check.allowable), in_words(check.demand)
-        # What governs mostly begins with what was read: told once is enough.
-        told = check.governs if check.governs.startswith(read) else f"{read}, {check.governs}"
-        return f"{check.name} {told.removesuffix(', ')}: at least {asked} asked"
-    governs = f", {check.governs}" if check.governs else ""
-    return f"{check.name} {figures}".rstrip() + governs
+    if check.demand is None or check.allowable is None:
+        return ", ".join(filter(None, (check.name, check.governs)))
+    # What governs may begin with the figure that is judged: told once is enough.
+    seen = in_words(check.allowable if check.at_least else check.demand)
+    if check.governs.startswith(seen):
+        told = f"{check.name} {check.governs}"
+        return f"{told}: at least {in_words(check.demand)} asked" if check.at_least else told
+    return ", ".join(filter(None, (f"{check.name} {limit_words(check)}", check.governs)))
 
 
 def _next(check: Check, stand: Stand) -> str:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.check import Verdict
 from fieldbook.app.drawn import Line
 from fieldbook.app.lines import Lines
 from fieldbook.app.walk_style import is_short
 from fieldbook.app.whereabouts import reel_words
 from fieldbook.watch import depth
+from fieldbook.watch.told import in_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -57,11 +59,20 @@ def _told(look: Look, job: Job, step: Step, *, short: bool) -> Iterator[Line]:
 
 def _words(check: Check) -> str:
     """A check in one line: verdict, what governs, what is missing, and what else to know."""
-    said = [check.governs] if check.governs else []
+    said = [_governs(check)] if check.governs else []
     if check.missing:
         more = f" and {len(check.missing) - 3} more" if len(check.missing) > 3 else ""
         said.append(f"needs {', '.join(check.missing[:3])}{more}")
-    elif check.note and check.note not in said:
-        said.append(check.note)
+    else:
+        notes = filter(None, check.note.split("; "))
+        said += [n for n in notes if not (check.governs and n.startswith(check.governs))]
     words = f": {'; '.join(said)}" if said else ""
     return f"{check.name.capitalize()} {check.verdict.value}{words}"
+
+
+def _governs(check: Check) -> str:
+    """What governs; with what is asked, where too little of it is there."""
+    good = check.verdict not in (Verdict.CAUTION, Verdict.STOP)
+    if good or not check.at_least or check.demand is None:
+        return check.governs
+    return f"{check.governs}, {in_words(check.demand)} asked"

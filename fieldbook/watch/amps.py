@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from calc.check import Check, judge
@@ -38,18 +39,24 @@ def amps(job: Job, read: Metered) -> Check | None:
     parts = [_load(legs, rated, tuple(facts.missing))]
     if phases == "3" and len(legs) == 3:
         parts.append(_unbalance(legs))
-    return together(NAME, parts, note=rolled(read) if phases == "3" else "")
+    found = together(NAME, parts, note=rolled(read) if phases == "3" else "")
+    # What rules stands first; the other is asked after too, where the leads are rolled for one.
+    words = sorted((part.governs for part in parts), key=lambda each: each != found.governs)
+    return replace(found, governs=", ".join(filter(None, words)))
 
 
 def _load(legs: list[Quantity], rated: Quantity | None, missing: tuple[str, ...]) -> Check:
     largest = max(legs, default=None)
+    words = f"{largest.m_as('A'):,.1f} A" if largest is not None else ""
+    if words and rated is not None:
+        words += f" of {rated.m_as('A'):,.1f} A"
     return judge(
         NAME,
         largest,
         rated if rated is not None and rated.magnitude > 0 else None,
         unit="ampere",
         caution_share=1.0,
-        governs=f"{largest.m_as('A'):,.1f} A on the leg that takes most" if largest else "",
+        governs=f"{words} on the leg that takes most" if len(legs) > 1 else words,
         missing=missing,
         formula="largest leg / service-factor amps",
         source=_SOURCE,
@@ -75,7 +82,9 @@ def _unbalance(legs: list[Quantity]) -> Check:
         quantity(_MOST_UNBALANCED, "dimensionless"),
         unit="dimensionless",
         caution_share=_UNBALANCED / _MOST_UNBALANCED,
-        governs=f"amps {found.share:.1%} unbalanced, leg {found.leg + 1} furthest",
+        governs=(
+            f"{found.share:.1%} unbalanced, {_UNBALANCED:.0%} asked, leg {found.leg + 1} furthest"
+        ),
         formula="greatest distance of a leg from the mean / mean",
         source=_SOURCE,
     )

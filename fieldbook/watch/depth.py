@@ -111,9 +111,11 @@ def _check(job: Job, frame: Frame, found: Reconciled, direction: str) -> Check:
     if said is not None and abs(said - best) > allowed:
         notes.append(f"{said:,.1f} ft was agreed, {said - best:+,.1f} ft off")
     missing = _open_questions(job, frame, found, spread, allowed, direction)
+    if not missing and spread is not None and spread > allowed:
+        notes.append(f"the ways are {spread:,.1f} ft apart, {allowed:.1f} allowed")
     if missing:
         verdict = Verdict.UNKNOWN
-    elif spread is None or spread > allowed or len(notes) > 1:
+    elif spread is None or len(notes) > 1:
         verdict = Verdict.CAUTION
     else:
         verdict = Verdict.WITHIN
@@ -206,10 +208,17 @@ def _off(weighed: Weighed) -> str:
 
 
 def _lines(found: Reconciled, datum: str, check: Check) -> tuple[str, ...]:
-    """What the ways come to, for a screen or a sheet."""
+    """What the ways come to, and what is doubtful of it, for a screen or a sheet."""
     whole = f"Intake {_pm(found.depth, found.uncertainty)} ft below {datum}: {check.verdict.value}"
     rows = [_row(each, found) for each in found.ways]
-    return (whole, *rows, *(f"Missing: {lack}" for lack in check.missing))
+    heads = [f"  {'way':<17} {'depth, ft':<11}share off"] if len(rows) > 1 else []
+    _, *doubts = check.note.split("; ")
+    said = [*(f"Missing: {lack}" for lack in check.missing), *map(_sentence, doubts)]
+    return (whole, *heads, *rows, *said)
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:]
 
 
 def _row(each: Weighed, found: Reconciled) -> str:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.moment import Moment
     from fieldbook.watch.trace import Trace
 
-_DIGITS = {"lbf": 0, "psi": 0, "V": 0}
+_DIGITS = {"lbf": 0, "psi": 0, "V": 0, "A": 1}
 
 
 def in_words(figure: Quantity) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from calc.check import Check, judge
@@ -10,6 +11,7 @@ from calc.errors import OutOfRange
 from calc.tank import judge_precharge
 from calc.units import magnitude
 from calc.well import volume_per_length
+from fieldbook.quantities.convert import show
 from fieldbook.watch.bottom import bottom
 from fieldbook.watch.facts import Facts
 from fieldbook.watch.metered import Place
@@ -31,12 +33,17 @@ def precharge(job: Job, read: Metered) -> Check | None:
     if read.place in (Place.ON_THE_WAY_OUT, Place.OUT) or not asked:
         return None
     cut_in = facts.get("tank", "cut_in")
-    return judge_precharge(
+    if cut_in is not None and cut_in.magnitude <= 0:
+        cut_in = None
+    found = judge_precharge(
         precharge=charge,
-        cut_in=cut_in if cut_in is not None and cut_in.magnitude > 0 else None,
+        cut_in=cut_in,
         # Equal to cut-in is in dispute: some texts say so, most say 2 psi below.
         caution_share=0.999,
     )
+    if charge is None or cut_in is None:
+        return found
+    return replace(found, governs=f"{show(charge, 'psi')}, cut-in {show(cut_in, 'psi')}")
 
 
 def chlorine(job: Job) -> Check | None:

@@ -65,6 +65,14 @@ async def test_a_step_shows_the_checks_it_wakes_and_no_others(
         crew.sees_not("Supply stop")
 
 
+async def test_too_little_is_told_with_what_is_asked(home: Home) -> None:
+    near = says("arrival", line_clearance="11 ft", power_line_voltage="13 kV")
+    put_job(home, (*STEEL, near), before="arrive.power_lines")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter")
+        crew.sees("Power lines caution", "10.00 ft asked")
+
+
 async def test_the_step_that_asks_for_the_depth_shows_every_way(home: Home) -> None:
     job = (
         *(

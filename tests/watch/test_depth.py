@@ -406,3 +406,18 @@ def test_the_ways_go_out_as_lines_and_as_a_document() -> None:
     assert {w["name"] for w in document["ways"]} == {"tally", "rack", "tape"}
     assert any(line.startswith("> tally") for line in look.depth.lines)
     assert look.depth.lines[0].startswith("Intake 379.4 +-")
+    assert look.depth.lines[1].split() == ["way", "depth,", "ft", "share", "off"]
+
+
+@pytest.mark.parametrize(
+    ("said", "why"),
+    [
+        ({"depth_by_tape": LANDED, "setting_depth": 390}, "390.0 ft was agreed, +"),
+        ({"depth_by_tape": LANDED + 1.2}, "The ways are 1.2 ft apart, 1.0 allowed"),
+    ],
+)
+def test_a_depth_that_is_in_doubt_says_why_in_its_lines(said: dict[str, Any], why: str) -> None:
+    found = deep(was_set(agreed(rack_count=2, **said)))
+
+    assert found.lines[0].endswith(": caution")
+    assert any(line.startswith(why) for line in found.lines), found.lines

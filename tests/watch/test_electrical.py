@@ -148,6 +148,18 @@ def test_amps_against_the_nameplate_and_each_other(
     assert check("amps", job(amps(*legs))).verdict is verdict
 
 
+def test_amps_tell_their_limit_and_how_far_the_legs_are_apart() -> None:
+    """Where leads are rolled the unbalance is asked for, whatever the load says."""
+    whole, apart = "9.9 A of 10.0 A on the leg that takes most", "% unbalanced, 5% asked"
+
+    assert check("amps", job(amps(9.9, 9.9, 9.8))).governs == (
+        f"{whole}, 0.7{apart}, leg 3 furthest"
+    )
+    assert check("amps", job(amps(9.9, 9, 9))).governs == f"6.5{apart}, leg 1 furthest, {whole}"
+    one = says("pump", motor_phase="1", service_amps=12)
+    assert check("amps", job_of(*STEEL, one, amps(8.9))).governs == "8.9 A of 12.0 A"
+
+
 @pytest.mark.parametrize(
     ("left_out", "word"), [("service_amps", "service-factor amps"), ("motor_phase", "phases")]
 )

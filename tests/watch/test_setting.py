@@ -207,6 +207,16 @@ def test_air_charge_against_cut_in(charge: float, verdict: Verdict) -> None:
     )
 
 
+def test_the_air_charge_tells_its_figures_and_warns_only_above_cut_in() -> None:
+    good, high = (
+        check("tank precharge", job(says("tank", precharge=charge, cut_in=40)))
+        for charge in (38, 41)
+    )
+
+    assert (good.governs, good.note) == ("38 psi, cut-in 40 psi", "")
+    assert high.note == "above cut-in the tank is empty before the pump starts"
+
+
 def test_what_the_air_charge_needs_is_named() -> None:
     assert check("tank precharge", job(says("tank", precharge=38))).verdict is Verdict.UNKNOWN
     lacks = check("tank precharge", job(SET, says("tank", cut_in=40, cut_out=60)))
