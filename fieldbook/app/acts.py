@@ -51,7 +51,14 @@ class Acts(Kept):
         """Offer `acts`."""
         super().__init__(id=id)
         self._acts = tuple(acts)
+        # Of all that may ever be offered, so that what stays does not move.
         self._cell = max(len(act.text) for act in self._acts) + _GAP
+
+    def offer(self, acts: Iterable[Act]) -> None:
+        """Offer these of the acts from now on."""
+        if (offered := tuple(acts)) != self._acts:
+            self._acts = offered
+            self.refresh(layout=True)
 
     def _columns(self, width: int) -> int:
         return max((width + _GAP) // self._cell, 1)

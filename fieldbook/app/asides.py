@@ -21,7 +21,7 @@ def aside_of(step: Step, session: Session) -> str:
     """What to compare at a step; empty where there is nothing."""
     if left := as_left(step, session.job):
         return left
-    if (tell := _BY_KIND.get(step.records)) is not None:
+    if (tell := _BY_KIND.get(step.records) or _BY_STEP.get(step.id)) is not None:
         return tell(session)
     memory = session.memory
     if memory is None:
@@ -51,5 +51,22 @@ def _when_empty(session: Session) -> str:
     return f"Once it is empty the gauge should show {band_words(empty)}."
 
 
+def _still_open(session: Session) -> str:
+    """How many steps before the last look are open, which come first, and the key to all."""
+    stand = session.stand
+    ids = [step.id for step in stand.steps]
+    before = stand.steps[: ids.index(_LAST_LOOK)]
+    found = [step.title for step in before if stand.states[step.id].is_open]
+    if not found:
+        return "Open before this: no step (all steps: Esc, w)."
+    more = f", {len(found) - 2} more" if len(found) > 2 else ""
+    many = "1 step" if len(found) == 1 else f"{len(found)} steps"
+    return f"Open before this: {many} (all steps: Esc, w): {', '.join(found[:2])}{more}."
+
+
+_LAST_LOOK = "close.open_points"
+"""The step at which nothing may be left blank."""
+_BY_STEP = {_LAST_LOOK: _still_open}
+"""What a step is told that makes no entry of its own kind."""
 _BY_KIND = {"drain": _when_empty, "follow_up": _owed_already}
 """What a step is told by the kind of entry that it makes."""

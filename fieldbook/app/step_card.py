@@ -12,13 +12,15 @@ from fieldbook.walk.states import State
 from fieldbook.watch import depth
 
 if TYPE_CHECKING:
+    from fieldbook.record.entry import Entry
     from fieldbook.walk.steps import Step
 
 _END = (
-    "v reads the log, q goes back to the shelf.\n"
-    "The office makes sheet, bill and tables:\n"
-    "  fieldbook jobfile {number} --out files"
+    "Next, the office makes sheet, bill and tables, to be printed:\n"
+    "  fieldbook jobfile {number} --out files\n"
+    "{late}v reads the log, q goes back to the shelf."
 )
+_LATE = "What comes later: Esc, a. It stands as later.\n"
 _FAILING = "a stop is no yes. Read again, or Esc, r: pass it by name"
 _FEW = 4  # lines of a form that leave room for what to do on the shortest screen
 _ROWS_FOR_BOTH = 36
@@ -29,10 +31,19 @@ _STATES = {"DANGER": "danger", "WARNING": "caution", "CAUTION": "caution", "NOTI
 class StepCard(Lines):
     """The words of one step: its title, what to do, what can hurt, what it waits for."""
 
-    def show_end(self, number: str) -> None:
-        """Show that the walk is at its end, and what comes next for the job of that number."""
-        end = _END.format(number=shlex.quote(number) if number else "JOB")
-        self.say_lines([Line("Every step is done", "title"), Line(end)])
+    def show_end(self, number: str, seal: Entry | None) -> None:
+        """Show that the walk is at its end, and what comes next.
+
+        Args:
+            number: Of the job.
+            seal: Its newest seal; None where it was passed over.
+        """
+        late = _LATE if seal is not None else ""
+        end = _END.format(number=shlex.quote(number) if number else "JOB", late=late)
+        told = [Line("Every step is done", "title"), Line(end)]
+        if seal is not None:
+            told.insert(1, Line(f"SEALED {seal.time:%Y-%m-%d %H:%M} by {seal.by}", "title"))
+        self.say_lines(told)
 
     def show_step(
         self,

@@ -33,6 +33,21 @@ WALK_ACTS = (
     Act("F1", "help", "app.help"),
 )
 
+_OF_A_STEP = frozenset({"step_done", "release", "pass_over", "beside"})
+_OF_THE_WORK = frozenset({"strike", "read_gauge", "hand_over", "suspend"})
+
+
+def acts_at(*, ended: bool, sealed: bool) -> tuple[Act, ...]:
+    """What there is to be offered.
+
+    Args:
+        ended: No step is on screen.
+        sealed: The work is over: what comes is afterwards, and a mistake is struck in the log.
+    """
+    idle = (_OF_A_STEP if ended else frozenset()) | (_OF_THE_WORK if sealed else frozenset())
+    return tuple(act for act in WALK_ACTS if act.action not in idle)
+
+
 _TOLD = {
     "lift": "Lift check: loads, readings, every link",
     "trace": "Trace: readings against what was expected",

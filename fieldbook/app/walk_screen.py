@@ -22,7 +22,7 @@ from fieldbook.app.step_card import StepCard
 from fieldbook.app.stop_panel import StopPanel
 from fieldbook.app.top_line import TopLine
 from fieldbook.app.trace_beside import TraceBeside
-from fieldbook.app.walk_acts import LETTERS, WALK_ACTS
+from fieldbook.app.walk_acts import LETTERS, WALK_ACTS, acts_at
 from fieldbook.app.walk_keys import acts_now
 from fieldbook.app.walk_memory import WalkMemory
 from fieldbook.app.walk_style import STYLE, TALL_ROWS, is_short
@@ -192,7 +192,8 @@ class WalkScreen(WalkMemory, Bare):
     def _show_card(self, step: Step | None, *, barred: bool) -> None:
         session = self._session
         if step is None:
-            self._card.show_end(session.job.text("job", "job_number"))
+            job = session.job
+            self._card.show_end(job.text("job", "job_number"), job.last("seal"))
             return
         written = step.hold is not None and says_what_it_must(step, session.written_for(step))
         aside, state = aside_of(step, session), session.stand.states.get(step.id)
@@ -209,7 +210,10 @@ class WalkScreen(WalkMemory, Bare):
     def show_keys(self) -> None:
         """Say which keys act now, and whether all is saved."""
         asleep = self.focused is not None
+        sealed = self._session.job.last("seal") is not None
+        offered = acts_at(ended=self._step is None, sealed=sealed)
         for acts in self._acts:
+            acts.offer(offered)
             acts.set_class(asleep, "-asleep")
         self._keys_line.offer(acts_now(self._step, self.form, self.focused))
         self._top.show_state(self._session, self.app.initials, self.app.today())

@@ -22,7 +22,9 @@ _UNSAID = frozenset(
 )
 _HASH_SHOWN = 8
 _HASH = re.compile(r"\b[0-9a-f]{64}\b")
-"""A SHA-256 in words, as in those of a seal; in full it stands in the log and on the sheet."""
+"""A SHA-256 in words; in full it stands in the log and on the sheet."""
+_SEALED_LOG = re.compile(r"\S+=[0-9a-f]{64}")
+"""What a seal says of one log: its file, and the hash of its last line."""
 _DECIMAL = re.compile(r"[+-]?[0-9]+(?:\.(?P<places>[0-9]*))?|[+-]?\.(?P<only>[0-9]+)", re.ASCII)
 _NAMED_BY_STEP = frozenset({"done", "hold", "passed_over", "check_passed"})
 
@@ -68,9 +70,19 @@ def parts_of(entry: Entry) -> list[str]:
         said.append(f"{entry.text('file_size') or '?'} bytes, hash {hashed[:_HASH_SHOWN]}")
     if is_afterwards(entry):
         said.append(afterwards_words(entry))
-    if entry.note:
-        said.append(_HASH.sub(lambda found: found[0][:_HASH_SHOWN], entry.note))
+    said += _note_of(entry)
     return [plain(words) for words in said]
+
+
+def _note_of(entry: Entry) -> list[str]:
+    """The note as written; of a seal how many logs it names, and not which line of each."""
+    lines = entry.note.splitlines()
+    logs = [line for line in lines if _SEALED_LOG.fullmatch(line)] if entry.kind == "seal" else []
+    note = "\n".join(line for line in lines if line not in logs)
+    said = [_HASH.sub(lambda found: found[0][:_HASH_SHOWN], note)] if note else []
+    if logs:
+        said.append(f"names the last line of {len(logs)} log{'s' if len(logs) > 1 else ''}")
+    return said
 
 
 def afterwards_words(entry: Entry) -> str:

@@ -14,6 +14,9 @@ from fieldbook.store.book import Book
 from fieldbook.store.home import Home, Settings
 from fieldbook.store.seal import broken_seals
 from fieldbook.store.shelf import Shelf
+from tests.app.crew import LARGE, at_the_keys
+from tests.app.scenes import put_job
+from tests.watch.jobs import STEEL
 
 
 async def test_the_last_step_seals_the_log(tmp_path: Path) -> None:
@@ -37,6 +40,13 @@ async def test_the_last_step_seals_the_log(tmp_path: Path) -> None:
         await pilot.pause()
         told = "\n".join(s.text for s in app.screen._compositor.render_strips(app.size))
         assert "Every step is done" in told
+        assert re.search(r"SEALED \d{4}-\d\d-\d\d \d\d:\d\d by RO", told)
+        assert "What comes later: Esc, a" in told
+        assert "Seal: names the last line of 1 log" in told
+        for kept_back in ("step done", "release", "pass over", "suspend", "hand over", "strike"):
+            assert kept_back not in told
+        for offered in ("v log", "a afterwards", "q shelf"):
+            assert offered in told
         assert "fieldbook jobfile 26-131 --out files" in told
         await pilot.press("x")
         await pilot.pause()
@@ -49,3 +59,15 @@ async def test_the_last_step_seals_the_log(tmp_path: Path) -> None:
         assert seal is not None
         assert seal.by == "RO"
         assert broken_seals(folder, seal) == []
+
+
+async def test_the_last_look_counts_the_steps_that_are_open_before_it(home: Home) -> None:
+    put_job(home, STEEL, before="close.open_points")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter")
+        crew.sees("Nothing left blank", "no step (all steps: Esc, w).")
+
+        await crew.press("escape", "x", "2", "enter")
+        crew.sees("Owner told")
+        await crew.press("escape", "pagedown")
+        crew.sees("Nothing left blank", "Open before this: 1 step (all", "Owner told.")
