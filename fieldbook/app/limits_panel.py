@@ -14,6 +14,8 @@ from fieldbook.app.walk_style import is_roomy
 from fieldbook.quantities.convert import show
 from fieldbook.walk.entry_words import figure
 from fieldbook.watch.bands import band_words
+from fieldbook.watch.insulation import NAME as INSULATION
+from fieldbook.watch.metered import was_on_the_bench
 from fieldbook.watch.readings import off_expected
 
 if TYPE_CHECKING:
@@ -53,7 +55,7 @@ class LimitsPanel(Lines):
                 *(line for check in windows for line in _with_reason(check, "", columns)),
                 *(_wind(check) for check in look.checks if check.name == "wind"),
                 *(_gear(check) for check in look.checks if check.name == "gear"),
-                Line(_insulation(job)),
+                _insulation(look, job, columns),
             ]
         )
 
@@ -158,15 +160,29 @@ def _check(check: Check, unit: str, columns: int | None) -> Line:
     return Line(words, check.verdict.value)
 
 
-def _insulation(job: Job) -> str:
+def _insulation(look: Look, job: Job, columns: int | None) -> Line:
+    """The newest reading, of which motor, and whether it stops: a row that gives way by words."""
     readings = [entry for entry in job.live("meter") if "insulation" in entry.values]
     if not readings:
-        return "Insulation not measured"
+        return Line("Insulation not measured")
     last = readings[-1]
+    verdict = next((check.verdict for check in look.checks if check.name == INSULATION), None)
+    bad = f" {verdict.value}" if verdict in (Verdict.CAUTION, Verdict.STOP) else ""
+    read = figure(last.values["insulation"])
     time, newest = last.time, job.entries[-1].time.date()
-    # The day alone says that it is old; with the hour too it would take a second line.
     at = f"at {time:%H:%M}" if time.date() == newest else f"on {time:%m-%d}"
-    return f"Insulation {figure(last.values['insulation'])} {at}"
+    if was_on_the_bench(job, last):
+        ways = [
+            f"Insulation {read} on the bench {at}{bad}",
+            f"Insulation {read} on the bench{bad}",
+            f"Insulation {read} on bench{bad}",
+            f"On the bench {read}{bad}",
+        ]
+    else:
+        # The day alone says that it is old; with the hour too it would take a second line.
+        ways = [f"Insulation {read} {at}{bad}", f"Insulation {read}{bad}"]
+    fits = (way for way in ways if columns is None or len(way) <= columns)
+    return Line(next(fits, ways[-1]), bad.strip())
 
 
 def _in_a_row(words: str, missing: Sequence[str], columns: int | None) -> str:

@@ -68,6 +68,15 @@ def metered(job: Job) -> Metered:
     return Metered(place, job.live("meter"))
 
 
+def was_on_the_bench(job: Job, reading: Entry) -> bool:
+    """Whether a reading was taken with the motor out of the well."""
+    before = [e for e in _moves(job, "in") if e.order < reading.order]
+    outs = [e for e in job.live("pump_out") if e.order < reading.order]
+    if not before:
+        return bool(outs) or job.text("job", "work") == "set"
+    return bool(outs) and outs[-1].order > before[-1].order
+
+
 def _moves(job: Job, direction: str) -> list[Entry]:
     moves = [e for kind in _MOVES for e in job.live(kind) if e.text("direction") == direction]
     return sorted(moves, key=lambda entry: entry.order)

@@ -150,6 +150,34 @@ async def test_with_the_pump_out_no_limit_of_the_string_is_told(home: Home) -> N
         crew.sees_not("Pressure")
 
 
+@pytest.mark.parametrize(
+    ("read", "told"),
+    [
+        ("2500 Mohm", "Insulation 2500 Mohm on bench "),
+        ("0.4 Mohm", "On the bench 0.4 Mohm stop "),
+    ],
+)
+async def test_a_reading_of_the_motor_on_the_bench_says_so_and_what_is_wrong_with_it(
+    home: Home, read: str, told: str
+) -> None:
+    in_the_well = says("meter", insulation="240 Mohm")
+    out = (READ, says("pump_out", rack_count=18), says("meter", insulation=read))
+    put_job(home, [*STEEL, in_the_well, *out])
+    async with at_the_keys(home, (80, 24)) as crew:
+        await crew.press("enter")
+        crew.sees(told)
+        await crew.resize((200, 60))
+        crew.sees(f"Insulation {read} on the bench at ")
+
+
+async def test_a_reading_in_the_well_that_stops_says_so(home: Home) -> None:
+    put_job(home, [*STEEL, says("meter", insulation="0.4 Mohm")])
+    async with at_the_keys(home, (80, 24)) as crew:
+        await crew.press("enter")
+        crew.sees("Insulation 0.4 Mohm stop")
+        crew.sees_not("bench")
+
+
 @pytest.mark.parametrize(("size", "least"), [((120, 36), 4), ((200, 60), 12)])
 async def test_the_last_entries_take_the_room_that_is_left(
     home: Home, size: tuple[int, int], least: int
