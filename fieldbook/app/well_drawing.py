@@ -12,6 +12,7 @@ from fieldbook.app.standing import progress
 from fieldbook.app.whereabouts import direction_of
 from fieldbook.watch.bottom import bottom, on_record
 from fieldbook.watch.facts import Facts
+from fieldbook.watch.moment import hung_at
 from fieldbook.watch.outside import outside
 
 if TYPE_CHECKING:
@@ -70,7 +71,7 @@ def well_of(job: Job, look: Look, step: Step | None) -> Well:
             facts.get("well", "screen_bottom"),
         )
     )
-    top = magnitude(now.top, "ft", "top")
+    top = magnitude(hung_at(job, now), "ft", "top")
     water = _water(job, now)
     level = magnitude(water.level, "ft", "level") if water is not None else None
     end = top + now.hanging_ft

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from calc.units import magnitude
 from fieldbook.record.string import pump_came_out
 from fieldbook.watch.facts import Facts, of_entry
+from fieldbook.watch.moment import hung_at
 from fieldbook.watch.pieces import string_record
 
 if TYPE_CHECKING:
@@ -107,7 +108,7 @@ def _string(account: Account) -> tuple[tuple[Part, ...], float | None]:
     record = now.record if now.hangs else string_record(job, as_found=True)
     if record.string is None:
         return (), None
-    top = depth = magnitude(now.top, "ft", "top")
+    top = depth = magnitude(hung_at(job, now), "ft", "top")
     if now.hangs:
         depth -= magnitude(record.string.remaining(out=0), "ft", "length") - now.hanging_ft
     parts, intake = [], None

@@ -13,6 +13,7 @@ from fieldbook.record.footage import footage
 from fieldbook.record.string import is_lost, is_planned, newest_move
 from fieldbook.record.tally import tally
 from fieldbook.watch.facts import Facts, of_entry
+from fieldbook.watch.frame import frame_of
 from fieldbook.watch.outside import deepest, outside
 
 if TYPE_CHECKING:
@@ -227,7 +228,16 @@ def intake_depth(job: Job, now: Moment) -> tuple[Quantity | None, tuple[str, ...
     below = facts.need("pump", "intake_below")
     if now.record.unmeasured or below is None:
         return None, (*now.record.unmeasured, *facts.missing)
-    return quantity(_feet(now.top) + now.line_ft + _feet(below), "ft"), ()
+    return quantity(_feet(hung_at(job, now)) + now.line_ft + _feet(below), "ft"), ()
+
+
+def hung_at(job: Job, now: Moment) -> Quantity:
+    """Depth of the string's top below the datum: of its hanger, once it is landed.
+
+    On the hook the top is at the casing; a pitless takes it down below the ground.
+    """
+    frame = frame_of(job, "in")[0] if now.landed else None
+    return quantity(frame.hang, "ft") if frame is not None else now.top
 
 
 def _before(job: Job, kind: str, at: Entry | None) -> list[Entry]:

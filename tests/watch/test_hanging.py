@@ -130,3 +130,20 @@ def test_of_a_string_that_nobody_described_depth_and_pressure_name_what_they_nee
 
     assert intake_depth(job, look.now)[1] == ("drop line in the string", "intake below discharge")
     assert pressure.missing == ("drop line in the string", "pressure at the top")
+
+
+def test_landed_in_a_pitless_the_intake_is_as_deep_as_the_pitless_takes_the_string() -> None:
+    job = job_of(*STEEL)
+    record(job, says("well", head_kind="pitless adapter", outlet_depth=4, stick_up=1.5))
+    record(job, says("pump", intake_below=1.5, pump_length=3))
+    for number in range(1, 19):
+        record(job, says("joint", direction="in", joint_number=number, joint_length=21))
+    on_the_hook, _ = intake_depth(job, Watcher(job).look().now)
+    record(job, says("load", gauge_reading=30, held_by="pitless", step="set.land"))
+    landed, _ = intake_depth(job, Watcher(job).look().now)
+
+    # Hand: 4 ft below ground and 1.5 ft of casing above it, to the datum.
+    assert on_the_hook is not None
+    assert landed is not None
+    assert round(magnitude(on_the_hook, "ft", "depth"), 2) == 380.5
+    assert round(magnitude(landed, "ft", "depth"), 2) == 386.0
