@@ -8,10 +8,12 @@ from fieldbook.app.drawn import Line
 from fieldbook.app.lines import Lines
 from fieldbook.app.links import TITLE, chain
 from fieldbook.app.walk_style import is_roomy
+from fieldbook.app.whereabouts import off_the_hook
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from fieldbook.walk.steps import Step
     from fieldbook.watch.watcher import Look
 
 
@@ -20,9 +22,9 @@ class Chain(Lines):
 
     DEFAULT_CSS = "Chain { margin: 1 0 0 0; text-wrap: nowrap; }"
 
-    def show_look(self, look: Look) -> None:
-        """Show the links where there is room."""
-        room = is_roomy(self.screen.size)
+    def show_look(self, look: Look, step: Step | None) -> None:
+        """Show the links where there is room, and a string on the hook."""
+        room = is_roomy(self.screen.size) and not off_the_hook(look.now, step)
         self.set_class(not room or not look.lift.links, "gone")
         if room:
             self.say_lines(_lines(look))

@@ -14,7 +14,7 @@ from textual.renderables.digits import Digits
 from calc.units import magnitude
 from fieldbook.app.drawn import Drawn, Line
 from fieldbook.app.standing import progress
-from fieldbook.app.whereabouts import by_the_record, direction_of, nothing_hangs
+from fieldbook.app.whereabouts import by_the_record, direction_of, nothing_hangs, off_the_hook
 from fieldbook.quantities.plain import plain
 from fieldbook.watch.moment import intake_depth
 
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 _SHARES = (1.0, 1.3, 1.0, 1.7)
 """Of the width, for each number; what has the longer words above it gets more."""
-_SHARES_OF_A_VISIT = (1.0, 3.0)
+_SHARES_OF_TWO = (1.0, 3.0)
 
 
 class _Figure(NamedTuple):
@@ -56,10 +56,13 @@ class Glance(Drawn):
             return
         direction = direction_of(job, step)
         done, total, what = progress(job, direction)
-        told = look.readings
+        told, stands = look.readings, (_count(direction, done, total, what), _intake(job, look))
+        if off_the_hook(look.now, step):
+            self._figures = stands
+            self.draw_anew()
+            return
         self._figures = (
-            _count(direction, done, total, what),
-            _intake(job, look),
+            *stands,
             # The check may say "within" of a gauge that nobody has read yet.
             _Figure(
                 f"GAUGE lbf: {told.check.verdict}" if told.read is not None else "GAUGE: not read",
@@ -72,7 +75,7 @@ class Glance(Drawn):
     def rows_in(self, width: int, height: int) -> Iterator[Line]:
         """The words, and below them the numbers, three rows high."""
         del height
-        shares = _SHARES if len(self._figures) == len(_SHARES) else _SHARES_OF_A_VISIT
+        shares = _SHARES if len(self._figures) == len(_SHARES) else _SHARES_OF_TWO
         ends = [round(width * end / sum(shares)) for end in accumulate(shares)]
         widths = [end - start for start, end in pairwise((0, *ends))]
         cells = [

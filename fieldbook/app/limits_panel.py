@@ -11,10 +11,12 @@ from fieldbook.app.drawn import Line
 from fieldbook.app.lines import Lines
 from fieldbook.app.links import named
 from fieldbook.app.walk_style import is_roomy
+from fieldbook.app.whereabouts import off_the_hook
 from fieldbook.quantities.convert import show
 from fieldbook.walk.entry_words import figure
 from fieldbook.watch.bands import band_words
 from fieldbook.watch.insulation import NAME as INSULATION
+from fieldbook.watch.lift import STOP_LOAD
 from fieldbook.watch.metered import was_on_the_bench
 from fieldbook.watch.readings import off_expected
 
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
 
     from calc.check import Check
     from fieldbook.record.job import Job
+    from fieldbook.walk.steps import Step
     from fieldbook.watch.watcher import Look
 
 
@@ -40,8 +43,8 @@ class LimitsPanel(Lines):
     """
     BORDER_TITLE = "Limits"
 
-    def show_look(self, look: Look, job: Job) -> None:
-        """Show what was seen."""
+    def show_look(self, look: Look, job: Job, step: Step | None) -> None:
+        """Show what was seen: no load and no reading of a string that the head carries."""
         columns = None if is_roomy(self.screen.size) else _COLUMNS
         # With the pump out and no other string planned, there is none that they could be of.
         of_string = look.checks if look.now.hangs or look.now.planned else ()
@@ -49,8 +52,7 @@ class LimitsPanel(Lines):
         windows = [c for c in of_string if c.name == "hose window"]
         self.say_lines(
             [
-                *_lift(look, columns),
-                *_gauge(look, job, columns),
+                *_lifted(look, job, step, columns),
                 *(line for check in pressures for line in _with_reason(check, "psi", columns)),
                 *(line for check in windows for line in _with_reason(check, "", columns)),
                 *(_wind(check) for check in look.checks if check.name == "wind"),
@@ -58,6 +60,14 @@ class LimitsPanel(Lines):
                 _insulation(look, job, columns),
             ]
         )
+
+
+def _lifted(look: Look, job: Job, step: Step | None, columns: int | None) -> Iterator[Line]:
+    if off_the_hook(look.now, step):
+        yield Line("Landed: the head carries it")
+    else:
+        yield from _lift(look, columns)
+        yield from _gauge(look, job, columns)
 
 
 def _lift(look: Look, columns: int | None) -> Iterator[Line]:
@@ -107,10 +117,20 @@ def _readings_to_come(look: Look, job: Job, columns: int | None) -> Iterator[Lin
         yield from _expected(look, job, columns)
     if told.never is not None:
         yield Line(f"NEVER PASS {show(told.never, 'lbf')}", "title")
-        yield Line(f"  {told.never_of}")
+        yield Line(_never_of(look))
     else:
         yield Line("NEVER PASS unknown", "unknown")
         yield Line(_in_a_row("  needs ", told.never_needs, columns))
+
+
+def _never_of(look: Look) -> str:
+    """What sets the reading never to pass; a load that was typed with what it is at the hook."""
+    told, limit = look.readings, look.lift.limit
+    if told.never is None or limit is None or told.never_of != STOP_LOAD:
+        return f"  {told.never_of}"
+    at_the_hook = show(limit, "lbf")
+    same = at_the_hook == show(told.never, "lbf")
+    return f"  {told.never_of}{'' if same else f' {at_the_hook}'}"
 
 
 def _expected(look: Look, job: Job, columns: int | None) -> Iterator[Line]:

@@ -174,9 +174,9 @@ class WalkScreen(WalkMemory, Bare):
             self._where.say(whereabouts(session.job, look, step))
         else:
             self._glance.show_look(session.job, look, step)
-        self._limits.show_look(look, session.job)
+        self._limits.show_look(look, session.job, step)
         self._woken.show_look(look, session.job, step, barred=barred)
-        self._chain.show_look(look)
+        self._chain.show_look(look, step)
         self._well_drawn.show_well(well_of(session.job, look, step))
         self._stop_panel.show_stops(look.stops if stopping else ())
         self._hold_panel.show_holds(holds)

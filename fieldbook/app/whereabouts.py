@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 VISIT = "CHECK VISIT: nothing is lifted"
 _GOING_IN = ("set", "start_up")
+_AFTER_THE_SET = ("start_up", "close")
 
 
 def direction_of(job: Job, step: Step | None) -> str:
@@ -61,6 +62,11 @@ def whereabouts(job: Job, look: Look, step: Step | None) -> str:
 def nothing_hangs(now: Moment) -> str:
     """That no string hangs: it came out, or it is planned and did not go in yet."""
     return "NOTHING HANGS yet" if now.planned else "PUMP OUT of the well"
+
+
+def off_the_hook(now: Moment, step: Step | None) -> bool:
+    """Whether the string was landed and the walk has left the set: the head carries it."""
+    return now.landed and (step is None or step.phase in _AFTER_THE_SET)
 
 
 def by_the_record(job: Job) -> tuple[Quantity | None, str]:

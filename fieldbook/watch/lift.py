@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from fieldbook.watch.moment import Moment
     from fieldbook.watch.rigging import Rigging
 
+STOP_LOAD = "crew's stop load"
+"""What sets a limit that no link does."""
 NAME = "lift"
 _AFTER_PARTING = "what still hangs, and proof that the gear took no harm: string lost or parted"
 
@@ -149,7 +151,7 @@ def _limit(links: Sequence[Link], stop_load: Quantity | None) -> tuple[Quantity 
         if link.hook_limit_lbf is not None
     ]
     if stop_load is not None:
-        known.append((magnitude(stop_load, "lbf", "stop load"), "crew's stop load"))
+        known.append((magnitude(stop_load, "lbf", "stop load"), STOP_LOAD))
     if not known:
         return None, ""
     least, whose = min(known, key=lambda pair: pair[0])

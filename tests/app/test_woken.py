@@ -105,3 +105,25 @@ async def test_once_landed_nothing_more_is_expected_beside_a_gauge_at_its_zero(
         await crew.press("enter")
         crew.sees("Gauge read 30 lbf", told, "NEVER PASS")
         crew.sees_not(not_told)
+
+
+@pytest.mark.parametrize("size", [SMALL, LARGE, (200, 60)])
+async def test_what_the_head_carries_is_no_load_of_the_hook(
+    home: Home, size: tuple[int, int]
+) -> None:
+    moved = says("joint", direction="in", joint_number=1, joint_length=21, gauge_reading=900)
+    landed = says("load", gauge_reading=30, held_by="plate", step="set.land")
+    job, *rest = STEEL
+    setting = says("job", **job["values"] | {"work": "set"})
+    put_job(home, (setting, *rest, moved, landed), before="start_up.head")
+    async with at_the_keys(home, size) as crew:
+        await crew.press("enter")
+        crew.sees("Landed: the head carries it", "INTAKE", "Pressure")
+        crew.sees_not("Hook load", "NEVER PASS", "GAUGE", "The lift from the top down")
+
+
+async def test_a_stop_load_is_told_as_typed_beside_its_reading(home: Home) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home, SMALL) as crew:
+        await crew.press("enter")
+        crew.sees("NEVER PASS 1,290 lbf", "crew's stop load 2,600 lbf")
