@@ -160,7 +160,8 @@ def _by_ieee(reading: Quantity, temperature: Quantity | None, volts: Quantity | 
 
 def _reading(job: Job, entry: Entry, place: Place, record: StringRecord) -> _Reading:
     value = of_entry(entry, "insulation")
-    own = of_entry(entry, "water_temperature")
+    measured = (of_entry(entry, name) for name in ("motor_temperature", "water_temperature"))
+    own = next((found for found in measured if found is not None), None)
     shared = Facts(job).get("well", "water_temperature") if place is not Place.OUT else None
     return _Reading(
         megohms=magnitude(value, "Mohm", "insulation") if value is not None else 0.0,

@@ -437,6 +437,17 @@ def test_without_a_temperature_readings_are_not_compared() -> None:
     assert "a temperature is not known" in found.note
 
 
+def test_of_a_motor_on_the_bench_the_temperature_of_the_motor_counts() -> None:
+    out = says("pump_out", rack_count=18)
+
+    def read_at(degrees: str) -> str:
+        first = megohms(60, motor_temperature="50 F")
+        return check("insulation", job(out, first, megohms(20, motor_temperature=degrees))).note
+
+    assert "not compared with the last: 30 F apart" in read_at("80 F")
+    assert "not compared" not in read_at("55 F")
+
+
 # --- when it is asked -----------------------------------------------------------------------------
 
 
