@@ -12,6 +12,7 @@ from fieldbook.app.entering import as_typed, form_of, keep_draft, record_form, s
 from fieldbook.app.form import Form
 from fieldbook.app.walk_actions import WalkActions
 from fieldbook.quantities.admit import Refused
+from fieldbook.quantities.kinds import kinds
 from fieldbook.walk.doubts import doubt_in
 from fieldbook.walk.entry_words import figure
 from fieldbook.walk.runs import each_of, not_a_run, rest_of
@@ -141,7 +142,10 @@ class WalkEntry(WalkActions):
             self.say("Nothing was changed")
             return
         many = f"{run} like joints, the last: " if run is not None and run > 1 else ""
-        self.say_done(f"{many}{session.title(entry)} saved {entry.time:%H:%M:%S}", before)
+        title = session.title(entry)
+        # Several steps write one kind: where its title says no more, the step does.
+        made = step.title if title == kinds()[entry.kind].label else title
+        self.say_done(f"{many}{made} saved {entry.time:%H:%M:%S}", before)
         if entry.kind in ("suspend", "resume"):
             apart = [
                 words for words in (left_open(entry), gauge_moved(entry, session.job)) if words

@@ -57,7 +57,7 @@ async def test_a_photo_is_attached_with_a_few_words(home: Home, photos: Path) ->
         await crew.press("right", "enter")
         await crew.types("thread", "enter")
         await crew.types("pits at the root", "enter")
-        crew.sees("Attachment saved")
+        crew.sees("Photo or paper saved")
         await crew.press("escape", "v")
         crew.sees("file was called joint 3.jpg", "11 bytes, hash ", "pits at the root")
 

@@ -72,7 +72,7 @@ async def test_the_stop_goes_when_the_limit_was_wrong_and_is_changed_on_the_card
         await crew.press(*["down"] * at, "enter")
         await crew.press("down", "up", *["backspace"] * 6)
         await crew.types("2900", "enter")
-        crew.sees("Stop load saved", "Joint out", "Length *")
+        crew.sees("The crew's stop load saved", "Joint out", "Length *")
         crew.sees_not("STOP")
 
     limits = crew.job(pull).live("limit")
@@ -119,7 +119,7 @@ async def test_a_stop_that_an_entry_raises_is_told_where_it_is_saved(home: Home)
     async with at_the_keys(home, LARGE) as crew:
         await crew.press("enter")
         await crew.types("1200", "enter", "enter")
-        crew.sees("Well saved", raised)
+        crew.sees("On its curve saved", raised)
         crew.sees("Else crew lead or", 'tech passes it by name at "Setting depth, signed by two"')
         await crew.types("20", "enter")
         await crew.press("y", "enter")
@@ -129,7 +129,7 @@ async def test_a_stop_that_an_entry_raises_is_told_where_it_is_saved(home: Home)
         await crew.press("escape", "pageup", "pageup", "enter")
         crew.sees("On its curve")
         await crew.types("300", "enter", "enter")
-        crew.sees("Well saved", "psi within")
+        crew.sees("On its curve saved", "psi within")
         crew.sees_not("STOP")
 
     assert [e.text("shut_off_head") for e in crew.job(folder).live("well")[-2:]] == ["1200", "300"]
