@@ -58,15 +58,16 @@ class Asking:
             answer = await self._app.push_screen_wait(screen)
             if answer is None:
                 return ""
-            texts = tuple((name, value.text) for name, value in answer.items())
+            texts = {name: value.text for name, value in answer.items()}
             self._at = answer.pop("written_at", None)
             try:
                 record(answer)
             except Refused as problem:
-                question = replace(question, words=str(problem), state="stop", texts=texts)
+                right = tuple(pair for pair in texts.items() if pair[0] not in problem.again)
+                question = replace(question, words=str(problem), state="stop", texts=right)
             except OSError as problem:
                 words = f"NOT SAVED: {problem}\nWhat you typed is kept. Enter tries again."
-                question = replace(question, words=words, state="stop", texts=texts)
+                question = replace(question, words=words, state="stop", texts=tuple(texts.items()))
             else:
                 self._app.guard.start()
                 made = self._session.job.entries[-1]

@@ -131,6 +131,11 @@ class FieldLine(Kept):
         else:
             self._field.chosen = text
 
+    def type_ahead(self, character: str) -> None:
+        """Type a character that came before the cursor did; a choice takes none."""
+        if isinstance(self._field, Field):
+            self._field.insert_text_at_cursor(character)
+
     @property
     def run(self) -> int | None:
         """How many joints are typed at once; None where a run is not typed."""

@@ -157,6 +157,13 @@ class Form(Above):
         for line in [*named, *empty, *lines][:1]:
             line.focus_field()
 
+    def type_ahead(self, character: str) -> None:
+        """What is typed outside the fields goes into the first empty line, if one is typed into."""
+        self.begin()
+        line = next((line for line in self.lines if not line.text), None)
+        if line is not None:
+            line.type_ahead(character)
+
     def understood(self) -> dict[str, Value] | None:
         """The values of all lines; None, with the cursor on the line, where one needs another look.
 

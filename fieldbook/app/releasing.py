@@ -63,7 +63,7 @@ class Releasing(Asking):
         if wrong := refusals(
             step, Draft("hold", by, values), holder=session.stand.holders.get(step.id, "")
         ):
-            raise Refused("; ".join(wrong))
+            raise Refused("; ".join(wrong.values()), again=wrong)
         # Where the pass was saved a moment ago, and only the release was not, none is left to pass.
         if names := not_passed(step, by, session.job, session.verdicts):
             passed = {name: values[name] for name in ("reason", "relies_on", "step")}
@@ -71,8 +71,8 @@ class Releasing(Asking):
             self._record("check_passed", passed, by=by)
         if step.each_entry_is_the_yes:  # the reading itself is its yes, once what it says is passed
             return
-        if wrong := session.withheld(Draft("hold", by, values)):
-            raise Refused("; ".join(wrong))
+        if withheld := session.withheld(Draft("hold", by, values)):
+            raise Refused("; ".join(withheld))
         self._record("hold", values, by=by)
 
     @property

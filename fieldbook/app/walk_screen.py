@@ -35,12 +35,14 @@ from fieldbook.walk.states import says_what_it_must
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
 
+    from textual import events
     from textual.app import ComposeResult
 
     from fieldbook.app.session import Session
     from fieldbook.walk.steps import Step
 
 _REREAD_SECONDS = 3.0
+_FIGURES = frozenset("0123456789.")
 
 
 class WalkScreen(WalkMemory, Bare):
@@ -225,6 +227,14 @@ class WalkScreen(WalkMemory, Bare):
         self._said.set_class(not words, "gone")
 
     # --- keys that are no letters ----------------------------------------------------------------
+
+    def on_key(self, event: events.Key) -> None:
+        """A figure goes into the form, also where the cursor has left it."""
+        form, character = self.form, event.character or " "
+        if self.focused is None and form is not None and form.lines and character in _FIGURES:
+            event.stop()
+            self.focus_form()
+            form.type_ahead(character)
 
     def action_leave_field(self) -> None:
         """Leave the field, so that letters act; where there is little room, in its place."""

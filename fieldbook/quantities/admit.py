@@ -26,7 +26,16 @@ _ANSWERS_KEPT = 16384
 
 
 class Refused(ValueError):
-    """An entry is not taken; the message says why, in plain words."""
+    """An entry is not taken; the message says why, in plain words.
+
+    Attributes:
+        again: The quantities that are wrong, and are to be typed again; empty where none is alone.
+    """
+
+    def __init__(self, words: str, *, again: Collection[str] = ()) -> None:
+        """Say why not, and what is to be typed again."""
+        super().__init__(words)
+        self.again = again
 
 
 def problems(draft: Draft | Entry) -> list[str]:

@@ -9,8 +9,8 @@ if TYPE_CHECKING:
     from fieldbook.walk.steps import Step
 
 
-def refusals(step: Step, said: Draft | Entry, *, holder: str = "") -> list[str]:
-    """Why `said` is no yes to the hold of `step` by who gave it; empty when it is.
+def refusals(step: Step, said: Draft | Entry, *, holder: str = "") -> dict[str, str]:
+    """Why `said` is no yes to the hold of `step`, by the line that is wrong; empty when it is.
 
     What the checks say at that moment is for `withheld`.
 
@@ -19,15 +19,15 @@ def refusals(step: Step, said: Draft | Entry, *, holder: str = "") -> list[str]:
         said: An entry of kind `hold`, made or about to be.
         holder: Initials on the hold that `same_person` names; empty when it has none.
     """
-    found = []
+    found = {}
     if (role := text_of(said, "role")) not in step.release:
         other = f"not by {role}" if role else "and no role is named"
-        found.append(f"this hold is released by {' or '.join(step.release)}, {other}")
+        found["role"] = f"this hold is released by {' or '.join(step.release)}, {other}"
     second = text_of(said, "witness")
     if step.witness and (not second.strip() or same(second, said.by)):
-        found.append("a second person puts initials beside the first")
+        found["witness"] = "a second person puts initials beside the first"
     if step.same_person and holder and not same(holder, said.by):
-        found.append(f"only {holder}, who put it on, takes it off")
+        found["initials"] = f"only {holder}, who put it on, takes it off"
     return found
 
 

@@ -49,7 +49,7 @@ def withheld(
         return ["its step is no hold point of this walk that is released by itself"]
     if found := _not_yet(step, stand) or stop_words(step, verdicts):
         return found
-    found = refusals(step, draft, holder=stand.holders.get(step.id, ""))
+    found = list(refusals(step, draft, holder=stand.holders.get(step.id, "")).values())
     open_checks = not_passed(step, draft.by, job, verdicts)
     if open_checks:
         said = " and ".join(f"{name} says {verdicts[name]}" for name in open_checks)

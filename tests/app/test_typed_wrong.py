@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from fieldbook.app.form import Form
 from fieldbook.app.walk_screen import WalkScreen
 from fieldbook.store.home import Home
 from fieldbook.walk.afterwards import NOT_WITNESSED
@@ -170,3 +171,24 @@ async def test_what_is_struck_in_the_log_is_no_more_what_the_form_goes_on_from(
         assert typed(crew) == {"joint_number": "1", "joint_length": "20"}
 
     assert crew.joints(pull) == []
+
+
+async def test_a_figure_goes_into_the_form_where_the_cursor_has_left_it(home: Home) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape")
+        await crew.types("20.9", "enter")
+        texts = crew.app.screen.query_one(Form).texts
+        assert (texts["joint_number"], texts["joint_length"]) == ("1", "20.9")
+
+
+async def test_a_figure_changes_no_form_that_is_full_and_makes_no_choice(home: Home) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.9", "enter")
+        await crew.types("900", "enter")
+        await crew.types("as found", "enter", "escape")
+        before = crew.app.screen.query_one(Form).texts
+        await crew.types("2")
+        assert crew.app.screen.query_one(Form).texts == before
