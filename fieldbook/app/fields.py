@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 LEAST_LABEL = 15  # cells before a field
 _FIELD = 12  # cells of a field for a figure
+_PLACE = 15  # cells of one for a place on the map: "-72.38402 deg", and the cursor behind it
 
 
 def label_of(asked: Definition, *, must: bool) -> str:
@@ -45,6 +46,7 @@ class FieldLine(Kept):
         height: auto; layout: vertical; text-wrap: nowrap;
         & Field, & Choice { margin: 0 0 0 15; }
         & Field { width: 12; background: $panel; }
+        &.-place Field { width: 15; }
         &.-words Field, & Choice { width: 1fr; }
         & Field:focus { background: $primary; color: $background; }
         & Field:nocolor { text-style: underline; }
@@ -98,6 +100,7 @@ class FieldLine(Kept):
         self._runs = runs
         self._asked_about = ""
         self.set_class(definition.is_words, "-words")
+        self.set_class(definition.dimension == "angle", "-place")
         self._field = _field_for(definition, offers)
         self._told = show_unit(self._unit) if isinstance(self._field, Field) else ""
         self._untyped = self._told  # the unit that is meant, where none is typed
@@ -113,7 +116,7 @@ class FieldLine(Kept):
     def render(self) -> Content:
         """The label before the field, what was understood behind it."""
         label = label_of(self.definition, must=self.must)
-        used = self._before + _FIELD + 1
+        used = self._before + (_PLACE if self.has_class("-place") else _FIELD) + 1
         told = "" if self.has_class("-words") else self._told
         if len(told) > self.size.width - used:  # the figure stands in the field already
             told = self._untyped

@@ -17,7 +17,7 @@ from fieldbook.walk.entry_words import figure
 from fieldbook.watch.bands import band_words
 from fieldbook.watch.insulation import NAME as INSULATION
 from fieldbook.watch.lift import STOP_LOAD
-from fieldbook.watch.metered import was_on_the_bench
+from fieldbook.watch.metered import metered, was_on_the_bench
 from fieldbook.watch.readings import off_expected
 
 if TYPE_CHECKING:
@@ -183,24 +183,27 @@ def _check(check: Check, unit: str, columns: int | None) -> Line:
 def _insulation(look: Look, job: Job, columns: int | None) -> Line:
     """The newest reading, of which motor, and whether it stops: a row that gives way by words."""
     readings = [entry for entry in job.live("meter") if "insulation" in entry.values]
+    read = metered(job)
+    if read.is_another:  # the last reading may be of the motor that came out
+        readings = [entry for entry in readings if entry in read.entries]
     if not readings:
         return Line("Insulation not measured")
     last = readings[-1]
     verdict = next((check.verdict for check in look.checks if check.name == INSULATION), None)
     bad = f" {verdict.value}" if verdict in (Verdict.CAUTION, Verdict.STOP) else ""
-    read = figure(last.values["insulation"])
+    megohms = figure(last.values["insulation"])
     time, newest = last.time, job.entries[-1].time.date()
     at = f"at {time:%H:%M}" if time.date() == newest else f"on {time:%m-%d}"
     if was_on_the_bench(job, last):
         ways = [
-            f"Insulation {read} on the bench {at}{bad}",
-            f"Insulation {read} on the bench{bad}",
-            f"Insulation {read} on bench{bad}",
-            f"On the bench {read}{bad}",
+            f"Insulation {megohms} on the bench {at}{bad}",
+            f"Insulation {megohms} on the bench{bad}",
+            f"Insulation {megohms} on bench{bad}",
+            f"On the bench {megohms}{bad}",
         ]
     else:
         # The day alone says that it is old; with the hour too it would take a second line.
-        ways = [f"Insulation {read} {at}{bad}", f"Insulation {read}{bad}"]
+        ways = [f"Insulation {megohms} {at}{bad}", f"Insulation {megohms}{bad}"]
     fits = (way for way in ways if columns is None or len(way) <= columns)
     return Line(next(fits, ways[-1]), bad.strip())
 

@@ -33,10 +33,12 @@ class Metered:
         entries: The live `meter` entries since it came there, or since another motor took its
             place, in the order of the log; none while the string is on its way out, for what was
             wrong with it is why it is pulled.
+        is_another: Whether the motor is one that is to go in instead of the one that came out.
     """
 
     place: Place
     entries: Sequence[Entry]
+    is_another: bool = False
 
     def newest(self, *names: str) -> Entry | None:
         """The newest that says any of `names`."""
@@ -61,7 +63,8 @@ def metered(job: Job) -> Metered:
         # A pump that is described now is the one to go in: what was read before is of the old one.
         described = [e.order for e in job.live("pump") if left and e.order > left]
         since = max(described, default=left)
-        return Metered(Place.OUT, [e for e in job.live("meter") if since and e.order > since])
+        read = [e for e in job.live("meter") if since and e.order > since]
+        return Metered(Place.OUT, read, is_another=bool(described))
     if out:
         return Metered(Place.ON_THE_WAY_OUT, ())
     place = Place.OUT if job.text("job", "work") == "set" else Place.IN_SERVICE

@@ -7,6 +7,7 @@ from itertools import takewhile
 
 import pytest
 
+from fieldbook.app.fields import FieldLine
 from fieldbook.app.walk_screen import WalkScreen
 from fieldbook.office.samples import sample_lines
 from fieldbook.store.home import Home
@@ -168,6 +169,26 @@ async def test_a_reading_of_the_motor_on_the_bench_says_so_and_what_is_wrong_wit
         crew.sees(told)
         await crew.resize((200, 60))
         crew.sees(f"Insulation {read} on the bench at ")
+
+
+async def test_a_reading_of_the_old_motor_is_none_of_the_one_to_go_in(home: Home) -> None:
+    out = (READ, says("pump_out", rack_count=18), says("meter", insulation="160 Mohm"))
+    another = says("pump", pump_serial="B-2")
+    put_job(home, [*STEEL, *out, another])
+    async with at_the_keys(home, (80, 24)) as crew:
+        await crew.press("enter")
+        crew.sees("Insulation not measured")
+        crew.sees_not("160 Mohm")
+
+
+async def test_a_place_on_the_map_stands_whole_in_its_field(home: Home) -> None:
+    put_job(home, STEEL, before="plan.reach")
+    async with at_the_keys(home, (80, 24)) as crew:
+        await crew.press("enter")
+        line = crew.app.screen.query_one("#field-longitude", FieldLine)
+        line.focus_field()
+        await crew.types("-72.38402 deg")
+        crew.sees(" -72.38402 deg ")
 
 
 async def test_a_reading_in_the_well_that_stops_says_so(home: Home) -> None:
