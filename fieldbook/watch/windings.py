@@ -93,7 +93,7 @@ def _balance(bare: list[Quantity], missing: tuple[str, ...]) -> Check:
 def _by_the_maker(entry: Entry, bare: list[Quantity], phases: str, facts: Facts) -> list[Check]:
     """Against the maker's ohms; without them a single-phase winding cannot be judged at all.
 
-    To a hundredth of an ohm, as it is shown: no meter of the trade reads finer.
+    What is judged is what is shown, to a hundredth of an ohm: 1.80 is not outside 1.8. Our own.
     """
     least, most = (
         of_entry(entry, name) or facts.get("pump", name) for name in ("least_ohms", "most_ohms")
@@ -107,7 +107,8 @@ def _by_the_maker(entry: Entry, bare: list[Quantity], phases: str, facts: Facts)
     if least is None or most is None or not bare:
         return [Check(NAME, Verdict.UNKNOWN, missing=tuple(facts.missing), source="maker's sheet")]
     low, high = (end.m_as("ohm") for end in (least, most))
-    out = [ohms for winding in bare if not low <= (ohms := round(winding.m_as("ohm"), 2)) <= high]
+    shown = [round(winding.m_as("ohm"), 2) for winding in bare]
+    out = [ohms for ohms in shown if not low <= ohms <= high]
     governs = f"maker's {low:g} to {high:g} ohm"
     if out:
         governs = f"{out[0]:.2f} ohm in the motor, outside the {governs}"

@@ -14,6 +14,7 @@ from calc.check import Check, Verdict
 from fieldbook.record.job import Job
 from fieldbook.watch.supply import size_of
 from fieldbook.watch.watcher import Watcher
+from fieldbook.watch.windings import WITHOUT_CABLE
 from tests.watch.jobs import STEEL, job_of, says
 
 MOTOR = says(
@@ -264,6 +265,17 @@ def test_single_phase_windings_are_judged_by_the_maker_alone() -> None:
     sheet = says("pump", least_ohms=2.8, most_ohms=3.4)
     assert check("windings", job(one, sheet, CABLE, ohms(4.25))).verdict is Verdict.WITHIN
     assert check("windings", job(one, sheet, CABLE, ohms(4.75))).verdict is Verdict.STOP
+
+
+@pytest.mark.parametrize(
+    ("read", "verdict"),
+    [(1.797, Verdict.WITHIN), (1.794, Verdict.STOP), (12.2, Verdict.WITHIN), (12.21, Verdict.STOP)],
+)
+def test_a_winding_is_judged_as_it_is_shown(read: float, verdict: Verdict) -> None:
+    """1.797 ohm is shown as 1.80, which is not outside 1.8 to 12.2."""
+    sheet = says("pump", motor_phase="1", least_ohms=1.8, most_ohms=12.2)
+    alone = ohms(read, part=WITHOUT_CABLE)
+    assert check("windings", job(sheet, alone)).verdict is verdict
 
 
 @pytest.mark.parametrize(
