@@ -8,7 +8,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Self
 
 from fieldbook.quantities.admit import Refused, problems
-from fieldbook.record.codec import LARGEST_SEQ, to_document
+from fieldbook.record.codec import to_document
 from fieldbook.record.entry import Draft, Entry
 from fieldbook.record.ids import new_id
 from fieldbook.record.job import Job
@@ -246,7 +246,7 @@ class Book:
             note = seal_note(note, self.heads())
         return Entry(
             id=new_id(time),
-            seq=min(self.job.last_seq + 1, LARGEST_SEQ),
+            seq=self.job.last_seq + 1,
             time=time,
             by=draft.by,
             device=self.device,

@@ -38,6 +38,7 @@ class LogFile:
         problems: What is wrong with its lines, the unfinished end left out.
         head: Hash of the last whole line.
         last_number: The number that the last whole line carries.
+        last_seq: The highest sequence number among its entries.
         line_of: Hash of every whole line -> where it stands.
         chained: The line up to which each line follows from the one before.
         whole_bytes: Length of the file up to and with its last line end.
@@ -56,6 +57,7 @@ class LogFile:
     problems: list[Problem] = field(default_factory=list)
     head: str = NO_LINE
     last_number: int = 0
+    last_seq: int = 0
     line_of: dict[str, int] = field(default_factory=dict)
     chained: int = 0
     whole_bytes: int = 0

@@ -18,6 +18,10 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Entry
 
+FURTHEST_AHEAD = 1_000_000
+"""How far an entry's number may be above those before it in its file: more entries than a gauge
+that is read every second makes in eleven days."""
+
 
 def read_log(path: Path) -> LogFile:
     """Read a whole log file.
@@ -70,7 +74,7 @@ def _read(log: LogFile, file: BinaryIO) -> None:
             log.whole_bytes += size
             entry, line_hash = found
             _follow(log, number, line_hash)
-            log.entries.append((log.lines, entry))
+            _count(log, entry)
             continue
         if log.lines == 1 and log.is_newer:  # the first line tells; nothing after it is read
             return
@@ -177,4 +181,19 @@ def _take_entry(log: LogFile, line: Line) -> None:
     elif entry.device != log.device:
         log.trouble(log.lines, "not taken: it names another device than its file")
     else:
-        log.entries.append((log.lines, entry))
+        _count(log, entry)
+
+
+def _count(log: LogFile, entry: Entry) -> None:
+    """Count an entry; one whose number nothing explains by its place in the file.
+
+    An entry is numbered one above the highest that its device had seen, so a number may leap over
+    what other devices wrote, here or not. Where it leaps over more than any job holds it is none,
+    and every later reading would come before it.
+    """
+    if entry.seq > log.last_seq + FURTHEST_AHEAD:
+        words = f"its number {entry.seq} is beyond what any job holds: counted where it stands,"
+        log.trouble(log.lines, f"{words} as {log.last_seq + 1}")
+        entry = entry._replace(seq=log.last_seq + 1)
+    log.last_seq = max(log.last_seq, entry.seq)
+    log.entries.append((log.lines, entry))
