@@ -97,15 +97,29 @@ def attachments_of(folder: Path) -> list[Path]:
 def copy_attachment(path: Path, folder: Path) -> bool:
     """Copy an attachment into another folder of its job; False when it is there already.
 
+    What is there by its name and holds something else is damaged, and is put right by the copy.
+
     Raises:
-        OSError: It cannot be read, or the copy is not on disk.
-        ValueError: It is too large, or not what its name says.
+        OSError: The copy is not on disk.
+        ValueError: It cannot be read, is too large, or not what its name says.
     """
     target = folder / path.name
-    if target.exists():
+    if _is_there(target):
         return False
-    write_whole(target, read_attachment(path))
+    try:
+        raw = read_attachment(path)
+    except OSError as error:
+        raise ValueError(f"cannot be read: {error.strerror or error}: not taken") from error
+    write_whole(target, raw)
     return True
+
+
+def _is_there(target: Path) -> bool:
+    """Whether a folder has an attachment, whole; what cannot be read there is not."""
+    try:
+        return not _trouble(target)
+    except OSError:
+        return False
 
 
 def read_attachment(path: Path) -> bytes:
@@ -154,7 +168,11 @@ def attachment_problems(job: JobFolder) -> list[Problem]:
     found = missing_attachments(job)
     named = _named(job)
     for path in attachments_of(job.path):
-        if trouble := _trouble(path):
+        try:
+            trouble = _trouble(path)
+        except OSError as error:
+            trouble = f"cannot be read: {error.strerror or error}"
+        if trouble:
             found.append(Problem(path.name, 0, trouble))
         elif path.name not in named:
             words = "an attachment that no entry names"
@@ -180,6 +198,8 @@ def _trouble(path: Path) -> str:
     """Why the attachment at `path` is not what its name says; empty when it is."""
     if not is_plain(path):
         return "is no file"
+    if path.lstat().st_size > LARGEST:
+        return f"larger than {LARGEST // 2**20} MB, which no attachment is"
     with path.open("rb") as file:
         whole = hashlib.file_digest(file, "sha256").hexdigest() == path.name
     return "" if whole else "does not hold what its name says: it was altered or is damaged"

@@ -13,14 +13,14 @@ from fieldbook.record.entry import Draft, Entry
 from fieldbook.record.ids import new_id
 from fieldbook.record.job import Job
 from fieldbook.store.clockwork import jump
-from fieldbook.store.folder import JobFolder, read_folder
+from fieldbook.store.folder import JobFolder, read_all
 from fieldbook.store.holder import Hold
 from fieldbook.store.journal import Journal
 from fieldbook.store.line import TooLong
 from fieldbook.store.problem import Problem
 from fieldbook.store.readback import as_read_back
 from fieldbook.store.seal import seal_note
-from fieldbook.store.writing import LogWriter
+from fieldbook.store.writing import LogWriter, as_begun
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -196,7 +196,7 @@ class Book:
             self.holder = f"its folder cannot be written ({error.strerror or error})"
 
     def _read_all(self) -> None:
-        self._files = read_folder(self.folder)
+        self._files = read_all(self.folder)
         self._add(self._files.entries())
         self._noted += [jump(before, after) for before, after in self.job.clock_jumps()]
 
@@ -214,11 +214,14 @@ class Book:
         if any(log.is_newer for log in logs):
             self._give_up("a newer fieldbook wrote part of this job; update this one")
             return
+        if self._files.unclear:
+            self._give_up(self._files.unclear)
+            return
         # Logs that cannot tell their job leave it open for their next file too: see `read_folder`.
         job_id = self.job_id or ("" if logs else new_id(local_time()))
         self._files.job_id = job_id
         self._writer = LogWriter(self.folder, self.device, job_id)
-        own = [log for log in logs if log.device == self.device and not log.twin]
+        own = as_begun(log for log in logs if log.device == self.device and not log.twin)
         torn = own[-1].torn if own else b""
         self._writer.go_on_after(own)
         if torn and self._writer.set_aside is not None:

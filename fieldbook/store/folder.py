@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from collections import Counter
+import errno
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from fieldbook.store.logfile import LogFile, log_files, named
+from fieldbook.store.owning import owner_of
 from fieldbook.store.problem import Problem
 from fieldbook.store.reading import read_log, read_on
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterator
     from pathlib import Path
 
     from fieldbook.record.entry import Entry
+
+
+STRANGER = "belongs to another job: not read; move it into the folder of its own"
 
 
 @dataclass(slots=True)
@@ -26,12 +30,16 @@ class JobFolder:
         job_id: The id that its logs carry; empty when none can be read.
         logs: File name -> log, of this job only.
         refused: What is in the folder and not read as part of this job.
+        unclear: Why nothing may be recorded here until a person moved a file; empty: it may.
+        unread: Why a log could not be read, the first of them; None when all were.
     """
 
     path: Path
     job_id: str = ""
     logs: dict[str, LogFile] = field(default_factory=dict)
     refused: list[Problem] = field(default_factory=list)
+    unclear: str = ""
+    unread: OSError | None = None
 
     def entries(self) -> Iterator[Entry]:
         """The entries of all logs, one file after the other."""
@@ -60,8 +68,11 @@ class JobFolder:
         return new
 
     def _read_new_file(self, path: Path) -> list[Entry]:
+        if any(problem.file == path.name for problem in self.refused):
+            return []
         log = read_log(path)
         if log.job_id and self.job_id and log.job_id != self.job_id:
+            self.refused.append(Problem(path.name, 1, STRANGER))
             return []
         self.logs[path.name] = log
         self.job_id = self.job_id or log.job_id
@@ -91,17 +102,23 @@ class JobFolder:
 
 
 def read_folder(folder: Path) -> JobFolder:
-    """Read every log of a job's folder.
+    """Read every log of a job's folder; one that cannot be read is among what is `refused`.
 
     Raises:
-        OSError: The folder or a file in it cannot be read.
+        OSError: The folder cannot be read.
     """
     paths, refused = log_files(folder)
-    logs = [read_log(path) for path in paths]
-    found = JobFolder(folder, _job_id(logs), refused=refused)
+    found = JobFolder(folder, refused=refused)
+    logs = [log for path in paths if (log := _read(path, found)) is not None]
+    found.job_id, found.unclear = owner_of(folder, logs)
+    if found.unclear:
+        found.refused.append(Problem(".", 0, found.unclear))
     for log in logs:
         if log.job_id and log.job_id != found.job_id:
-            found.refused.append(Problem(log.path.name, 1, "belongs to another job: not read"))
+            found.refused.append(Problem(log.path.name, 1, STRANGER))
+        elif found.unclear and not log.job_id:
+            words = "cannot tell which of the jobs it is of: not read"
+            found.refused.append(Problem(log.path.name, 1, words))
         else:
             found.logs[log.path.name] = log
     for log in found.logs.values():
@@ -112,10 +129,25 @@ def read_folder(folder: Path) -> JobFolder:
     return found
 
 
-def _job_id(logs: Iterable[LogFile]) -> str:
-    """The job that most lines are of, so that a stray file cannot take a folder over."""
-    lines: Counter[str] = Counter()
-    for log in logs:
-        if log.job_id:
-            lines[log.job_id] += log.lines
-    return max(lines, key=lambda job_id: (lines[job_id], job_id), default="")
+def read_all(folder: Path) -> JobFolder:
+    """As `read_folder`, where every log has to be read.
+
+    Raises:
+        OSError: The folder or a log in it cannot be read.
+    """
+    found = read_folder(folder)
+    if found.unread is not None:
+        raise found.unread
+    return found
+
+
+def _read(path: Path, found: JobFolder) -> LogFile | None:
+    try:
+        return read_log(path)
+    except MemoryError:
+        error = OSError(errno.ENOMEM, "more than this machine's memory holds", str(path))
+    except OSError as problem:
+        error = problem
+    found.refused.append(Problem(path.name, 0, f"cannot be read: {error.strerror or error}"))
+    found.unread = found.unread or error
+    return None

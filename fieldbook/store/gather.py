@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import contextlib
 import errno
+import os
 from concurrent.futures import ThreadPoolExecutor, wait
 from dataclasses import dataclass, field
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Self
 
+from fieldbook.quantities.plain import plain
 from fieldbook.store.disk import DISK, make_folders
 from fieldbook.store.holder import Hold
 from fieldbook.store.looking import looks
 from fieldbook.store.merge import MergeReport, merge_looked
 from fieldbook.store.names import UNFINISHED
-from fieldbook.store.places import Places, job_folders
+from fieldbook.store.places import Places, job_folders, unread
 from fieldbook.store.problem import Problem
 from fieldbook.store.whole_job import put_whole
 
@@ -27,6 +29,8 @@ if TYPE_CHECKING:
 
 _AT_ONCE = 16
 _TOGETHER = 8
+_MOST_BYTES = 32 * 1024 * 1024
+"""Bytes of logs that are merged at once; a job that has more by itself is merged alone."""
 
 
 @dataclass(slots=True)
@@ -51,7 +55,7 @@ class Gathering:
             lines += [f"  CLASH {clash}" for clash in job.clashes]
             lines += [f"  {problem}" for problem in job.problems]
         lines += [str(problem) for problem in self.problems]
-        return "\n".join(lines) if lines else "no job was found there"
+        return "\n".join(map(plain, lines)) if lines else "no job was found there"
 
     def document(self) -> dict[str, Any]:
         """The gathering as a JSON document."""
@@ -121,9 +125,8 @@ def _alone_at(into: Path) -> Iterator[Path]:
 def _gathered(
     sources: Sequence[Path], places: Places, scratch: Path, told: Callable[[int, int], None]
 ) -> Gathering:
-    gathering = Gathering()
-    # As text, for ten thousand paths are large.
-    found = [str(folder) for source in sources for folder in job_folders(source)]
+    gathering = Gathering(problems=places.problems)
+    found = [folder for source in sources for folder in _found(source, gathering)]
     of, done = len(found), 0
     told(0, of)
     with _Merging(gathering, scratch) as merging:
@@ -149,6 +152,15 @@ def _gathered(
             told(done - merging.waiting, of)
     told(done, of)
     return gathering
+
+
+def _found(source: Path, gathering: Gathering) -> list[str]:
+    """The folders with logs under a source, as text, for ten thousand paths are large."""
+
+    def told(error: OSError) -> None:
+        gathering.problems.append(unread(error, source))
+
+    return [str(folder) for folder in job_folders(source, told)]
 
 
 class _Merging:
@@ -181,9 +193,14 @@ class _Merging:
 
     def add(self, there: Look, place: Path) -> None:
         """Merge a job into its place; not while another is being merged there."""
-        while len(self._merging) >= _AT_ONCE or place in self._merging:
+        while len(self._merging) >= _AT_ONCE or place in self._merging or self._is_much(there):
             self._take_oldest()
         self._merging[place] = there, self._pool.submit(_merge, there, place, self._scratch)
+
+    def _is_much(self, there: Look) -> bool:
+        """Whether a job and those that are being merged are more than memory is spent on."""
+        bytes_at_once = sum(look.size for look, _ in self._merging.values()) + there.size
+        return bool(self._merging) and bytes_at_once > _MOST_BYTES
 
     def _take_oldest(self) -> None:
         oldest = list(islice(self._merging, _TOGETHER))
@@ -192,6 +209,8 @@ class _Merging:
         for place in oldest:
             there, merged = self._merging.pop(place)
             error = merged.exception() or unsynced.get(place.parent)
+            if isinstance(error, MemoryError):
+                error = OSError(errno.ENOMEM, "more than this machine's memory holds")
             if isinstance(error, OSError):
                 self._gathering.problems.append(_not_gathered(there.path, error))
             elif error is not None:
@@ -219,4 +238,5 @@ def _merge(there: Look, place: Path, scratch: Path) -> MergeReport:
 
 
 def _not_gathered(folder: Path, error: OSError) -> Problem:
-    return Problem(folder.name, 0, f"cannot be gathered: {error.strerror or error}")
+    what = f" ({os.path.basename(os.fsdecode(error.filename))})" if error.filename else ""  # noqa: PTH119
+    return Problem(folder.name, 0, f"cannot be gathered: {error.strerror or error}{what}")

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
 
 MOST_NUMBER = 9999
+LARGEST_LOG = 64 * 1024 * 1024
+"""Bytes of a log: a larger one is not read, and none is written, as a device goes on in a next."""
 _NAME = re.compile(
     r"(?P<device>[a-z0-9-]{1,48})-(?P<number>[0-9]{4})(?P<twin>~[0-9a-f]{12})?\.jsonl"
 )
@@ -140,17 +142,30 @@ def log_files(folder: Path) -> tuple[list[Path], list[Problem]]:
         OSError: The folder cannot be read.
     """
     found, refused = [], []
-    for path in sorted(path for path in folder.iterdir() if _NAME.fullmatch(path.name)):
-        if is_plain(path):
-            found.append(path)
+    for path in sorted(path for path in folder.iterdir() if is_called_log(path.name)):
+        if why := unfit(path):
+            refused.append(Problem(path.name, 0, why))
         else:
-            refused.append(Problem(path.name, 0, "not a plain file, so it is not read"))
+            found.append(path)
     return found, refused
 
 
-def is_log(path: Path) -> bool:
-    """Whether there is a log at `path`: a plain file of such a name."""
-    return _NAME.fullmatch(path.name) is not None and is_plain(path)
+def is_called_log(name: str) -> bool:
+    """Whether a file of that name is, or pretends to be, a log."""
+    return _NAME.fullmatch(name) is not None
+
+
+def unfit(path: Path) -> str:
+    """Why what is called a log must not be read; empty where it may be.
+
+    Raises:
+        OSError: It cannot be told.
+    """
+    if not is_plain(path):
+        return "not a plain file, so it is not read"
+    if path.lstat().st_size > LARGEST_LOG:
+        return f"larger than {LARGEST_LOG // 2**20} MB, which no log is, so it is not read"
+    return ""
 
 
 def is_plain(path: Path) -> bool:

@@ -10,6 +10,7 @@ from fieldbook.record.job import Job
 from fieldbook.store.attachments import named_attachments
 from fieldbook.store.clashes import clashes
 from fieldbook.store.folder import read_folder
+from fieldbook.store.reading import read_start
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -53,6 +54,7 @@ class Look:
         problems: Everything that is wrong in it.
         clashes: Everything in which two of its logs cannot both be right.
         attachments: What its entries name, and what to say where it is missing.
+        size: Bytes of its logs.
     """
 
     path: Path
@@ -64,13 +66,14 @@ class Look:
     problems: tuple[Problem, ...]
     clashes: tuple[str, ...]
     attachments: tuple[tuple[str, Problem], ...]
+    size: int
 
 
 def look_at(path: Path) -> Look:
     """Read a job's folder, check every line in it, and keep what gathering needs.
 
     Raises:
-        OSError: The folder or a file in it cannot be read.
+        OSError: The folder cannot be read, or a log is no longer what it was.
     """
     folder = read_folder(path)
     job = Job(folder.entries())
@@ -84,6 +87,7 @@ def look_at(path: Path) -> Look:
         tuple(folder.findings()),
         tuple(clashes(folder, job)),
         tuple(named_attachments(folder)),
+        sum(log.whole_bytes for log in folder.logs.values()),
     )
 
 
@@ -96,7 +100,7 @@ def _files(folder: JobFolder) -> tuple[LookedFile, ...]:
             log.path.name,
             log.device,
             log.whole_bytes,
-            hashlib.sha256(log.path.read_bytes()[: log.whole_bytes]).digest(),
+            hashlib.sha256(read_start(log.path, log.whole_bytes)).digest(),
         )
         for log in logs
     )

@@ -7,6 +7,7 @@ so that it ends when this one ends, however that happens.
 from __future__ import annotations
 
 import contextlib
+import errno
 import multiprocessing
 import os
 import signal
@@ -124,6 +125,8 @@ def _look(folder: Path) -> Look | OSError:
         return look_at(folder)
     except OSError as error:
         return error
+    except MemoryError:
+        return OSError(errno.ENOMEM, "more than this machine's memory holds", str(folder))
 
 
 def _cores() -> int:

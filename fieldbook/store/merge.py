@@ -17,12 +17,12 @@ from fieldbook.store.attachments import (
 )
 from fieldbook.store.clashes import clashes
 from fieldbook.store.disk import make_folders, write_whole
-from fieldbook.store.folder import read_folder
+from fieldbook.store.folder import read_all, read_folder
 from fieldbook.store.holder import Hold
 from fieldbook.store.line import hash_of
-from fieldbook.store.logfile import log_files
+from fieldbook.store.logfile import log_files, unfit
 from fieldbook.store.problem import Problem
-from fieldbook.store.reading import read_log
+from fieldbook.store.reading import read_log, read_start
 from fieldbook.store.writing import set_aside
 
 if TYPE_CHECKING:
@@ -91,7 +91,7 @@ def _is_as_looked(look: Look, mine: list[Path]) -> bool:
     ours = {path.name: path for path in mine}
     return set(ours) == {file.name for file in look.files} and all(
         ours[file.name].stat().st_size == file.size
-        and file.is_start_of(ours[file.name].read_bytes())
+        and file.is_start_of(read_start(ours[file.name], file.size))
         for file in look.files
     )
 
@@ -99,12 +99,15 @@ def _is_as_looked(look: Look, mine: list[Path]) -> bool:
 def _merge_read(there: JobFolder, ours: Path) -> MergeReport:
     report = MergeReport(ours)
     report.problems += there.findings()
-    before = replace(there, path=ours) if _is_same(there, ours) else read_folder(ours)
+    before = replace(there, path=ours) if _is_same(there, ours) else read_all(ours)
+    if before.unclear:
+        report.problems.append(Problem(ours.name, 0, f"not gathered into: {before.unclear}"))
+        return report
     for log in there.logs.values():
         if before.job_id and log.job_id and log.job_id != before.job_id:
             report.problems.append(Problem(log.path.name, 1, "belongs to another job: not taken"))
         elif log.lines and not log.is_newer:
-            _take(log.path.name, log.device, log.path.read_bytes()[: log.whole_bytes], report)
+            _take(log.path.name, log.device, read_start(log.path, log.whole_bytes), report)
     take_attachments(there.path, ours, report)
     whole = _after(there, before, report)
     report.clashes += clashes(whole)
@@ -162,6 +165,9 @@ def _extend(mine: Path, raw: bytes, report: MergeReport) -> None:
         write_whole(mine, raw)
         report.new.append(mine.name)
         return
+    if why := unfit(mine):
+        report.problems.append(Problem(mine.name, 0, f"what is here by that name is {why}"))
+        return
     if mine.read_bytes() == raw:
         return
     log = read_log(mine)
@@ -175,10 +181,11 @@ def _extend(mine: Path, raw: bytes, report: MergeReport) -> None:
         report.grown.append(mine.name)
         return
     stem = mine.stem.partition("~")[0]
-    if any(twin.read_bytes().startswith(raw) for twin in mine.parent.glob(f"{stem}~*.jsonl")):
+    twins = [twin for twin in mine.parent.glob(f"{stem}~*.jsonl") if not unfit(twin)]
+    if any(read_start(twin, len(raw)) == raw for twin in twins):
         return
     twin = mine.with_name(f"{stem}~{_parting(known, raw)[:12]}.jsonl")
-    if twin == mine or (twin.exists() and not raw.startswith(twin.read_bytes())):
+    if twin == mine or (twin.exists() and (unfit(twin) or not raw.startswith(twin.read_bytes()))):
         twin = mine.with_name(f"{stem}~{hash_of(raw)[:12]}.jsonl")
     write_whole(twin, raw)
     report.new.append(twin.name)

@@ -34,3 +34,12 @@ def folder_name(job_number: str) -> str:
         whole = hash_of(job_number.encode("utf-8", "surrogatepass"))
         name = f"{name[:kept]}-{whole[:12]}"
     return name or "_"
+
+
+def namesake_name(job_number: str, job_id: str) -> str:
+    """The name of a job's folder where another job has the folder of its number.
+
+    >>> namesake_name("26-114", "01890a5d-ac96-774b-bcce-b302099a8057")
+    '26-114-9a8057'
+    """
+    return folder_name(f"{folder_name(job_number)}-{job_id[-6:]}")

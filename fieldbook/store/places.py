@@ -7,12 +7,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldbook.store.folder import read_folder
-from fieldbook.store.logfile import is_log, log_files
-from fieldbook.store.names import UNFINISHED, folder_name
+from fieldbook.store.logfile import is_called_log, log_files
+from fieldbook.store.names import UNFINISHED, folder_name, namesake_name
+from fieldbook.store.problem import Problem
 from fieldbook.store.reading import job_named
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
     from fieldbook.store.look import Look
 
@@ -25,22 +26,22 @@ class Places:
     """
 
     def __init__(self, shelf: Path) -> None:
-        """Look at the folders of `shelf`.
-
-        Raises:
-            OSError: One of them cannot be read.
-        """
+        """Look at the folders of `shelf`; which of them cannot be read is among `problems`."""
+        self.problems: list[Problem] = []
         self._shelf = shelf
         self._by_job: dict[str, str] = {}
         self._by_entry: dict[str, str] = {}
         self._every_entry = False
         self._promised: set[str] = set()
-        for folder in job_folders(shelf):
-            ids = {job_named(path) for path in log_files(folder)[0]}
-            if len(ids) == 1 and "" not in ids:
-                self._by_job.setdefault(ids.pop(), str(folder))
-            else:
-                self._read(folder)
+        for folder in job_folders(shelf, self._unread):
+            try:
+                ids = {job_named(path) for path in log_files(folder)[0]}
+                if len(ids) == 1 and "" not in ids:
+                    self._by_job.setdefault(ids.pop(), str(folder))
+                else:
+                    self._read(folder)
+            except OSError as error:
+                self._unread(error)
 
     def place_of(self, job: Look) -> Path:
         """Our folder of that job, which need not be there yet.
@@ -59,6 +60,9 @@ class Places:
         named = self._shelf / folder_name(job.number or job.path.name)
         return place != named and str(named) in self._by_job.values()
 
+    def _unread(self, error: OSError) -> None:
+        self.problems.append(unread(error, self._shelf))
+
     def _know(self, place: str, job_id: str, entry_ids: Iterable[str]) -> None:
         if job_id:
             self._by_job.setdefault(job_id, place)
@@ -73,7 +77,7 @@ class Places:
     def _by_an_entry(self, job: Look) -> str | None:
         if not job.job_id and not self._every_entry:
             self._every_entry = True
-            for folder in job_folders(self._shelf):
+            for folder in job_folders(self._shelf, self._unread):
                 self._read(folder)
         if not self._by_entry:
             return None
@@ -81,13 +85,12 @@ class Places:
         return next((found for found in known if found is not None), None)
 
     def _free(self, job: Look) -> Path:
-        name = folder_name(job.number or job.path.name)
-        place = self._shelf / name
+        number = job.number or job.path.name
+        place = self._shelf / folder_name(number)
         if _holds_no_job(place) and str(place) not in self._promised:
             self._promised.add(str(place))
             return place
-        mark = job.job_id or job.first_id
-        return self._shelf / folder_name(f"{name}-{mark[-6:]}")
+        return self._shelf / namesake_name(number, job.job_id or job.first_id)
 
 
 def _holds_no_job(place: Path) -> bool:
@@ -95,10 +98,21 @@ def _holds_no_job(place: Path) -> bool:
     return not place.exists() or (place.is_dir() and not log_files(place)[0])
 
 
-def job_folders(root: Path) -> Iterator[Path]:
-    """Every folder under `root`, itself too, that holds logs; links are not followed."""
-    for folder, names, others in os.walk(root):
+def job_folders(root: Path, unread: Callable[[OSError], None]) -> Iterator[Path]:
+    """Every folder under `root`, itself too, that holds logs; links are not followed.
+
+    Args:
+        root: Where to look.
+        unread: Is told of each folder that cannot be read.
+    """
+    for folder, names, others in os.walk(root, onerror=unread):
         names[:] = sorted(name for name in names if name != UNFINISHED)
-        path = Path(folder)
-        if any(is_log(path / name) for name in others):
-            yield path
+        if any(is_called_log(name) for name in (*others, *names)):
+            yield Path(folder)
+
+
+def unread(error: OSError, below: Path) -> Problem:
+    """That a place cannot be read, named as it is called below a folder."""
+    place = Path(os.fsdecode(error.filename)) if error.filename is not None else below
+    named = place.relative_to(below) if place != below and place.is_relative_to(below) else place
+    return Problem(str(named), 0, f"cannot be read: {error.strerror or error}")

@@ -35,6 +35,16 @@ def read_log(path: Path) -> LogFile:
     return log
 
 
+def read_start(path: Path, size: int) -> bytes:
+    """The first bytes of a file, and not one more, whatever it has become.
+
+    Raises:
+        OSError: It cannot be read.
+    """
+    with path.open("rb") as file:
+        return file.read(size)
+
+
 def job_named(path: Path) -> str:
     """The job that a log's first line names; empty where it cannot be read.
 

@@ -150,7 +150,7 @@ class Shelf:
         named = self._home.jobs_folder / folder_name(str(job))
         for folder in (named, Path(job)):
             try:
-                if folder.is_dir() and log_files(folder)[0]:
+                if folder.is_dir() and any(log_files(folder)):
                     return folder
             except OSError:
                 continue

@@ -57,7 +57,7 @@ def summary_of(folder: Path, stands: Callable[[Job], str] | None) -> Summary | N
         stands: Says where the job stands, in words.
     """
     try:
-        if not log_files(folder)[0]:
+        if not any(log_files(folder)):
             return None
         with Book.open(folder, "", write=False) as book:
             if _is_nothing(book.job.entries, book.reports):

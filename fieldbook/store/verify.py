@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass, field, replace
-from pathlib import PurePath
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.quantities.plain import plain
 from fieldbook.store.attachments import attachment_problems
 from fieldbook.store.folder import read_folder
+from fieldbook.store.logfile import unfit
 from fieldbook.store.names import UNFINISHED
+from fieldbook.store.places import unread
+from fieldbook.store.problem import Problem
 from fieldbook.store.reading import read_log
 from fieldbook.store.seal import seal_hash, seal_problems, seals_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-    from pathlib import Path
+    from collections.abc import Callable, Iterator
 
     from fieldbook.record.entry import Entry
     from fieldbook.store.logfile import LogFile
-    from fieldbook.store.problem import Problem
 
 
 @dataclass(slots=True)
@@ -50,14 +52,13 @@ class Verification:
         lines = [f"{self.path}: {'whole' if self.whole else 'NOT WHOLE'}"]
         lines += [f"  {self._name(log)}: {log.lines} lines, {log.head[:16]}" for log in self.logs]
         lines += [
-            f"  {plain(_in(folder))}seal of {seal.time:%Y-%m-%d %H:%M} by {plain(seal.by)}:"
-            f" {seal_hash(seal)}"
+            f"  {_in(folder)}seal of {seal.time:%Y-%m-%d %H:%M} by {seal.by}: {seal_hash(seal)}"
             for folder, seal in self.seals
         ]
         lines += [f"  {problem}" for problem in self.problems]
         if not self.logs:
             lines.append("  there is no log here")
-        return "\n".join(lines)
+        return "\n".join(map(plain, lines))
 
     def _name(self, log: LogFile) -> str:
         return log.path.name if log.path == self.path else str(log.path.relative_to(self.path))
@@ -84,35 +85,61 @@ class Verification:
 def verify(path: Path, *, told: Callable[[int, int], None] | None = None) -> Verification:
     """Check a log file, a job's folder, or every job under a folder.
 
+    What cannot be read is among the problems, and nothing is left out for it.
+
     Args:
         path: What to check.
         told: Is told how many folders of how many are checked.
-
-    Raises:
-        OSError: Something there cannot be read.
     """
     found = Verification(path)
-    if path.is_file():
-        log = read_log(path)
-        found.logs.append(log)
-        found.problems += log.findings
+    if not path.is_dir():
+        _check_file(path, found)
         return found
-    below = (p for p in path.rglob("*") if p.is_dir())
-    folders = sorted([path, *(p for p in below if UNFINISHED not in p.relative_to(path).parts)])
+    folders = sorted(_folders(path, found))
     for done, folder in enumerate(folders):
         if told is not None:
             told(done, len(folders))
-        if not folder.is_symlink():
-            job = read_folder(folder)
-            found.logs += job.logs.values()
-            # A device's logs are called the same in every job.
-            within = "" if folder == path else str(folder.relative_to(path))
-            wrong = (*job.findings(), *seal_problems(job), *attachment_problems(job))
-            found.seals += [(within, seal) for seal in seals_of(job)]
-            found.problems += [
-                replace(problem, file=str(PurePath(within, problem.file))) for problem in wrong
-            ]
+        # A device's logs are called the same in every job.
+        within = "" if folder == path else str(folder.relative_to(path))
+        try:
+            _check_folder(folder, within, found)
+        except OSError as error:
+            found.problems.append(unread(error, path))
     return found
+
+
+def _folders(path: Path, found: Verification) -> Iterator[Path]:
+    """A folder and all below it; links are not followed."""
+
+    def told(error: OSError) -> None:
+        found.problems.append(unread(error, path))
+
+    for folder, names, _ in os.walk(path, onerror=told):
+        names[:] = [name for name in names if name != UNFINISHED]
+        yield Path(folder)
+
+
+def _check_file(path: Path, found: Verification) -> None:
+    try:
+        if why := unfit(path):
+            found.problems.append(Problem(path.name, 0, why))
+            return
+        log = read_log(path)
+    except OSError as error:
+        found.problems.append(unread(error, path.parent))
+        return
+    found.logs.append(log)
+    found.problems += log.findings
+
+
+def _check_folder(folder: Path, within: str, found: Verification) -> None:
+    job = read_folder(folder)
+    found.logs += job.logs.values()
+    found.seals += [(within, seal) for seal in seals_of(job)]
+    wrong = [*job.findings(), *seal_problems(job), *attachment_problems(job)]
+    found.problems += [
+        replace(problem, file=str(PurePath(within, problem.file))) for problem in wrong
+    ]
 
 
 def _in(folder: str) -> str:

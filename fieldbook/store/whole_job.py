@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from fieldbook.store.attachments import missing_in
 from fieldbook.store.disk import DISK, write_new
 from fieldbook.store.merge import MergeReport, take_attachments
+from fieldbook.store.reading import read_start
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -48,7 +49,7 @@ def put_whole(look: Look, place: Path, scratch: Path) -> MergeReport | None:
 def _fill(folder: Path, look: Look, report: MergeReport) -> bool:
     """Write everything that was looked at; False when a log is no longer what it was."""
     for file in look.files:
-        raw = (look.path / file.name).read_bytes()[: file.size]
+        raw = read_start(look.path / file.name, file.size)
         if not file.is_start_of(raw):
             return False
         write_new(folder / file.name, raw)

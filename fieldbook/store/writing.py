@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import contextlib
 import errno
+import os
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.store.disk import DISK, write_whole
-from fieldbook.store.line import FORMAT, NO_LINE, VERSION, encode, hash_of
-from fieldbook.store.logfile import MOST_NUMBER
+from fieldbook.store.line import FORMAT, LONGEST, NO_LINE, VERSION, encode, hash_of
+from fieldbook.store.logfile import LARGEST_LOG, MOST_NUMBER
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
     from pathlib import Path
 
     from fieldbook.store.logfile import LogFile
@@ -50,7 +51,7 @@ class LogWriter:
         self.set_aside: Path | None = None
 
     def go_on_after(self, logs: Sequence[LogFile]) -> None:
-        """Go on after what the device's own files hold, the last one last.
+        """Go on after what the device's own files hold, as `as_begun` gives them.
 
         What cannot be settled on disk now is tried again before the next entry.
         """
@@ -105,6 +106,8 @@ class LogWriter:
         """
         if not self._settled:
             self._settle()
+        if self._descriptor is not None and self._size > LARGEST_LOG - LONGEST:
+            self._leave([])
         if self._descriptor is None:
             self._open_next()
         if self._lines == 0:
@@ -119,14 +122,21 @@ class LogWriter:
             self._descriptor = None
 
     def _open_next(self) -> None:
-        number = self._number + 1
-        while (path := self._named(number)).exists():  # left by a start that failed half-way
-            number += 1
-        if number > MOST_NUMBER:
-            raise OSError(errno.EFBIG, f"{MOST_NUMBER} log files of one device in one job")
+        number, path = self._free()
         self._descriptor = DISK.open_append(path, new=True)
         self._path, self._number = path, number
         self._lines, self._size, self._head = 0, 0, NO_LINE
+
+    def _free(self) -> tuple[int, Path]:
+        """The next number without a file, and its file; after the last number comes the first.
+
+        A file of that name may be there: a start that failed half-way left it, or it is another's.
+        """
+        for ahead in range(MOST_NUMBER):
+            number = (self._number + ahead) % MOST_NUMBER + 1
+            if not os.path.lexists(path := self._named(number)):
+                return number, path
+        raise OSError(errno.EFBIG, f"{MOST_NUMBER} log files of one device in one job")
 
     def _named(self, number: int) -> Path:
         return self._folder / f"{self._device}-{number:04d}.jsonl"
@@ -200,6 +210,18 @@ class LogWriter:
                 if DISK.stands(self._descriptor, self._path):
                     DISK.remove(self._path)
         self.close()
+
+
+def as_begun(logs: Iterable[LogFile]) -> list[LogFile]:
+    """A device's own files in the order in which they were begun.
+
+    Where the last number is taken, those that run on from the first were begun after it.
+    """
+    logs = sorted(logs, key=lambda log: log.number)
+    if not logs or logs[-1].number < MOST_NUMBER:
+        return logs
+    run = sum(log.number == place for place, log in enumerate(logs, 1))
+    return logs[run:] + logs[:run]
 
 
 def set_aside(log: LogFile) -> Path:

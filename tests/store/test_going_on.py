@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.record.entry import Draft
+from fieldbook.store import logfile, writing
 from fieldbook.store.book import Book, NotSaved
 from fieldbook.store.disk import DISK
 from fieldbook.store.line import LONGEST
@@ -62,23 +63,73 @@ def test_a_line_rewritten_with_a_right_checksum_breaks_the_seal(tmp_path: Path) 
     assert broken_seals(tmp_path, seal) == [path.name]
 
 
-def test_a_file_of_its_name_but_of_another_job_is_passed_over(tmp_path: Path) -> None:
-    with Book.open(tmp_path, "d-other") as book:
-        kept = [book.record(note(f"{number}")) for number in range(3)]
-    stray = write_log(tmp_path, log_of(header(), entry(1)))
+def test_a_file_of_its_name_but_of_another_job_is_passed_over(folder: Path) -> None:
+    with Book.open(folder, "d-other") as book:
+        kept = [*book.job.entries, *(book.record(note(f"{number}")) for number in range(3))]
+    stray = write_log(folder, log_of(header(), entry(1)))
     before = stray.read_bytes()
-    with Book.open(tmp_path, DEVICE) as book:
+    with Book.open(folder, DEVICE) as book:
         saved = book.record(note("ours"))
 
     assert stray.read_bytes() == before
-    with Book.open(tmp_path, DEVICE) as again:
+    with Book.open(folder, DEVICE) as again:
         assert list(again.job.entries) == [*kept, saved]
 
 
-def test_when_there_are_no_names_left_it_is_not_saved(tmp_path: Path) -> None:
-    write_log(tmp_path, log_of(header(), entry(1)).replace(b"entry", b"entri"), number=MOST_NUMBER)
+def damaged(folder: Path, number: int) -> bytes:
+    """A log of ours that can be gone on from no more."""
+    raw = log_of(header(file=number), entry(number)).replace(b"entry", b"entri")
+    return write_log(folder, raw, number=number).read_bytes()
+
+
+def test_after_the_last_number_a_device_goes_on_with_the_first_that_is_free(
+    tmp_path: Path,
+) -> None:
+    last = damaged(tmp_path, MOST_NUMBER)
+    saved = []
+    for session in range(3):
+        with Book.open(tmp_path, DEVICE) as book:
+            saved += [book.record(note(f"{session} {number}")) for number in range(2)]
+        if session == 1:  # as after a damage, so that the next must begin yet another file
+            damaged(tmp_path, 2)
+    names = {path.name for path in tmp_path.glob("*.jsonl")}
+
+    assert names == {f"{DEVICE}-{number:04d}.jsonl" for number in (1, 2, 3, MOST_NUMBER)}
+    assert (tmp_path / f"{DEVICE}-{MOST_NUMBER}.jsonl").read_bytes() == last
+    with Book.open(tmp_path, DEVICE) as again:
+        assert list(again.job.entries) == saved
+        assert again.record(note("and on")).seq == len(saved) + 1
+
+
+def test_when_there_are_no_names_left_it_is_not_saved(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(writing, "MOST_NUMBER", 3)
+    for number in range(1, 4):
+        damaged(tmp_path, number)
     with Book.open(tmp_path, DEVICE) as book, pytest.raises(NotSaved, match="log files"):
         book.record(note("x"))
+
+
+def test_a_log_that_has_grown_large_is_gone_on_from_in_a_next_file(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """So that no log of ours is ever larger than is read."""
+    bound = 4000
+    for module in (writing, logfile):
+        monkeypatch.setattr(module, "LARGEST_LOG", bound)
+    monkeypatch.setattr(writing, "LONGEST", 600)
+    with Book.open(tmp_path, DEVICE) as book:
+        saved = [book.record(note(f"entry {number} {'x' * 200}")) for number in range(40)]
+        heads = book.heads()
+    sizes = [path.stat().st_size for path in tmp_path.glob("*.jsonl")]
+
+    assert len(sizes) == len(heads) > 3
+    assert max(sizes) <= bound
+    with Book.open(tmp_path, DEVICE) as again:
+        assert list(again.job.entries) == saved
+        assert again.reports == []
+        assert again.record(note("and on")).seq == 41
 
 
 def test_a_device_never_goes_on_in_a_twin(tmp_path: Path) -> None:

@@ -20,6 +20,13 @@ COUNT = 40
 PATIENCE = 120
 
 
+def found(truck: Path) -> list[Path]:
+    unread: list[OSError] = []
+    folders = list(job_folders(truck, unread.append))
+    assert unread == []
+    return folders
+
+
 @pytest.fixture
 def truck(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setattr(looking, "_MANY", 1)
@@ -29,7 +36,7 @@ def truck(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def test_other_processes_tell_the_same_in_the_same_order(truck: Path) -> None:
-    folders = list(job_folders(truck))
+    folders = found(truck)
     gone = truck / "jobs" / "gone"
     told = list(looking.looks([*folders, gone], COUNT + 1))
 
@@ -40,7 +47,7 @@ def test_other_processes_tell_the_same_in_the_same_order(truck: Path) -> None:
 
 
 def test_what_a_process_that_died_did_not_answer_is_done_here(truck: Path) -> None:
-    folders = list(job_folders(truck))
+    folders = found(truck)
     told = []
     with contextlib.ExitStack() as stack:
         pipes = [stack.enter_context(looking._process()) for _ in range(2)]
@@ -57,7 +64,7 @@ def test_folders_are_looked_at_here_while_no_process_is_up(
     truck: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(looking, "_answer", id)  # which ends at once
-    folders = list(job_folders(truck))
+    folders = found(truck)
     told = [look for _, look in looking.looks(folders, COUNT)]
     assert told == [look_at(folder) for folder in folders]
     assert multiprocessing.active_children() == []
