@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
@@ -131,7 +132,8 @@ class DueScreen(Screen[None]):
                 said = f"NOT SAVED: {problem}\n{words}"
                 question = replace(question, words=said, state="stop", texts=texts)
                 continue
-            self._shelf.refresh()
+            with contextlib.suppress(OSError):  # it is saved; the list is as it was read
+                self._shelf.refresh()
             self._list()
             self._say(f"{debt.what} written down in {debt.job_number}")
             return

@@ -31,6 +31,13 @@ class ShelfReading(Message):
 
 
 @dataclass
+class ShelfUnread(Message):
+    """The folder of the jobs cannot be read; what the index knows of them may be old."""
+
+    why: str
+
+
+@dataclass
 class JobsFound(Message):
     """What was looked for was found."""
 

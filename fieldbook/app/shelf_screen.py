@@ -15,7 +15,7 @@ from fieldbook.app.acts import Act, Acts
 from fieldbook.app.find_field import FindField
 from fieldbook.app.job_rows import JobRows
 from fieldbook.app.literal import Literal
-from fieldbook.app.shelf_news import JobsFound, ShelfRead, ShelfReading
+from fieldbook.app.shelf_news import JobsFound, ShelfRead, ShelfReading, ShelfUnread
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -137,7 +137,11 @@ class ShelfScreen(Screen[None]):
 
         with contextlib.suppress(_Left):
             stands = partial(standing, company=company)
-            shelf.refresh(stands=stands, basis=basis(company), told=told)
+            try:
+                shelf.refresh(stands=stands, basis=basis(company), told=told)
+            except OSError as problem:
+                self.post_message(ShelfUnread(problem.strerror or str(problem)))
+                return
             self.post_message(ShelfRead(*self._listed(shelf.index.documents()), whole=True))
 
     def _listed(self, summaries: Sequence[Summary]) -> tuple[int, Callable[[int], Listing]]:
@@ -149,6 +153,12 @@ class ShelfScreen(Screen[None]):
         """Say how far the reading is."""
         words = f"{_TITLE}   reading {event.done:,} of {event.of:,} jobs that changed"
         self.query_one("#title", Literal).say(words)
+
+    def on_shelf_unread(self, event: ShelfUnread) -> None:
+        """Say that it cannot be read, so that no job is taken for gone."""
+        words = f"CANNOT READ THE SHELF: {event.why}; {self.app.home.jobs_folder}"
+        self.query_one("#title", Literal).say(words, "stop")
+        self.query_one("#empty", Literal).say("Put its disk in, or mend who may read it.")
 
     def on_shelf_read(self, event: ShelfRead) -> None:
         """Show the jobs, or find among them again what is looked for."""

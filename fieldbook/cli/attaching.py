@@ -28,7 +28,7 @@ def attach(given: argparse.Namespace) -> int:
             raise CannotGoOn(f"{path}: {why}")
     with open_book(given, given.job, write=True) as book:
         if book.holder is not None:
-            raise CannotGoOn(f"the book is held by {book.holder}; close it there first")
+            raise CannotGoOn(f"the book cannot be written: {book.holder}")
         for path in given.files:
             _attach(book, path, given)
     return 0

@@ -31,7 +31,7 @@ def enter(given: argparse.Namespace) -> int:
     refused = False
     with open_book(given, given.job, write=True) as book:
         if book.holder is not None:
-            raise CannotGoOn(f"the book is held by {book.holder}; close it there first")
+            raise CannotGoOn(f"the book cannot be written: {book.holder}")
         gate = _Gate(book, given)
         for line in _lines():
             answer = gate.answer(line)

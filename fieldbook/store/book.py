@@ -191,7 +191,7 @@ class Book:
             if hold.take(local_time()):
                 self._hold, self.holder = hold, None
             else:
-                self.holder = hold.who()
+                self.holder = f"held by {hold.who()}; close it there first"
         except OSError as error:
             self.holder = f"its folder cannot be written ({error.strerror or error})"
 

@@ -125,6 +125,9 @@ class Index(TinyDB):
             basis: What the words of `stands` rest on besides the logs; a job whose words rest on
                 something else is read again. Empty: no matter.
             told: Is told how many of the jobs to read are read.
+
+        Raises:
+            OSError: The folder of the jobs cannot be read; the index is as it was.
         """
         with self._refreshing:
             known = self._state.read()[JOBS]
@@ -174,7 +177,7 @@ def _stamps(jobs: Path) -> Iterator[tuple[str, Stamp]]:
     """Each job's folder and, of each log in it, name, length and time of its last change."""
     try:
         names = [folder.name for folder in os.scandir(jobs) if folder.is_dir()]
-    except OSError:
+    except FileNotFoundError:  # no job was begun yet
         return
     for name in names:
         try:

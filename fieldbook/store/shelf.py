@@ -83,6 +83,9 @@ class Shelf:
             stands: Says where a job stands, in words; what that means is the walk's.
             basis: What those words rest on besides the job; where it differs they are said anew.
             told: Is told how many of the jobs to read are read.
+
+        Raises:
+            OSError: The folder of the jobs cannot be read.
         """
         from fieldbook.store.shelving import summary_of  # noqa: PLC0415 - loads the journal
 
@@ -95,6 +98,9 @@ class Shelf:
         Args:
             stands: See `refresh`.
             basis: See `refresh`.
+
+        Raises:
+            OSError: See `refresh`.
         """
         self.refresh(stands=stands, basis=basis)
         return [self.listing(summary) for summary in self._index.documents()]

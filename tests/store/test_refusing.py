@@ -87,4 +87,4 @@ def test_a_file_system_that_cannot_lock_or_sync_a_folder_is_told_or_borne(
 def test_a_spoiled_note_of_the_holder_is_borne(book: Book, left: bytes) -> None:
     next(book.folder.glob(".*.holder")).write_bytes(left)
     with Book.open(book.folder, book.device) as second:
-        assert second.holder == "another program"
+        assert second.holder == "held by another program; close it there first"
