@@ -52,7 +52,7 @@ def _show(look: Look, *, as_json: bool, lift_only: bool) -> int:
     verdict = look.lift.check.verdict if lift_only else look.verdict
     if as_json:
         document = look_document(look)
-        json.dump(document, sys.stdout, ensure_ascii=False, indent=2)
+        json.dump(document, sys.stdout, indent=2)
         print()
     elif lift_only:
         print_lift(look)

@@ -52,7 +52,7 @@ def _print(done: Exported, *, as_json: bool) -> None:
             "behind": done.behind,
             "unread": done.unread,
         }
-        print(json.dumps(document, ensure_ascii=False, indent=2))
+        print(json.dumps(document, indent=2))
         return
     print(
         f"{plain(done.to)}: {len(done.jobs):,} jobs written, {done.entries:,} entries added,"

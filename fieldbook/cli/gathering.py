@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 import sys
 from pathlib import Path
@@ -26,7 +27,7 @@ def gather(given: argparse.Namespace) -> int:
     into = given.into if given.into is not None else str(home_of(given).path)
     places = [*given.sources, into]
     for source in given.sources:
-        if not _is_address(source) and not Path(source).is_dir():
+        if not _is_address(source) and not os.path.isdir(source):  # noqa: PTH112 - never raises
             raise CannotGoOn(f"{source} is not a folder")
     try:
         if any(map(_is_address, places)):

@@ -33,7 +33,7 @@ def gear(given: argparse.Namespace) -> int:
     seen = [(item, standing(item.dates, today)) for item in items]
     if given.json:
         documents = [_document(item, stands) for item, stands in seen]
-        print(json.dumps({"on": str(today), "items": documents}, ensure_ascii=False, indent=2))
+        print(json.dumps({"on": str(today), "items": documents}, indent=2))
         return 0
     if not items:
         print(f"No gear is kept yet: {folder} holds no item.")

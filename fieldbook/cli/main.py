@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 
 from fieldbook import __version__
 from fieldbook.cli.errors import CannotGoOn
+from fieldbook.cli.shown import shown_plain
+from fieldbook.quantities.plain import plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -45,10 +47,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code."""
     given = _parser().parse_args(arguments)
     module, function = _MODULE_AND_FUNCTION[given.command]
+    run = getattr(import_module(f"fieldbook.cli.{module}"), function)
     try:
-        return int(getattr(import_module(f"fieldbook.cli.{module}"), function)(given))
+        if module == "screens":  # which draws on the terminal itself
+            return int(run(given))
+        with shown_plain():
+            return int(run(given))
     except CannotGoOn as problem:
-        print(f"fieldbook: {problem}", file=sys.stderr)
+        print(f"fieldbook: {plain(str(problem))}", file=sys.stderr)
         return 2
     except KeyboardInterrupt:
         words = "stopped; what was saved is saved, and the same command may be run again"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
@@ -58,8 +59,8 @@ def verify(given: argparse.Namespace) -> int:
     """Check every line of every log; 1 when there is damage."""
     reports = []
     for path in given.paths:
-        if not path.exists():
-            raise CannotGoOn(f"there is nothing at {path}")
+        if not os.path.lexists(path):
+            raise CannotGoOn(f"there is nothing to be read at {path}")
         with told_of_many("folders checked", _MANY_FOLDERS) as told:
             reports.append(verify_path(path, told=told))
     if given.json:

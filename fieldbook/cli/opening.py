@@ -28,11 +28,29 @@ _MANY = 200  # fewer jobs are read before anybody has read how many
 
 
 def fresh_shelf(given: argparse.Namespace) -> Shelf:
-    """The shelf, looked at anew; how far that is, where many jobs have to be read."""
-    shelf = Shelf(home_of(given))
-    with told_of_many("read", _MANY) as told:
-        shelf.refresh(told=told)
+    """The shelf, looked at anew; how far that is, where many jobs have to be read.
+
+    Raises:
+        CannotGoOn: The folder of the jobs cannot be read.
+    """
+    home = home_of(given)
+    shelf = Shelf(home)
+    try:
+        with told_of_many("read", _MANY) as told:
+            shelf.refresh(told=told)
+    except OSError as error:
+        words = f"cannot read the shelf {home.jobs_folder}: {error.strerror or error}"
+        raise CannotGoOn(words) from error
     return shelf
+
+
+def code_of(shelf: Shelf) -> int:
+    """The exit code of an answer from all jobs; 1 and a line for each that cannot be read."""
+    unread = [shelf.listing(job) for job in shelf.index.documents() if job.get("passing")]
+    for listing in unread:
+        for problem in listing.problems:
+            print(f"fieldbook: {problem}", file=sys.stderr)
+    return 1 if unread else 0
 
 
 def day_of(text: str | None) -> dt.date | None:
@@ -95,7 +113,7 @@ def walk_of(given: argparse.Namespace, line: str, work: str) -> Walk:
     except BadWalk as problem:
         raise CannotGoOn(f"there is no walk to follow: {problem}") from problem
     if walk.left_out:
-        print(f"fieldbook: {walk.left_out_words}", file=sys.stderr)
+        print(f"fieldbook: {plain(walk.left_out_words)}", file=sys.stderr)
     return walk
 
 

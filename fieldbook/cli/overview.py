@@ -6,7 +6,7 @@ import datetime as dt
 import json
 from typing import TYPE_CHECKING
 
-from fieldbook.cli.opening import day_of, fresh_shelf
+from fieldbook.cli.opening import code_of, day_of, fresh_shelf
 from fieldbook.cli.place import place_of
 from fieldbook.office.due import State, owed
 from fieldbook.office.well_readings import SERIES
@@ -21,37 +21,38 @@ if TYPE_CHECKING:
 
 
 def wells(given: argparse.Namespace) -> int:
-    """Print each well with its newest figures, or with all of them."""
+    """Print each well with its newest figures, or with all; 1 when a job cannot be read."""
     words = [word.casefold() for words in given.words for word in words.split()]
+    shelf = fresh_shelf(given)
     found = [
         well
-        for well in all_wells(fresh_shelf(given), _on(given))
+        for well in all_wells(shelf, _on(given))
         if all(word in well.title.casefold() for word in words)
     ]
     if given.json:
-        print(json.dumps([well.document() for well in found], ensure_ascii=False, indent=2))
+        print(json.dumps([well.document() for well in found], indent=2))
     elif not found:
         print("No well is told by the jobs: a tag, or an owner and a well's name, tells one.")
     for well in [] if given.json else found:
         _print_well(well, whole=given.history)
-    return 0
+    return code_of(shelf)
 
 
 def due(given: argparse.Namespace) -> int:
-    """Print what is owed, what is late first."""
+    """Print what is owed, what is late first; 1 when a job cannot be read."""
     shelf = fresh_shelf(given)
     found = owed(shelf, _on(given), place=place_of(given))
     if given.within is not None:
         found = [debt for debt in found if debt.days is None or debt.days <= given.within]
     if given.json:
-        print(json.dumps([debt.document() for debt in found], ensure_ascii=False, indent=2))
-        return 0
+        print(json.dumps([debt.document() for debt in found], indent=2))
+        return code_of(shelf)
     if not found:
         empty = not shelf.index.documents()
         print(f"Nothing is owed{': the shelf is empty' if empty else ''}.")
     for debt in found:
         _print_debt(debt)
-    return 0
+    return code_of(shelf)
 
 
 def _on(given: argparse.Namespace) -> dt.date:

@@ -42,7 +42,7 @@ def plan(given: argparse.Namespace) -> int:
     found = plan_of(job_or_card(given))
     chosen = _chosen(found, given.line) if given.line else None
     if given.json:
-        json.dump(plan_document(found), sys.stdout, ensure_ascii=False, indent=2)
+        json.dump(plan_document(found), sys.stdout, indent=2)
         print()
     elif chosen is not None:
         _print_line(found, chosen)

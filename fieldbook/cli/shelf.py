@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING
 
-from fieldbook.cli.opening import day_of, fresh_shelf, read_job
+from fieldbook.cli.opening import code_of, day_of, fresh_shelf, read_job
 from fieldbook.quantities.plain import plain
 from fieldbook.record.codec import to_document
 from fieldbook.store.finding import Wanted
@@ -20,16 +20,16 @@ if TYPE_CHECKING:
 
 
 def jobs(given: argparse.Namespace) -> int:
-    """Print the shelf."""
+    """Print the shelf; 1 when a job on it cannot be read."""
     words = "The shelf is empty. `fieldbook` opens the app; press n there for a new job."
     shelf = fresh_shelf(given)
     listings = [shelf.listing(summary) for summary in shelf.index.documents()]
     _print(listings, otherwise=words, as_json=given.json)
-    return 0
+    return code_of(shelf)
 
 
 def find(given: argparse.Namespace) -> int:
-    """Print the jobs that are as wanted."""
+    """Print the jobs that are as wanted; 1 when a job cannot be read, which may be one."""
     shelf = fresh_shelf(given)
     wanted = Wanted(
         words=tuple(word for words in given.words for word in words.split()),
@@ -41,13 +41,13 @@ def find(given: argparse.Namespace) -> int:
     )
     found = [shelf.listing(summary) for summary in shelf.find_jobs(wanted)]
     _print(found, otherwise="No job is as wanted.", as_json=given.json)
-    return 0
+    return code_of(shelf)
 
 
 def _print(listings: list[Listing], *, otherwise: str, as_json: bool) -> None:
     if as_json:
         documents = [_document(listing) for listing in listings]
-        print(json.dumps(documents, ensure_ascii=False, indent=2))
+        print(json.dumps(documents, indent=2))
         return
     if not listings:
         print(otherwise)

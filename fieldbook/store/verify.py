@@ -92,7 +92,7 @@ def verify(path: Path, *, told: Callable[[int, int], None] | None = None) -> Ver
         told: Is told how many folders of how many are checked.
     """
     found = Verification(path)
-    if not path.is_dir():
+    if not os.path.isdir(path):  # noqa: PTH112 - never raises
         _check_file(path, found)
         return found
     folders = sorted(_folders(path, found))
@@ -121,7 +121,7 @@ def _folders(path: Path, found: Verification) -> Iterator[Path]:
 
 def _check_file(path: Path, found: Verification) -> None:
     try:
-        if why := unfit(path):
+        if why := unfit(Path(os.path.realpath(path))):
             found.problems.append(Problem(path.name, 0, why))
             return
         log = read_log(path)

@@ -1,4 +1,4 @@
-"""A place that cannot be read is named, everything else is taken, and nothing ends in a traceback."""
+"""A place that cannot be read is named, the rest is taken, and nothing ends in a traceback."""
 
 from __future__ import annotations
 
@@ -208,3 +208,17 @@ def test_another_user_is_told_what_he_may_not_read(
     assert [code for code, _ in told] == [1, 1]
     assert all("26-2: cannot be read: Permission denied" in words for _, words in told)
     assert [path.name for path in (office / "jobs").iterdir()] == ["26-1"]
+
+
+@pytest.mark.parametrize("words", [["jobs"], ["find", "26"], ["wells"], ["due"]], ids=str)
+def test_a_command_over_all_jobs_names_the_one_it_cannot_read(
+    home: Home, second: Path, closed: Closed, words: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    unreadable = Path(shutil.move(second, home.jobs_folder))
+    closed(unreadable)
+
+    assert main(["--home", str(home.path), *words]) == 1
+    assert "26-2: cannot be read (Permission denied)" in capsys.readouterr().err
+    closed(home.jobs_folder)
+    assert main(["--home", str(home.path), *words]) == 2
+    assert "cannot read the shelf" in capsys.readouterr().err
