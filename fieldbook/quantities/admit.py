@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 _DRAFT_FIELDS = {"kind", "by", "values", "note", "strikes"}
 _VALUE_FIELDS = {"value", "unit", "origin"}
 _LONGEST_WORDS = 400
-_LONGEST_NOTE = 4000
+LONGEST_NOTE = 4000
 _LONGEST_INITIALS = 24
 _ANSWERS_KEPT = 16384
 
@@ -71,8 +71,8 @@ def frame_problems(kind_name: str, by: str, note: str, names: Collection[str]) -
         found.append("initials are needed")
     if kind.needs_note and not note.strip():
         found.append("words are needed")
-    if len(note) > _LONGEST_NOTE:
-        found.append(f"the note is longer than {_LONGEST_NOTE} characters")
+    if len(note) > LONGEST_NOTE:
+        found.append(f"the note is longer than {LONGEST_NOTE} characters")
     known = definitions()
     found += [f"{within(known[n].label)} is needed" for n in kind.needs if n not in names]
     return found

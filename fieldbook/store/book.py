@@ -19,7 +19,7 @@ from fieldbook.store.journal import Journal
 from fieldbook.store.line import TooLong
 from fieldbook.store.problem import Problem
 from fieldbook.store.readback import as_read_back
-from fieldbook.store.seal import seal_note
+from fieldbook.store.seal import LIST, listed_apart, seal_hash, seal_note
 from fieldbook.store.writing import LogWriter, as_begun
 
 if TYPE_CHECKING:
@@ -141,7 +141,8 @@ class Book:
         """Put an entry on disk, and return it once it is there.
 
         Recording a draft again after `NotSaved` tries the very same entry again, so that it can
-        never be there twice. A `seal` gets the heads of all logs into its note.
+        never be there twice. A `seal` gets the heads of all logs into its note; those that it does
+        not hold are listed in entries before it.
 
         Raises:
             Refused: It is nonsense; nothing is stored.
@@ -151,6 +152,9 @@ class Book:
             raise Refused("; ".join(found))
         if self._writer is None:
             raise ReadOnly(draft, f"the book cannot be written: {self.holder}")
+        return self._put(draft)
+
+    def _put(self, draft: Draft) -> Entry:
         entry = self._entry(draft)
         self._in_hand = (draft, entry)
         try:
@@ -239,14 +243,10 @@ class Book:
     def _entry(self, draft: Draft) -> Entry:
         if self._in_hand is not None and self._in_hand[0] == draft:
             return self._in_hand[1]
+        note = draft.note if draft.kind != "seal" else self._sealing(draft)
         time = self._clock()
         # The log keeps milliseconds, so that is all an entry has, before it is read again too.
         time = time.replace(microsecond=time.microsecond // 1000 * 1000)
-        note = draft.note
-        if draft.kind == "seal":
-            with contextlib.suppress(OSError):
-                self.reread()
-            note = seal_note(note, self.heads())
         return Entry(
             id=new_id(time),
             seq=self.job.last_seq + 1,
@@ -258,6 +258,23 @@ class Book:
             note=note,
             strikes=draft.strikes,
         )
+
+    def _sealing(self, draft: Draft) -> str:
+        """The note of a seal, after what it does not hold is listed."""
+        assert self._writer is not None
+        with contextlib.suppress(OSError):
+            self.reread()
+        listed: dict[str, str] = {}
+        heads, more = self.heads(), ""
+        while some := listed_apart(draft.note, heads, more, self._writer.file):
+            try:
+                entry = self._put(Draft(LIST, draft.by, note=seal_note("", some, more)))
+            except NotSaved as problem:
+                raise NotSaved(draft, str(problem)) from problem.__cause__
+            listed |= some
+            heads = {name: h for name, h in self.heads().items() if listed.get(name) != h}
+            more = seal_hash(entry)
+        return seal_note(draft.note, heads, more)
 
     def _append(self, document: Mapping[str, Any]) -> None:
         assert self._writer is not None

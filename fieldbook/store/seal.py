@@ -1,4 +1,8 @@
-"""The seal: an entry that names the last line of every log, so that paper can tell."""
+"""The seal: an entry that names the last line of every log, so that paper can tell.
+
+Where its note does not hold them all, entries before it list the rest, each naming the one before
+by its hash; the seal names the last of them. So its own hash is over every log all the same.
+"""
 
 from __future__ import annotations
 
@@ -7,12 +11,14 @@ import json
 import re
 from typing import TYPE_CHECKING
 
+from fieldbook.quantities.admit import LONGEST_NOTE
 from fieldbook.record.codec import to_document
 from fieldbook.store.folder import read_folder
+from fieldbook.store.line import NO_LINE
 from fieldbook.store.problem import Problem
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
     from pathlib import Path
 
     from fieldbook.record.entry import Entry
@@ -21,15 +27,70 @@ if TYPE_CHECKING:
 _HEAD = re.compile(r"([a-z0-9~.-]{1,80})=([0-9a-f]{64})")
 
 
-def seal_note(words: str, heads: Mapping[str, str]) -> str:
-    """The note of a seal: what a person wrote, then a line for each log and its last hash."""
+LIST = "sealed_logs"
+"""Kind of the entries before a seal that list what its note does not hold."""
+_MORE = "more-logs"
+"""In the place of a file's name, which ends otherwise: the hash is that of a list."""
+
+
+def seal_note(words: str, heads: Mapping[str, str], more: str = "") -> str:
+    """The note of a seal, or of a list: what a person wrote, then each log and its last hash.
+
+    Args:
+        words: What a person wrote.
+        heads: File name -> hash of its last line.
+        more: Hash of the list with more of them; empty without one.
+    """
     lines = [f"{name}={head}" for name, head in sorted(heads.items())]
+    lines += [f"{_MORE}={more}"] if more else []
     return "\n".join([words.strip(), *lines] if words.strip() else lines)
 
 
-def sealed_heads(seal: Entry) -> dict[str, str]:
-    """File name -> hash of its last line when the seal was set."""
-    found = (_HEAD.fullmatch(line) for line in seal.note.splitlines())
+def listed_apart(words: str, heads: Mapping[str, str], more: str, own: str) -> dict[str, str]:
+    """The heads for a list before the seal, as many as one holds; none where a seal's note does.
+
+    Args:
+        words: What a person wrote to the seal.
+        heads: What is to be named yet.
+        more: Hash of the last list so far.
+        own: The file that lists and seal are written to: its last line is known last.
+    """
+    if len(seal_note(words, heads, more)) <= LONGEST_NOTE:
+        return {}
+    if len(seal_note(words, {own: NO_LINE}, NO_LINE)) > LONGEST_NOTE:
+        return {}  # the words are too long by themselves, which is told of the seal
+    found: dict[str, str] = {}
+    for name, head in sorted(heads.items()):
+        if name != own and len(seal_note("", found | {name: head}, more)) <= LONGEST_NOTE:
+            found[name] = head
+    return found
+
+
+def sealed_heads(seal: Entry, entries: Iterable[Entry] = ()) -> dict[str, str]:
+    """File name -> hash of its last line when the seal was set.
+
+    Args:
+        seal: The seal.
+        entries: Those of its job, among which are the lists that it names.
+    """
+    return _named(seal, entries)[0]
+
+
+def _named(seal: Entry, entries: Iterable[Entry]) -> tuple[dict[str, str], bool]:
+    """The heads that a seal names, and whether every list of them is there."""
+    heads = _heads(seal)
+    if not (more := heads.pop(_MORE, "")):
+        return heads, True
+    lists = {seal_hash(entry): entry for entry in entries if entry.kind == LIST}
+    while more in lists:
+        listed = _heads(lists[more])
+        more = listed.pop(_MORE, "")
+        heads = listed | heads
+    return heads, not more
+
+
+def _heads(entry: Entry) -> dict[str, str]:
+    found = (_HEAD.fullmatch(line) for line in entry.note.splitlines())
     return {head[1]: head[2] for head in found if head is not None}
 
 
@@ -49,7 +110,8 @@ def broken_seals(folder: Path, seal: Entry) -> list[str]:
         OSError: A log cannot be read.
     """
     logs = read_folder(folder)
-    return [name for name, head in sealed_heads(seal).items() if not _is_sealed(logs, name, head)]
+    heads = sealed_heads(seal, logs.entries())
+    return [name for name, head in heads.items() if not _is_sealed(logs, name, head)]
 
 
 def seals_of(logs: JobFolder) -> list[Entry]:
@@ -63,7 +125,11 @@ def seal_problems(logs: JobFolder) -> list[Problem]:
     found = []
     for seal in seals_of(logs):
         whose = f"the seal of {seal.time:%Y-%m-%d %H:%M} by {seal.by}"
-        for name, head in sealed_heads(seal).items():
+        heads, all_there = _named(seal, logs.entries())
+        if not all_there:
+            words = f"{whose} is broken: a list of logs that it names is not here"
+            found.append(Problem(seal.device, 0, words))
+        for name, head in heads.items():
             if name not in logs.logs:
                 found.append(Problem(name, 0, f"{whose} names it, and it is not here"))
             elif not _is_sealed(logs, name, head):
@@ -80,7 +146,7 @@ def after_seal(folder: Path, seal: Entry) -> list[Entry]:
         OSError: A log cannot be read.
     """
     logs = read_folder(folder)
-    heads = sealed_heads(seal)
+    heads = sealed_heads(seal, logs.entries())
     covered = {seal.id}
     for name, log in logs.logs.items():
         last = _sealed_lines(logs, name, heads.get(name, ""))

@@ -97,6 +97,11 @@ class LogWriter:
         self._descriptor, self._path = descriptor, log.path
         self._lines, self._size, self._head = log.lines, log.whole_bytes, log.head
 
+    @property
+    def file(self) -> str:
+        """Name of the file that the next line goes to, as far as it is begun; else empty."""
+        return self._path.name if self._path is not None else ""
+
     def append(self, body: dict[str, Any]) -> None:
         """Put one entry on disk; it is there when this returns.
 

@@ -22,7 +22,7 @@ AFTERWARDS = "afterwards"
 NOT_WITNESSED = "afterwards, hold not witnessed"
 
 _PAPER = ("written_by", "written_on", "written_at")
-_MADE_NOW = frozenset({"strike", "seal", "attachment"})
+_MADE_NOW = frozenset({"strike", "seal", "sealed_logs", "attachment"})
 """Kinds of entry that are the act itself, which no paper can have done."""
 
 

@@ -25,6 +25,9 @@ _HASH = re.compile(r"\b[0-9a-f]{64}\b")
 """A SHA-256 in words; in full it stands in the log and on the sheet."""
 _SEALED_LOG = re.compile(r"\S+=[0-9a-f]{64}")
 """What a seal says of one log: its file, and the hash of its last line."""
+_LISTED_BEFORE = "more-logs="
+"""What a seal says of the entry before it that names more logs."""
+_NAMES_LOGS = frozenset({"seal", "sealed_logs"})
 _DECIMAL = re.compile(r"[+-]?[0-9]+(?:\.(?P<places>[0-9]*))?|[+-]?\.(?P<only>[0-9]+)", re.ASCII)
 _NAMED_BY_STEP = frozenset({"done", "hold", "passed_over", "check_passed"})
 
@@ -77,11 +80,14 @@ def parts_of(entry: Entry) -> list[str]:
 def _note_of(entry: Entry) -> list[str]:
     """The note as written; of a seal how many logs it names, and not which line of each."""
     lines = entry.note.splitlines()
-    logs = [line for line in lines if _SEALED_LOG.fullmatch(line)] if entry.kind == "seal" else []
-    note = "\n".join(line for line in lines if line not in logs)
+    seals = entry.kind in _NAMES_LOGS
+    named = [line for line in lines if _SEALED_LOG.fullmatch(line)] if seals else []
+    note = "\n".join(line for line in lines if line not in named)
     said = [_HASH.sub(lambda found: found[0][:_HASH_SHOWN], note)] if note else []
+    logs = [line for line in named if not line.startswith(_LISTED_BEFORE)]
     if logs:
-        said.append(f"names the last line of {len(logs)} log{'s' if len(logs) > 1 else ''}")
+        more = "" if logs == named else ", and of those listed before it"
+        said.append(f"names the last line of {len(logs)} log{'s' if len(logs) > 1 else ''}{more}")
     return said
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import shutil
 import subprocess
 import sys
@@ -9,15 +10,18 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.quantities.admit import Refused, draft_from
+from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft, Entry
-from fieldbook.store.book import Book
+from fieldbook.store.book import Book, NotSaved
+from fieldbook.store.disk import DISK
+from fieldbook.store.folder import read_folder
 from fieldbook.store.line import encode, hash_of
 from fieldbook.store.merge import merge_job
 from fieldbook.store.reading import read_log
 from fieldbook.store.seal import after_seal, broken_seals, seal_hash, sealed_heads
 from fieldbook.store.verify import verify
 from tests.store.conftest import Clock, note, wrote
+from tests.store.forging import entry, header, log_of, write_log
 
 
 def sealing(words: str = "") -> Draft:
@@ -171,18 +175,109 @@ def test_over_many_jobs_each_seal_and_problem_names_its_folder(cab: Path, sealed
     assert sealed.id in str(found.document())
 
 
-def test_a_seal_over_more_logs_than_a_note_holds_is_refused_not_lost(
-    cab: Path, clock: Clock
+@pytest.fixture
+def crowded(cab: Path, request: pytest.FixtureRequest) -> Path:
+    """A job with logs of many devices."""
+    job = read_folder(cab).job_id
+    for number in range(request.param):
+        device = f"d-{number:04d}"
+        raw = log_of(header(device=device, job=job), entry(1, device=device))
+        write_log(cab, raw, device=device)
+    return cab
+
+
+@pytest.mark.parametrize("crowded", [45, 46, 60, 500], indirect=True)
+@pytest.mark.parametrize("words", ["all done", "w" * 3700], ids=len)
+def test_any_number_of_logs_seals(crowded: Path, clock: Clock, words: str) -> None:
+    names = {path.name for path in crowded.glob("*.jsonl")} | {"d-cab-0001.jsonl"}
+    [seal] = wrote(crowded, "d-cab", note("before"), sealing(words), clock=clock)[1:]
+    logs = read_folder(crowded)
+
+    assert seal.note.startswith(words)
+    assert sealed_heads(seal, logs.entries()).keys() == names
+    assert verify(crowded).whole
+    assert broken_seals(crowded, seal) == []
+    assert after_seal(crowded, seal) == []
+    [later] = wrote(crowded, "d-0007", note("later"), clock=clock)
+    assert after_seal(crowded, seal) == [later]
+    assert verify(crowded).whole
+    merge_job(crowded, crowded.with_name("merged"))
+    assert verify(crowded.with_name("merged")).whole
+
+
+@pytest.mark.parametrize("crowded", [500], indirect=True)
+@pytest.mark.parametrize("device", ["d-0000", "d-0250", "d-0499", "d-cab"])
+def test_each_of_many_logs_breaks_the_seal(crowded: Path, clock: Clock, device: str) -> None:
+    [_, seal] = wrote(crowded, "d-cab", note("before"), sealing(), clock=clock)
+    log = crowded / f"{device}-0001.jsonl"
+    altered(log, 2)
+
+    assert broken_seals(crowded, seal) == [log.name]
+    assert not verify(crowded).whole
+    log.unlink()
+    if device != "d-cab":  # with that log the seal is gone too
+        assert [problem.file for problem in verify(crowded).problems] == [log.name]
+
+
+@pytest.mark.parametrize("crowded", [60], indirect=True)
+def test_a_list_that_another_log_forges_is_not_taken_for_the_seals(
+    crowded: Path, clock: Clock
 ) -> None:
-    for number in range(60):
-        wrote(cab, f"d-{number}", note("x"), clock=clock)
-    with Book.open(cab, "d-cab", clock=clock) as book:
-        with pytest.raises(Refused, match="longer than"):
-            book.record(sealing())
-        kept = book.record(note("and goes on"))
-    with Book.open(cab, "d-cab") as again:
-        assert again.reports == []
-        assert again.job.entries[-1] == kept
+    [seal] = wrote(crowded, "d-cab", sealing(), clock=clock)
+    [(line, listed)] = [
+        (line, e)
+        for line, e in read_log(crowded / "d-cab-0001.jsonl").entries
+        if e.kind == "sealed_logs"
+    ]
+    victim = crowded / "d-0003-0001.jsonl"
+    altered(victim, 2)
+    head = read_log(victim).head
+    words = "\n".join(
+        f"{victim.name}={head}" if said.startswith(victim.name) else said
+        for said in listed.note.splitlines()
+    )
+    forged = entry(1, id=listed.id, device="d-00", kind="sealed_logs", note=words)
+    job = read_folder(crowded).job_id
+    write_log(crowded, log_of(header(device="d-00", job=job), forged), device="d-00")
+
+    assert line == 2
+    assert victim.name in broken_seals(crowded, seal)
+
+
+@pytest.mark.parametrize("crowded", [60], indirect=True)
+def test_a_list_that_is_not_there_breaks_the_seal(crowded: Path, clock: Clock) -> None:
+    wrote(crowded, "d-cab", sealing(), clock=clock)
+    log = crowded / "d-cab-0001.jsonl"
+    lines = log.read_bytes().splitlines()
+    log.write_bytes(b"\n".join([lines[0], lines[2]]) + b"\n")
+
+    assert any(
+        "a list of logs that it names is not here" in p.words for p in verify(crowded).problems
+    )
+
+
+@pytest.mark.parametrize("crowded", [100], indirect=True)
+@pytest.mark.parametrize("fails_at", [1, 2, 3, 4])
+def test_a_seal_of_many_logs_that_is_not_saved_is_saved_when_it_is_tried_again(
+    crowded: Path, monkeypatch: pytest.MonkeyPatch, fails_at: int
+) -> None:
+    """Its first line, each of its two lists, and the seal itself meet a full disk once."""
+    draft, real, calls = sealing("all done"), DISK.write, []
+
+    def write(descriptor: int, raw: bytes) -> None:
+        calls.append(raw)
+        if len(calls) == fails_at:
+            raise OSError(errno.ENOSPC, "full")
+        real(descriptor, raw)
+
+    with Book.open(crowded, "d-cab") as book:
+        monkeypatch.setattr(DISK, "write", write)
+        with pytest.raises(NotSaved, match="full") as problem:
+            book.record(draft)
+        assert problem.value.draft is draft
+        seal = book.record(draft)
+    assert broken_seals(crowded, seal) == []
+    assert verify(crowded).whole
 
 
 def test_a_copy_of_a_sealed_folder_is_sealed(cab: Path, sealed: Entry, tmp_path: Path) -> None:
