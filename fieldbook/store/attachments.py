@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import hashlib
+import os
 import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -94,24 +95,27 @@ def attachments_of(folder: Path) -> list[Path]:
     return [path for path in named if is_plain(path)]
 
 
-def copy_attachment(path: Path, folder: Path) -> bool:
-    """Copy an attachment into another folder of its job; False when it is there already.
+def copy_attachment(path: Path, folder: Path) -> str:
+    """Copy an attachment into another folder of its job; "new", "mended", or "" where it is there.
 
-    What is there by its name and holds something else is damaged, and is put right by the copy.
+    What is there by its name and holds something else is damaged, and is mended by the copy.
 
     Raises:
         OSError: The copy is not on disk.
-        ValueError: It cannot be read, is too large, or not what its name says.
+        ValueError: It cannot be read, is too large, not what its name says, or a folder is there.
     """
     target = folder / path.name
     if _is_there(target):
-        return False
+        return ""
     try:
         raw = read_attachment(path)
     except OSError as error:
         raise ValueError(f"cannot be read: {error.strerror or error}: not taken") from error
+    if target.is_dir() and not target.is_symlink():
+        raise ValueError("a folder has its name here: not taken")
+    was_there = os.path.lexists(target)
     write_whole(target, raw)
-    return True
+    return "mended" if was_there else "new"
 
 
 def _is_there(target: Path) -> bool:

@@ -133,15 +133,18 @@ def _after(there: JobFolder, before: JobFolder, report: MergeReport) -> JobFolde
 
 
 def take_attachments(theirs: Path, into: Path, report: MergeReport) -> None:
-    """Copy every attachment that is not there into a folder, and note which, and which cannot be.
+    """Copy every attachment that is not there whole into a folder; note which, and which cannot be.
 
     Raises:
-        OSError: One cannot be read, or not be written.
+        OSError: The attachments cannot be listed, or one not be written.
     """
     for path in attachments_of(theirs):
         try:
-            if copy_attachment(path, into):
+            if done := copy_attachment(path, into):
                 report.new.append(path.name)
+            if done == "mended":
+                words = "was damaged here; it is whole again, from the copy that was gathered"
+                report.problems.append(Problem(path.name, 0, words, damage=False))
         except ValueError as problem:
             report.problems.append(Problem(path.name, 0, str(problem)))
 

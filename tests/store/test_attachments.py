@@ -125,6 +125,77 @@ def test_verify_finds_an_attachment_that_is_not_what_it_was(
     assert verify(folder).whole == (mended == name)
 
 
+@pytest.mark.parametrize("harm", ["empty", "altered", "longer", "link", "cannot be read"])
+@pytest.mark.parametrize("went_on", [False, True])
+def test_gathering_mends_an_attachment_of_ours_from_the_good_copy(
+    book: Book, folder: Path, photo: Path, tmp_path: Path, harm: str, *, went_on: bool,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:  # fmt: skip
+    name = _attached(book, folder, photo)
+    gather([folder], tmp_path / "office")
+    [ours] = (tmp_path / "office" / "jobs").iterdir()
+    held = (ours / name).read_bytes()
+    (ours / name).unlink()
+    if harm == "link":
+        (ours / name).symlink_to(tmp_path / "nothing")
+    else:
+        (ours / name).write_bytes(
+            {"empty": b"", "altered": b"a sound thread!"}.get(harm, b"x" * 99)
+        )
+    if harm == "cannot be read":
+        opened = Path.open
+
+        def open_(path: Path, *args: object, **kwargs: object) -> object:
+            if path == ours / name:
+                raise OSError(errno.EIO, "Input/output error")
+            return opened(path, *args, **kwargs)  # type: ignore[call-overload]
+
+        monkeypatch.setattr(Path, "open", open_)
+    if went_on:
+        book.record(note("and on"))
+    told = gather([folder], tmp_path / "office")
+
+    monkeypatch.undo()
+    assert told.clean
+    assert f"{name}: was damaged here; it is whole again" in str(told)
+    assert (ours / name).read_bytes() == held
+    assert not (ours / name).is_symlink()
+    assert verify(ours).whole
+    assert "damaged" not in str(gather([folder], tmp_path / "office"))
+
+
+def test_a_bad_copy_mends_nothing_and_is_told(
+    book: Book, folder: Path, photo: Path, tmp_path: Path
+) -> None:
+    name = _attached(book, folder, photo)
+    gather([folder], tmp_path / "office")
+    [ours] = (tmp_path / "office" / "jobs").iterdir()
+    (folder / name).write_bytes(b"")
+    good = (ours / name).read_bytes()
+    assert gather([folder], tmp_path / "office").clean
+    assert (ours / name).read_bytes() == good
+    (ours / name).write_bytes(b"a sound thread!")
+    told = gather([folder], tmp_path / "office")
+
+    assert not told.clean
+    assert f"{name}: it does not hold what its name says: not taken" in str(told)
+    assert (ours / name).read_bytes() == b"a sound thread!"
+
+
+def test_a_folder_by_the_name_of_an_attachment_is_told_and_the_logs_are_taken(
+    book: Book, folder: Path, photo: Path, tmp_path: Path
+) -> None:
+    gather([folder], tmp_path / "office")
+    [ours] = (tmp_path / "office" / "jobs").iterdir()
+    name = _attached(book, folder, photo)
+    (ours / name).mkdir()
+    told = gather([folder], tmp_path / "office")
+
+    assert not told.clean
+    assert f"{name}: a folder has its name here" in str(told)
+    assert [job.grown for job in told.jobs] != [[]]
+
+
 def test_an_attachment_of_a_struck_entry_is_still_looked_for(
     book: Book, folder: Path, photo: Path
 ) -> None:
