@@ -14,7 +14,7 @@ from fieldbook.app.releasing import Releasing
 from fieldbook.quantities.admit import Refused
 from fieldbook.walk.barring import stopped
 from fieldbook.walk.form import naming
-from fieldbook.walk.states import State, says_what_it_must
+from fieldbook.walk.states import State, lacking
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Coroutine, Iterable, Mapping
@@ -194,7 +194,7 @@ class WalkActions(Screen[None]):
             self.say("This hold is released already")
         elif step.records == "done":
             self.complete_form()
-        elif says_what_it_must(step, self._session.written_for(step)):
+        elif (rows := self._session.written_for(step)) and not lacking(step, rows):
             self.release(step, {})
         else:
             self.say("Fill in the form first: Enter saves it, then asks for the yes")
