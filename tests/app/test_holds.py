@@ -234,3 +234,20 @@ async def test_a_brake_that_slipped_is_set_down_first(home: Home) -> None:
     async with at_the_keys(home, LARGE) as crew:
         await crew.press("enter")
         crew.sees("After the wait *")
+
+
+async def test_volts_measured_after_proved_dead_open_the_hold_again_on_the_screen(
+    home: Home,
+) -> None:
+    dead = (
+        says("arrival", step="test.lockout", lock_number="8", volts_after_lockout="0 V"),
+        says("hold", step="test.lockout", role="crew lead"),
+    )
+    put_job(home, (*STEEL, *dead, says("meter", volts_ab="240 V")), before="")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter")
+        while "Joint out" not in crew.screen:
+            await crew.press("pagedown")
+        while "Locked out, proved dead" not in crew.screen:
+            await crew.press("escape", "pageup")
+        crew.sees("HOLD 2 waits", "240 V between legs 1 and 2", "not dead")
