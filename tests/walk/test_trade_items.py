@@ -145,7 +145,14 @@ def test_what_can_kill_is_checked_where_it_is_released(line: str, work: str) -> 
         assert leans.get(step.hold or 0, set()) <= set(step.checks), step.id
 
 
-_PARTED = ("part the leads", "part them", "part the rest", "cut the splice", "swap two", "one place")
+_PARTED = (
+    "part the leads",
+    "part them",
+    "part the rest",
+    "cut the splice",
+    "swap two",
+    "one place",
+)
 
 
 @pytest.mark.parametrize("line", LINES)
@@ -181,7 +188,7 @@ def test_leads_that_are_moved_ask_for_the_lock_and_a_dead_meter_again(line: str,
     assert [s.id for s in stand.steps if s.when == "leads to move"] == lead_steps
     assert (stand.current.hold, walk.step(lead_steps[2]).hold) == (2, 17)
 
-    dead = {"lock_number": "8", "volts_after_lockout": 0}
+    dead: dict[str, Any] = {"lock_number": "8", "volts_after_lockout": 0}
     log.write("arrival", step=lead_steps[0], **dead)
     log.write("hold", step=lead_steps[0], role="tech")
     log.write("done", step=lead_steps[1])
