@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
 
-from fieldbook.walk.loading import own_steps
+from fieldbook.walk.loading import load, own_steps
 from fieldbook.walk.refutes import read_rule, rules
 from fieldbook.walk.steps import HOLD_POINTS, BadWalk
 from tests.walk.holds import BY_NAME, Row, at, job_with, one, refused
@@ -68,3 +69,19 @@ def test_a_share_of_the_bound_is_slack_and_no_more() -> None:
                   before=one(says("prior", piece_length="420 ft")))  # fmt: skip
         walk, job = job_with(row, one(said))
         assert ("not the length on the last record" in refused(walk, job, "pull.count")) == holds
+
+
+def test_a_company_can_only_make_a_hold_stricter(tmp_path: Path) -> None:
+    rule = "[[step.refuted]]\nfigure = 'lock_number'\nwords = ['none']\nsay = 'No lock on it'\n"
+    (tmp_path / "own.toml").write_text(f'[[step]]\nid = "test.lockout"\n{rule}')
+    walk = load("steel", "pull and set", tmp_path)
+    log = Log()
+    log.write("job", job_number="S-1", line="steel", work="pull and set")
+    log.write("arrival", step="test.lockout", lock_number="none", volts_after_lockout=0)
+    assert refused(walk, log.job, "test.lockout").startswith("No lock on it")
+    log.write("arrival", step="test.lockout", lock_number="8", volts_after_lockout=240)
+    assert "240 V on the leads" in refused(walk, log.job, "test.lockout")
+
+    (tmp_path / "own.toml").write_text(f'[[step]]\nid = "arrive.racks"\n{rule}')
+    with pytest.raises(BadWalk, match="belongs to a hold point"):
+        load("steel", "pull and set", tmp_path)
