@@ -108,8 +108,7 @@ class Deeds(Asking):
     async def pass_over(self, step: Step) -> str:
         """Pass a step over, with the reason; a hold with what is relied on too."""
         session = self._session
-        from_paper = session.paper is not None
-        keeping = kept(step, session.stand, session.job, from_paper=from_paper)
+        keeping = kept(step, session.stand, session.job)
         if stopping := stop_words(step, session.verdicts) or keeping:
             return stopping[0]
         hold = step.hold is not None

@@ -76,7 +76,7 @@ def refuted(step: Step, job: Job, steps: Sequence[Step]) -> list[Refuted]:
         if rule.later or not rule.figure:
             continue
         said = list(_saying(rule, step, job, steps))
-        if not said and rule.needed and rule.figure not in step.asks:
+        if not said and rule.needed and rule.at:
             found.append(Refuted(rule, rule.say))
         if said and _refutes(rule, said[-1], job):
             found.append(_found(rule, said[-1]))
@@ -120,11 +120,11 @@ def _saying(rule: Refutes, step: Step, job: Job, steps: Sequence[Step]) -> Itera
     """
     names = [other.id for other in steps]
     before = set(names[: names.index(step.id)]) if step.id in names else set()
-    entries = [e for kind in rule.kinds or (step.records,) for e in job.live(kind)]
-    for entry in sorted(entries, key=lambda entry: entry.order):
+    kinds = rule.kinds or (step.records,)
+    saying = [e for kind in kinds for e in job.live(kind) if rule.figure in e.values]
+    for entry in sorted(saying, key=lambda entry: entry.order):
         named = entry.text("step")
-        counts = named in ("", *rule.at) if rule.at else named not in before
-        if counts and rule.figure in entry.values:
+        if named in ("", *rule.at) if rule.at else named not in before:
             yield entry
 
 

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
-from fieldbook.walk.afterwards import is_afterwards
 from fieldbook.walk.barring import MOVES, barred_by
 from fieldbook.walk.refuting import Refuted, never_passed, refuted, rules_of
 from fieldbook.walk.release import refusals, same, text_of
@@ -46,8 +45,7 @@ def withheld(
     """
     step = _step_of(draft, walk)
     if draft.kind == "passed_over" and step is not None:
-        from_paper = is_afterwards(draft)
-        return stop_words(step, verdicts) or kept(step, stand, job, from_paper=from_paper)
+        return stop_words(step, verdicts) or kept(step, stand, job)
     if draft.kind != "hold":
         return []
     if step is None or step.hold is None or step.each_entry_is_the_yes:
@@ -103,17 +101,10 @@ def _blanks(step: Step, stand: Stand) -> list[Refuted]:
     return [Refuted(rule, rule.say.replace("{figure}", names))]
 
 
-def kept(step: Step, stand: Stand, job: Job, *, from_paper: bool = False) -> list[str]:
-    """Why nobody passes the hold of `step` over; empty where a named person may.
-
-    Args:
-        step: The step.
-        stand: Where the job stands.
-        job: The job.
-        from_paper: Whether a paper says that it was passed over, without a figure.
-    """
+def kept(step: Step, stand: Stand, job: Job) -> list[str]:
+    """Why nobody passes the hold of `step` over; empty where a named person may."""
     found = [one.words for one in against(step, stand, job) if one.rule.never]
-    if not found and never_passed(step) and not from_paper:
+    if not found and never_passed(step):
         names = stand.without_figures.get(step.id, ())
         words = ", ".join(within(definition(name).label) for name in names)
         found = [f"never passed over: measure and write {words or 'it'}, then say yes"]

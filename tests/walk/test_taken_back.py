@@ -24,6 +24,7 @@ FED = (
     says("meter", amps_a="7 A"),
     says("arrival", volts_after_lockout="118 V"),
     at("meter", "ready.relieve", volts_ca="240 V"),
+    says("suspend", held_by="slips", well_covered="yes", locks_on="no"),
 )
 
 
