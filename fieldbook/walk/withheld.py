@@ -56,6 +56,7 @@ def withheld(
     if found := [one.words for one in seen if one.rule.never]:
         return found
     found = list(refusals(step, draft, holder=stand.holders.get(step.id, "")).values())
+    found += _no_owner(step, walk, stand)
     waiting = figures_not_passed(step, draft.by, job, seen)
     found += [f"{one.words}. Else passed first by name: {one.rule.name}" for one in waiting]
     open_checks = not_passed(step, draft.by, job, verdicts)
@@ -73,6 +74,14 @@ def _not_yet(step: Step, stand: Stand) -> list[str]:
         words = ", ".join(within(definition(name).label) for name in names)
         return [f"its figures come first: {words}"]
     return []
+
+
+def _no_owner(step: Step, walk: Walk, stand: Stand) -> list[str]:
+    """Why a lock does not come off where nobody is written down as having put it on."""
+    if not step.same_person or step.id in stand.holders:
+        return []
+    first = walk.step(step.same_person).title
+    return [f"nobody is written down as having put the lock on: first '{first}'"]
 
 
 def against(step: Step, stand: Stand, job: Job) -> list[Refuted]:

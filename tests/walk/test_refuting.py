@@ -91,3 +91,12 @@ def test_what_is_still_open_is_named_before_the_record_is_complete() -> None:
     assert said.startswith("Still open: ")
     record(job, at("check_passed", "close.record", check="steps still open", **WHY))
     assert refused(walk, job, "close.record") == ""
+
+
+def test_a_lock_that_nobody_put_on_is_taken_off_by_nobody() -> None:
+    walk, job = job_with(TABLE[16], ())
+    assert "nobody is written down" in refused(walk, job, "start_up.unlock")
+    assert refused(walk, job, "start_up.unlock", "passed_over", **WHY) == ""
+
+    walk, job = job_with(TABLE[16], TABLE[16].allowed_by)
+    assert refused(walk, job, "start_up.unlock") == ""
