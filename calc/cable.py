@@ -68,8 +68,9 @@ def longest_run(
     Args:
         current: In each conductor, more than 0.
         resistance_per_length: Of one conductor, more than 0.
-        allowed_drop: In volts: the supply times the share allowed. NEC's notes recommend 3 % in a
-            branch and 5 % in all; a trade journal uses 5 % for pump cable.
+        allowed_drop: In volts: the supply times the share allowed. The informational notes to NEC
+            210.19(A) and 215.2(A) recommend 3 % in a branch or feeder and 5 % in all; a trade
+            journal uses 5 % for pump cable.
         phases: 1 or 3.
 
     Raises:

@@ -16,7 +16,7 @@ from fieldbook.walk.form import naming
 from fieldbook.walk.handing_over import counted_otherwise
 from fieldbook.walk.release import same
 from fieldbook.walk.suspension import left_open
-from fieldbook.walk.withheld import stop_words
+from fieldbook.walk.withheld import kept, stop_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -107,7 +107,9 @@ class Deeds(Asking):
 
     async def pass_over(self, step: Step) -> str:
         """Pass a step over, with the reason; a hold with what is relied on too."""
-        if stopping := stop_words(step, self._session.verdicts):
+        session = self._session
+        keeping = kept(step, session.stand, session.job)
+        if stopping := stop_words(step, session.verdicts) or keeping:
             return stopping[0]
         hold = step.hold is not None
         must = ("reason", "relies_on") if hold else ("reason",)

@@ -12,6 +12,7 @@ from fieldbook.walk.afterwards import NOT_WITNESSED
 from fieldbook.walk.entry_words import figure
 from fieldbook.walk.form import entry_values, news, said_already, starts_with
 from fieldbook.walk.recalling import recalled
+from fieldbook.walk.refuting import needed
 from fieldbook.walk.runs import LENGTH
 from fieldbook.walk.states import State
 
@@ -38,14 +39,14 @@ def form_of(step: Step, start: Mapping[str, str], *, metric: bool, from_paper: b
     """
     kind = kinds()[step.records]
     words = ("words",) if kind.needs_note else ()
-    must = (*step.must, *kind.needs)
+    must = (*step.must, *needed(step), *kind.needs)
     # Needed words stand before whether the customer is to read them.
     first = [name for name in step.asks if name != "for_customer"]
     asks = [*first, *words, *(name for name in step.asks if name not in first)]
     if from_paper:
         # Where the cursor starts, behind the number of the joint that is there already.
         asks.insert(next((i for i, n in enumerate(asks) if not start.get(n)), len(asks)), _TIME)
-    excusable = set(step.must) - set(kind.needs)
+    excusable = {*step.must, *needed(step)} - set(kind.needs)
     return Form(
         asks,
         must=(*must, *words),

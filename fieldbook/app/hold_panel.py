@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult
 
+    from fieldbook.walk.refuting import Refuted
+    from fieldbook.walk.stand import Stand
     from fieldbook.walk.steps import Step
 
 _MOST = 4
@@ -36,15 +38,17 @@ class HoldPanel(Vertical):
         yield Literal("The string is not moved before each is done, or passed by name.")
         yield Acts((Act("Enter", "go to the first", "go_on"),))
 
-    def show_holds(self, holds: Sequence[Step]) -> None:
+    def show_holds(self, holds: Sequence[Step], stand: Stand) -> None:
         """Show the open hold points, or hide where there are none."""
         self.set_class(not holds, "gone")
-        lines = [_words(step) for step in holds[:_MOST]]
+        lines = [_words(step, stand.taken_back.get(step.id)) for step in holds[:_MOST]]
         if len(holds) > _MOST:
             lines.append(f"and {len(holds) - _MOST} more")
         self.query_one("#hold-words", Literal).say("\n".join(lines), "caution")
 
 
-def _words(step: Step) -> str:
+def _words(step: Step, against: Refuted | None) -> str:
     """A step that waits; work to be taken up again is no hold point, and waits as one."""
+    if against is not None:
+        return f"HOLD {step.hold} waits again: {step.title}. {against.words}"
     return f"HOLD {step.hold} not released: {step.title}" if step.hold else f"First: {step.title}"

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from calc.check import Check
+    from fieldbook.app.session import Session
     from fieldbook.walk.stand import Stand
     from fieldbook.walk.steps import Step
 
@@ -23,6 +24,16 @@ _MEASURING = "meter"
 def raised_words(checks: Iterable[Check], stand: Stand) -> str:
     """A line for each check that says stop since the entry."""
     return "\n".join(f"STOP: {_limit(check)}. {_next(check, stand)}" for check in checks)
+
+
+def reopened_words(session: Session) -> list[str]:
+    """A line for each hold whose yes the newest entry takes back."""
+    newest = session.job.entries[-1]
+    return [
+        f"HOLD {session.walk.step(name).hold} waits again. {found.words}"
+        for name, found in session.stand.taken_back.items()
+        if found.entry is newest
+    ]
 
 
 def _limit(check: Check) -> str:

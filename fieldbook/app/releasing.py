@@ -11,13 +11,14 @@ from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Draft
 from fieldbook.walk.form import naming
 from fieldbook.walk.release import refusals
-from fieldbook.walk.withheld import doubtful, not_passed, stop_words
+from fieldbook.walk.withheld import doubtful, figures_not_passed, not_passed, stop_words
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from calc.check import Check
     from fieldbook.record.entry import Value
+    from fieldbook.walk.refuting import Refuted
     from fieldbook.walk.steps import Step
 
 
@@ -34,19 +35,22 @@ class Releasing(Asking):
         session = self._session
         if stopping := stop_words(step, session.verdicts):
             return stopping[0]
+        seen = session.against(step)
+        if never := [one.words for one in seen if one.rule.never]:
+            return f"HOLD {step.hold} is not released. {never[0]}"
         checks = [check for check in session.look().checks if check.name in step.checks]
         in_doubt = doubtful(step, session.verdicts)
         asks = ("initials", "role", *(("witness",) if step.witness else ()))
-        if in_doubt:
+        if in_doubt or seen:
             asks = (*asks, "reason", "relies_on")
         stated = {name: value for name, value in said.items() if name != "written_at"}
         times = [("written_at", said[n].text) for n in said if n == "written_at"]
         asked = Question(
             f"Release hold {step.hold}: {step.title}",
-            _words(step, checks),
+            _words(step, checks, seen),
             asks,
             asks,
-            state=session.verdicts[in_doubt[0]] if in_doubt else "",
+            state="stop" if seen else session.verdicts[in_doubt[0]] if in_doubt else "",
             texts=(("initials", self._initials), ("role", self._role()), *times),
             opened_by="r",
         )
@@ -65,7 +69,12 @@ class Releasing(Asking):
         ):
             raise Refused("; ".join(wrong.values()), again=wrong)
         # Where the pass was saved a moment ago, and only the release was not, none is left to pass.
-        if names := not_passed(step, by, session.job, session.verdicts):
+        seen = figures_not_passed(step, by, session.job, session.against(step))
+        names = (
+            *(one.rule.name for one in seen),
+            *not_passed(step, by, session.job, session.verdicts),
+        )
+        if names:
             passed = {name: values[name] for name in ("reason", "relies_on", "step")}
             passed["check"] = plain_value(", ".join(names))
             self._record("check_passed", passed, by=by)
@@ -87,8 +96,9 @@ class Releasing(Asking):
         return holds[-1].text("role") if holds else ""
 
 
-def _words(step: Step, checks: list[Check]) -> str:
-    lines = [f"By {' or '.join(step.release)}. Name and time stay in the log."]
+def _words(step: Step, checks: list[Check], seen: list[Refuted]) -> str:
+    lines = [f"STOP: {one.words}." for one in seen]
+    lines.append(f"By {' or '.join(step.release)}. Name and time stay in the log.")
     for check in checks:
         missing = f": missing {', '.join(check.missing)}" if check.missing else ""
         governs = f" ({check.governs})" if check.governs else ""

@@ -12,7 +12,7 @@ from fieldbook.walk.afterwards import Paper, from_paper, paper_problems
 from fieldbook.walk.barring import held_up
 from fieldbook.walk.entry_words import title_of, words_of
 from fieldbook.walk.loading import load_leaving_out
-from fieldbook.walk.withheld import failing_beside, fails, withheld
+from fieldbook.walk.withheld import against, failing_beside, fails, withheld
 from fieldbook.watch.differences import differences
 from fieldbook.watch.watcher import Look, Watcher
 
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from fieldbook.record.memory import Memory
     from fieldbook.store.book import Book
     from fieldbook.store.drafts import Drafts
+    from fieldbook.walk.refuting import Refuted
     from fieldbook.walk.stand import Stand
     from fieldbook.walk.steps import Step
     from fieldbook.walk.walk import Walk
@@ -124,6 +125,17 @@ class Session:
     def withheld(self, draft: Draft) -> list[str]:
         """Why `draft` may not release a hold point, or pass a step over."""
         return withheld(draft, self.walk, self.stand, self.job, self.verdicts)
+
+    def against(self, step: Step) -> list[Refuted]:
+        """What the figures say against a yes to the hold of `step` now."""
+        return against(step, self.stand, self.job)
+
+    def against_words(self, step: Step) -> str:
+        """The first of what the figures say against the hold of `step`; empty where it is open."""
+        state = self.stand.states.get(step.id)
+        if step.hold is None or step.each_entry_is_the_yes or state is None or not state.is_open:
+            return ""
+        return next((one.words for one in self.against(step)), "")
 
     def held_up(self, step: Step) -> tuple[Step, ...]:
         """The holds that wait for a yes before `step` moves the string."""

@@ -55,6 +55,7 @@ class StepCard(Lines):
         barred: bool,
         from_paper: bool,
         failing: bool,
+        against: str = "",
     ) -> None:
         """Show a step.
 
@@ -66,6 +67,7 @@ class StepCard(Lines):
             barred: Whether something else stands in the place of the form.
             from_paper: Whether what is entered was written down before.
             failing: Whether its last entry was no yes, for a check says stop.
+            against: What a figure says against its yes, and what to do.
         """
         short = is_short(self.screen.size)
         # What is done, repeats or has happened needs no telling where a long form needs the room.
@@ -83,6 +85,8 @@ class StepCard(Lines):
             told.append(Line(f"{caution.word}: {caution.text}", _STATES[caution.word]))
         if failing:
             told.append(Line(f"HOLD {step.hold}: {_FAILING}", "stop"))
+        elif against:
+            told.append(Line(f"HOLD {step.hold} waits. {against}", "stop"))
         elif not barred:
             words = _hold(step, state, written=written, from_paper=from_paper)
             told.append(Line(words, "hold"))

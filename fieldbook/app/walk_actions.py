@@ -9,12 +9,12 @@ from textual.screen import Screen
 
 from calc.check import Verdict
 from fieldbook.app.deeds import TYPED_WRONG, Deeds
-from fieldbook.app.raised import raised_words
+from fieldbook.app.raised import raised_words, reopened_words
 from fieldbook.app.releasing import Releasing
 from fieldbook.quantities.admit import Refused
 from fieldbook.walk.barring import stopped
 from fieldbook.walk.form import naming
-from fieldbook.walk.states import State, says_what_it_must
+from fieldbook.walk.states import State, lacking
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Coroutine, Iterable, Mapping
@@ -72,8 +72,8 @@ class WalkActions(Screen[None]):
             for check in look.checks
             if check.verdict is Verdict.STOP and check.name not in before and check not in told
         ]
-        lines = [words, raised_words(raised, session.stand)]
-        is_stop = raised or words.startswith("STOP")
+        lines = [words, raised_words(raised, session.stand), *reopened_words(session)]
+        is_stop = raised or lines[2:] or words.startswith("STOP")
         self.say("\n".join(filter(None, lines)), "stop" if is_stop else "")
 
     @work
@@ -194,7 +194,7 @@ class WalkActions(Screen[None]):
             self.say("This hold is released already")
         elif step.records == "done":
             self.complete_form()
-        elif says_what_it_must(step, self._session.written_for(step)):
+        elif (rows := self._session.written_for(step)) and not lacking(step, rows):
             self.release(step, {})
         else:
             self.say("Fill in the form first: Enter saves it, then asks for the yes")

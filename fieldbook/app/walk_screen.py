@@ -30,7 +30,7 @@ from fieldbook.app.well_drawing import WellDrawing, well_of
 from fieldbook.app.whereabouts import whereabouts
 from fieldbook.app.woken_panel import WokenPanel
 from fieldbook.walk.barring import stopped
-from fieldbook.walk.states import says_what_it_must
+from fieldbook.walk.states import lacking
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
@@ -181,7 +181,7 @@ class WalkScreen(WalkMemory, Bare):
         self._chain.show_look(look, step)
         self._well_drawn.show_well(well_of(session.job, look, step))
         self._stop_panel.show_stops(look.stops if stopping else ())
-        self._hold_panel.show_holds(holds)
+        self._hold_panel.show_holds(holds, stand)
         # What a paper says has happened is written down, whatever stands in the way of more of it.
         kept_back = barred and session.paper is None
         self._place.set_class(kept_back, "gone")
@@ -197,7 +197,8 @@ class WalkScreen(WalkMemory, Bare):
             job = session.job
             self._card.show_end(job.text("job", "job_number"), job.last("seal"))
             return
-        written = step.hold is not None and says_what_it_must(step, session.written_for(step))
+        rows = session.written_for(step)
+        written = step.hold is not None and bool(rows) and not lacking(step, rows)
         aside, state = aside_of(step, session), session.stand.states.get(step.id)
         self._card.show_step(
             step,
@@ -207,6 +208,7 @@ class WalkScreen(WalkMemory, Bare):
             barred=barred,
             from_paper=session.paper is not None,
             failing=session.fails(step),
+            against="" if barred else session.against_words(step),
         )
 
     def show_keys(self) -> None:

@@ -16,6 +16,7 @@ from fieldbook.quantities.safety import SAFETY
 from fieldbook.quantities.units import show_unit
 from fieldbook.walk.entry_words import figure
 from fieldbook.walk.form import said_already, starts_with
+from fieldbook.walk.refuting import needed
 from fieldbook.walk.steps import ANY_TIME, PHASES
 
 if TYPE_CHECKING:
@@ -180,7 +181,7 @@ def _blank(name: str, step: Step, said: Value | None, *, metric: bool) -> Blank:
         unit=show_unit(quantity.unit_in(metric=metric)),
         choices=choices,
         said=figure(said, name) if said is not None else "",
-        must=name in step.must or name in kinds()[step.records].needs,
+        must=name in {*step.must, *needed(step), *kinds()[step.records].needs},
     )
 
 

@@ -10,6 +10,7 @@ from fieldbook.quantities.kinds import Kind, kinds
 from fieldbook.quantities.typed import NotUnderstood, parse
 from fieldbook.walk.conditions import APART, IN_A_PHASE
 from fieldbook.walk.reading import refuse
+from fieldbook.walk.refutes import problems as problems_of_rule
 from fieldbook.walk.steps import (
     ANY_TIME,
     CHECKS,
@@ -127,7 +128,7 @@ def _fixed(step: Step, kind: Kind) -> Iterator[_Problem]:
 
 def _hold(step: Step) -> Iterator[_Problem]:
     if step.hold is None:
-        for key in ("release", "witness", "same_person"):
+        for key in ("release", "witness", "same_person", "refuted"):
             if getattr(step, key):
                 yield key, "belongs to a hold point"
         return
@@ -137,3 +138,6 @@ def _hold(step: Step) -> Iterator[_Problem]:
         yield "release", "a hold point names the roles that may release it"
     if step.when == "any time":
         yield "hold", "a hold point has its turn"
+    for rule in step.refuted:
+        for problem in problems_of_rule(rule):
+            yield "refuted", problem

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 _REWORDS = frozenset(
     {"title", "do", "source", "caution", "asks", "must", "known", "fixed", "origin", "release"}
-    | {"checks", "minutes"}
+    | {"checks", "minutes", "refuted"}
 )
 _ONLY_MORE = ("asks", "must", "checks")
 
@@ -129,6 +129,7 @@ def _reworded(step: Step, table: dict[str, Any], where: str) -> Step:
     base = {"id": step.id, "title": step.title, "do": step.do, "source": step.source}
     read = read_step(base | given, where, step.phase)
     changed = replace(step, **{key: getattr(read, key) for key in given})
+    changed = replace(changed, refuted=step.refuted + read.refuted)
     check_step(changed, where)
     for key, problem in _less(step, changed):
         refuse(where, step.id, key, problem)

@@ -5,6 +5,7 @@
     string lost     once a finding says that it is, until one says that it is whole or recovered
     work suspended  from an entry that suspends the work to the one that resumes it
     rig moved       once an arrival entry says that the rig was moved
+    leads to move   once a meter entry says that leads are moved next, until one says that none are
     any time        never in turn: it is opened when it happens
 
 A condition holds from the entry that woke it. What was written for a step before that does not
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 IN_A_PHASE = ("always", "string whole", "string lost")
 """What a step of a phase may name: it waits for its turn."""
 
-APART = ("string lost", "work suspended", "rig moved", "any time")
+APART = ("string lost", "work suspended", "rig moved", "leads to move", "any time")
 """What a step of no phase may name: it is asked for at once, or never in turn."""
 
 
@@ -55,6 +56,7 @@ def conditions(job: Job) -> dict[str, Condition]:
         "string lost": lost,
         "work suspended": _suspended(job),
         "rig moved": _rig_moved(job),
+        "leads to move": _leads_to_move(job),
         "any time": Condition(holds=False),
     }
 
@@ -81,3 +83,10 @@ def _rig_moved(job: Job) -> Condition:
     arrivals = reversed(job.live("arrival"))
     moved = next((entry for entry in arrivals if entry.text("rig_moved") == "yes"), None)
     return Condition(moved is not None, moved)
+
+
+def _leads_to_move(job: Job) -> Condition:
+    said = [entry for entry in job.live("meter") if "leads_to_move" in entry.values]
+    newest = said[-1] if said else None
+    moves = newest is not None and newest.text("leads_to_move") == "yes"
+    return Condition(moves, newest if moves else None)

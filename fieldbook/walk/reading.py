@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NoReturn, TypeGuard
 
 from fieldbook.record.entry import Origin
+from fieldbook.walk.refutes import read_rule
 from fieldbook.walk.steps import BadWalk, Caution, Step
 
 if TYPE_CHECKING:
@@ -106,6 +107,11 @@ def _made(table: Mapping[str, Any], where: str, name: str) -> dict[str, Any]:
         made["fixed"] = MappingProxyType(dict(table["fixed"]))
     if "origin" in table:
         made["origin"] = _origin(table["origin"], where, name)
+    if "refuted" in table:
+        try:
+            made["refuted"] = tuple(read_rule(rule) for rule in table["refuted"])
+        except ValueError as problem:
+            refuse(where, name, "refuted", str(problem))
     return made
 
 
@@ -135,6 +141,9 @@ def check_type(key: str, value: object, where: str, name: str) -> None:
     elif key == "caution":
         fits = _is_table(value) and set(value) == {"word", "text"}
         takes = "is a table of word and text"
+    elif key == "refuted":
+        fits = isinstance(value, list) and all(isinstance(rule, dict) for rule in value)
+        takes = "is a list of tables"
     elif key == "fixed":
         fits, takes = _is_table(value), "is a table of quantity and word"
     else:

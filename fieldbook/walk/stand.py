@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from fieldbook.record.footage import in_feet
 from fieldbook.walk.conditions import conditions
-from fieldbook.walk.states import State, releasing, says_what_it_must, state_of, unwitnessed
+from fieldbook.walk.refuting import Refuted, taken_back
+from fieldbook.walk.states import State, lacking, releasing, state_of, unwitnessed
 from fieldbook.walk.steps import ANY_TIME, PHASES, Step
 
 if TYPE_CHECKING:
@@ -67,7 +68,8 @@ class Stand:
         open_holds: Hold points that nobody has released.
         passed_by_name: Hold points that a named person passed.
         holders: Step id -> initials on the hold that its `same_person` names, where there is one.
-        without_figures: Ids of the hold points whose form does not say yet what it must.
+        without_figures: Step id -> the figures that come before a yes to its hold and are lacking.
+        taken_back: Step id -> the figure since the yes to its hold that says otherwise.
         unwitnessed: Entries that are the yes of their hold, each joint too, and were written
             afterwards: nobody who answers for the log witnessed the hold.
         not_witnessed: The hold points that such entries released.
@@ -85,7 +87,8 @@ class Stand:
     open_holds: tuple[Step, ...]
     passed_by_name: tuple[Step, ...]
     holders: Mapping[str, str]
-    without_figures: frozenset[str]
+    without_figures: Mapping[str, tuple[str, ...]]
+    taken_back: Mapping[str, Refuted]
     unwitnessed: int
     not_witnessed: tuple[Step, ...]
     not_told: tuple[Step, ...]
@@ -122,6 +125,8 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
     states = {
         step.id: state_of(step, written[step.id], holders.get(step.id, "")) for step in active
     }
+    against = _taken_back(active, written, states, job)
+    states |= dict.fromkeys(against, State.HELD)
     not_seen = {
         step.id: unwitnessed(
             step, written[step.id], releasing(step, written[step.id], holders.get(step.id, ""))
@@ -147,15 +152,37 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
         open_holds=tuple(s for s in active if s.hold is not None and states[s.id].is_open),
         passed_by_name=tuple(s for s in active if states[s.id] is State.PASSED_BY_NAME),
         holders=holders,
-        without_figures=frozenset(
-            step.id
+        without_figures={
+            step.id: names
             for step in active
-            if step.hold is not None and step.must and not says_what_it_must(step, rows[step.id])
-        ),
+            if step.hold is not None and (names := lacking(step, rows[step.id]))
+        },
+        taken_back=against,
         unwitnessed=sum(map(len, not_seen.values())),
         not_witnessed=tuple(step for step in active if not_seen.get(step.id)),
         not_told=not_told,
     )
+
+
+def _taken_back(
+    active: Sequence[Step],
+    written: Mapping[str, Sequence[Entry]],
+    states: Mapping[str, State],
+    job: Job,
+) -> dict[str, Refuted]:
+    """The holds whose yes a later figure takes back; none of a job that is sealed."""
+    if job.last("seal") is not None:
+        return {}
+    ends: defaultdict[int, list[Entry]] = defaultdict(list)
+    closed = [s for s in active if s.hold is not None and not states[s.id].is_open]
+    for step in closed:
+        ends[step.hold or 0] += [e for e in written[step.id] if e.kind in ("hold", "passed_over")]
+    found = {}
+    for step in closed:
+        given = [e for e in written[step.id] if e.kind in ("hold", "passed_over")]
+        if given and (against := taken_back(step, given[-1], job, active, ends)):
+            found[step.id] = against
+    return found
 
 
 def _not_told(

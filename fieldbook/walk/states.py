@@ -6,6 +6,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from fieldbook.walk.afterwards import is_afterwards
+from fieldbook.walk.refuting import needed, not_excused
 from fieldbook.walk.release import refusals, relied
 
 if TYPE_CHECKING:
@@ -105,6 +106,18 @@ def says_what_it_must(step: Step, rows: Sequence[Entry]) -> bool:
     """Whether the entries say all that the step must have, or give a reason for what is missing."""
     said = {name for entry in rows for name in entry.values}
     return bool(rows) and (said.issuperset(step.must) or "reason" in said)
+
+
+def lacking(step: Step, rows: Sequence[Entry]) -> tuple[str, ...]:
+    """The figures that come before a new yes to the hold of `step`, and are not there.
+
+    More is asked of a new yes than of one that is recorded already: what refutes a hold is needed.
+    """
+    said = {name for entry in rows for name in entry.values}
+    names = dict.fromkeys((*step.must, *needed(step)))
+    if rows and "reason" in said:
+        return tuple(name for name in names if name in not_excused(step) and name not in said)
+    return tuple(name for name in names if name not in said)
 
 
 def _newest(written: Sequence[Entry], kind: str) -> Entry | None:

@@ -11,6 +11,8 @@ from fieldbook.record.entry import Origin
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from fieldbook.walk.refutes import Refutes
+
 PHASES = MappingProxyType(
     {
         "plan": "Plan",
@@ -97,6 +99,7 @@ class Step:
         release: Roles that may release the hold.
         witness: Whether a second person must put initials beside the first.
         same_person: Step whose hold must have been released by the same person.
+        refuted: What refutes its hold, besides what refutes every hold of its number.
         beside: Step that this one goes along with; it is not asked for until that one is done.
         every: Joints, or feet of hose, of the step it goes beside, after which it is due.
         adopts: Whether an entry of its kind that names no step counts for it.
@@ -125,6 +128,7 @@ class Step:
     release: tuple[str, ...] = ()
     witness: bool = False
     same_person: str = ""
+    refuted: tuple[Refutes, ...] = ()
     beside: str = ""
     every: float | None = None
     adopts: bool = False

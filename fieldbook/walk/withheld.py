@@ -1,7 +1,8 @@
 """Why a hold point gets no yes at this moment: one rule for the screen and for `enter`.
 
-A stop on the lift or the gauge is never passed. Any other stop, and what is unknown, is passed by
-name first: an entry `check_passed` of the same person, for the same step, which names the check.
+A stop on the lift or the gauge is never passed, and neither are wires that are not proved dead. Any
+other stop, a figure that refutes the hold, and what is unknown, is passed by name first: an entry
+`check_passed` of the same person, for the same step, which names the check or the figure.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from typing import TYPE_CHECKING
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
 from fieldbook.walk.barring import MOVES, barred_by
+from fieldbook.walk.refuting import Refuted, never_passed, refuted, rules_of
 from fieldbook.walk.release import refusals, same, text_of
 
 if TYPE_CHECKING:
@@ -25,6 +27,7 @@ if TYPE_CHECKING:
 NEVER_PASSED = ("lift", "gauge")
 """Checks whose stop nobody passes, by name or otherwise."""
 _DOUBTFUL = ("stop", "unknown")
+_FEW = 3
 WAY_OUT = "read the gauge again, or change rig or limit"
 
 
@@ -42,14 +45,20 @@ def withheld(
     """
     step = _step_of(draft, walk)
     if draft.kind == "passed_over" and step is not None:
-        return stop_words(step, verdicts)
+        return stop_words(step, verdicts) or kept(step, stand, job)
     if draft.kind != "hold":
         return []
     if step is None or step.hold is None or step.each_entry_is_the_yes:
         return ["its step is no hold point of this walk that is released by itself"]
     if found := _not_yet(step, stand) or stop_words(step, verdicts):
         return found
+    seen = against(step, stand, job)
+    if found := [one.words for one in seen if one.rule.never]:
+        return found
     found = list(refusals(step, draft, holder=stand.holders.get(step.id, "")).values())
+    found += _no_owner(step, walk, stand)
+    waiting = figures_not_passed(step, draft.by, job, seen)
+    found += [f"{one.words}. Else passed first by name: {one.rule.name}" for one in waiting]
     open_checks = not_passed(step, draft.by, job, verdicts)
     if open_checks:
         said = " and ".join(f"{name} says {verdicts[name]}" for name in open_checks)
@@ -61,10 +70,68 @@ def _not_yet(step: Step, stand: Stand) -> list[str]:
     """Why nobody is asked for a yes yet; empty when somebody is."""
     if step not in stand.steps:
         return [f"'{step.title}' is not asked for on this job as it stands"]
-    if step.id in stand.without_figures:
-        names = ", ".join(within(definition(name).label) for name in step.must)
-        return [f"its figures come first: {names}"]
+    if names := stand.without_figures.get(step.id):
+        words = ", ".join(within(definition(name).label) for name in names)
+        return [f"its figures come first: {words}"]
     return []
+
+
+def _no_owner(step: Step, walk: Walk, stand: Stand) -> list[str]:
+    """Why a lock does not come off where nobody is written down as having put it on."""
+    if not step.same_person or step.id in stand.holders:
+        return []
+    first = walk.step(step.same_person).title
+    return [f"nobody is written down as having put the lock on: first '{first}'"]
+
+
+def against(step: Step, stand: Stand, job: Job) -> list[Refuted]:
+    """What the figures say against a yes to the hold of `step` now; empty where nothing does."""
+    found = refuted(step, job, stand.steps)
+    since = stand.taken_back.get(step.id)
+    if since is not None and not any(one.entry == since.entry for one in found):
+        anew = (e for e in job.live(step.records) if e.text("step") == step.id)
+        # Measured again since, and saved at this step: what was said before no longer holds it.
+        if since.entry is None or not any(e.order > since.entry.order for e in anew):
+            found.append(since)
+    return [*found, *_blanks(step, stand)]
+
+
+def _blanks(step: Step, stand: Stand) -> list[Refuted]:
+    """The steps before `step` that nobody did or passed over, where its hold asks for all."""
+    rule = next((rule for rule in rules_of(step) if not rule.figure), None)
+    if rule is None or step not in stand.steps:
+        return []
+    before = stand.steps[: stand.steps.index(step)]
+    titles = [other.title for other in before if stand.states[other.id].is_open]
+    if not titles:
+        return []
+    more = f" and {len(titles) - _FEW} more" if len(titles) > _FEW else ""
+    names = ", ".join(titles[:_FEW]) + more
+    return [Refuted(rule, rule.say.replace("{figure}", names))]
+
+
+def kept(step: Step, stand: Stand, job: Job) -> list[str]:
+    """Why nobody passes the hold of `step` over; empty where a named person may."""
+    found = [one.words for one in against(step, stand, job) if one.rule.never]
+    if not found and never_passed(step):
+        names = stand.without_figures.get(step.id, ())
+        words = ", ".join(within(definition(name).label) for name in names)
+        found = [f"never passed over: measure and write {words or 'it'}, then say yes"]
+    return found
+
+
+def figures_not_passed(step: Step, by: str, job: Job, seen: Sequence[Refuted]) -> list[Refuted]:
+    """Of the figures against the hold of `step`, those that `by` has not passed by name since."""
+    passed = [e for e in _since_the_last_yes(step, job) if same(e.by, by)]
+    return [
+        one
+        for one in seen
+        if not any(
+            one.rule.name in {name.strip() for name in entry.text("check").split(",")}
+            and (one.entry is None or entry.order > one.entry.order)
+            for entry in passed
+        )
+    ]
 
 
 def stop_words(step: Step, verdicts: Mapping[str, str]) -> list[str]:

@@ -176,6 +176,7 @@ def cable_drop(job: Job, read: Metered) -> Check | None:
         governs=f"{size_of(words)} AWG{taken}" if per_length is not None else words,
         missing=facts.missing,
         formula="service-factor amps through the cable there and back, copper at 75 C / nameplate",
-        source="NEC Chapter 9 Table 8; its notes: 3 % in a branch, 5 % in all",
+        source="resistance: NEC Chapter 9 Table 8; 3 % in a branch, 5 % in all: NEC 210.19(A) and"
+        " 215.2(A), informational notes, no rule",
     )
     return replace(found, verdict=Verdict.CAUTION) if found.verdict is Verdict.STOP else found

@@ -5,24 +5,32 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from calc.check import Check, judge
+from calc.check import Check, Verdict, judge
 from calc.disinfection import chlorine_needed
 from calc.errors import OutOfRange
 from calc.tank import judge_precharge
 from calc.units import magnitude
-from calc.well import volume_per_length
 from fieldbook.quantities.convert import show
-from fieldbook.watch.bottom import bottom
+from fieldbook.watch.dosed import given, water_in_the_well
 from fieldbook.watch.facts import Facts
 from fieldbook.watch.metered import Place
 from fieldbook.watch.together import together
 
 if TYPE_CHECKING:
+    from calc.units import Quantity
+    from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
+    from fieldbook.watch.dosed import Given
     from fieldbook.watch.metered import Metered
 
 PRECHARGE = "tank precharge"
 CHLORINE = "chlorine"
+_SHORT = 0.9  # of the dose aimed at: as near as a cup measures; ours, no published source
+_MUCH = 2.0  # times it; ours, no published source
+_FIRST_START = "start_up.first_start"
+_PUMPED_OUT = "given before the pump ran to waste: pumped out with the water. Dose again"
+_PRACTICE = "mass balance: what is pumped to waste takes its chlorine along"
+_GIVES_SOURCE = "mass balance; the strength on the label, taken as trade percent of a liquid"
 
 
 def precharge(job: Job, read: Metered) -> Check | None:
@@ -47,11 +55,16 @@ def precharge(job: Job, read: Metered) -> Check | None:
 
 
 def chlorine(job: Job) -> Check | None:
-    """Dose and time against what the rule of the place asks, as typed; None before any is given."""
+    """The dose, what it gives, and its time, against what the rule asks; None before any is given.
+
+    What was poured in is held against what is aimed at: the larger of the dose worked out and the
+    dose asked. A cup is no measuring glass, so a tenth less is a caution and more than that a stop.
+    """
     if not job.live("chlorine"):
         return None
     facts = Facts(job)
     whose = facts.need_words("chlorine", "chlorine_rule")
+    source = f"the rule of the place, as typed: {whose}" if whose else ""
     dose, asked = (facts.need("chlorine", n) for n in ("chlorine_dose", "chlorine_asked"))
     parts = [
         judge(
@@ -63,39 +76,88 @@ def chlorine(job: Job) -> Check | None:
             governs=f"dose by the rule of {whose}" if whose else "",
             missing=facts.missing,
             formula="dose that the rule asks / dose as worked out",
-            source=f"the rule of the place, as typed: {whose}" if whose else "",
+            source=source,
             at_least=True,
         )
     ]
-    needed, given = (facts.get("chlorine", n) for n in ("contact_asked", "contact_time"))
-    if needed is not None and given is not None and given.magnitude > 0:
+    poured = given(job)
+    aimed = max((d for d in (dose, asked) if d is not None), default=None)
+    parts.append(_gives(poured, aimed))
+    if poured.entry is not None and _ran_to_waste(job, poured.entry):
+        parts.append(Check(CHLORINE, Verdict.STOP, governs=_PUMPED_OUT, source=_PRACTICE))
+    needed, stood = (facts.get("chlorine", n) for n in ("contact_asked", "contact_time"))
+    if needed is not None and stood is not None and stood.magnitude > 0:
         parts.append(
             judge(
                 CHLORINE,
                 needed,
-                given,
+                stood,
                 unit="hour",
                 caution_share=1.0,
                 governs="time in the well",
                 formula="hours that the rule asks / hours it stood",
-                source=f"the rule of the place, as typed: {whose}" if whose else "",
+                source=source,
                 at_least=True,
             )
         )
-    return together(CHLORINE, parts, note=_how_much(facts))
+    notes = (_gives_words(poured), _how_much(job, dose))
+    return together(CHLORINE, parts, note="; ".join(filter(None, notes)))
 
 
-def _how_much(facts: Facts) -> str:
-    """What the dose takes in this well, from its own water; empty where that is not known."""
-    dose, bore = facts.get("chlorine", "chlorine_dose"), facts.get("well", "casing_diameter")
-    depth, level = bottom(facts).depth, facts.get("level", "water_level")
-    if dose is None or bore is None or depth is None or level is None:
+def _gives(poured: Given, aimed: Quantity | None) -> Check:
+    """What was poured in against what is aimed at."""
+    if poured.strength is None or poured.strength.magnitude <= 0 or aimed is None:
+        lacking = poured.missing or (("amount used",) if aimed is not None else ())
+        return Check(CHLORINE, Verdict.UNKNOWN, missing=lacking, source=_GIVES_SOURCE)
+    gives = magnitude(poured.strength, "mg/L", "strength")
+    goal = magnitude(aimed, "mg/L", "dose")
+    found = judge(
+        CHLORINE,
+        aimed * _SHORT,
+        poured.strength.to("mg/L"),
+        unit="mg/L",
+        caution_share=_SHORT,
+        governs=f"{_gives_words(poured)}, {goal:,.0f} aimed at",
+        formula="nine tenths of the dose aimed at / amount x strength of the product / water",
+        source=_GIVES_SOURCE,
+        note="line, tank and gravel pack take more than the casing",
+        at_least=True,
+    )
+    if found.verdict is Verdict.WITHIN and gives > _MUCH * goal:
+        much = f"{gives / goal:,.1f} times the dose aimed at: hard on pump, seal and hose"
+        return replace(found, verdict=Verdict.CAUTION, note=f"{much}; {found.note}")
+    return found
+
+
+def _gives_words(poured: Given) -> str:
+    if poured.strength is None:
         return ""
-    standing = magnitude(depth - level, "ft", "water in the well")
+    return f"{poured.words} gives {magnitude(poured.strength, 'mg/L', 'strength'):,.0f} mg/L"
+
+
+def _ran_to_waste(job: Job, dose: Entry) -> bool:
+    """Whether the pump ran to waste after the dose, before it had stood its time."""
+    stood = (e for e in job.live("chlorine") if "contact_time" in e.values and e.order > dose.order)
+    end = min((entry.order for entry in stood), default=None)
+    ran = [
+        *job.live("line_test"),
+        *(e for e in job.live("meter") if "flow" in e.values or _first(e)),
+    ]
+    return any(e.order > dose.order and (end is None or e.order < end) for e in ran)
+
+
+def _first(entry: Entry) -> bool:
+    return entry.text("step") == _FIRST_START
+
+
+def _how_much(job: Job, dose: Quantity | None) -> str:
+    """What the dose takes in this well, from its own water; empty where that is not known."""
+    water = water_in_the_well(job, Facts(job))
+    if dose is None or water is None:
+        return ""
     try:
-        gallons = volume_per_length(bore=bore) * (depth - level)
-        grams = magnitude(chlorine_needed(volume=gallons, target=dose), "gram", "chlorine")
+        grams = magnitude(chlorine_needed(volume=water, target=dose), "gram", "chlorine")
     except OutOfRange:
         return ""
-    water = magnitude(gallons, "gallon", "water")
-    return f"{standing:,.0f} ft of water, {water:,.0f} gal: {grams:,.0f} g of available chlorine"
+    gallons = magnitude(water, "gallon", "water")
+    return f"{gallons:,.0f} gal of water in the casing: {grams:,.0f} g of available chlorine"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldbook.store.home import Home
-from tests.app.crew import at_the_keys
+from tests.app.crew import LARGE, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import HOSE, STEEL, says
 
@@ -196,3 +196,58 @@ async def test_insulation_that_fell_holds_the_string_until_it_is_passed_by_name(
     assert passed is not None
     assert (passed.text("check"), passed.text("step")) == ("insulation", "set.insulation")
     assert crew.job(folder).last("hold") is None
+
+
+async def test_leads_that_are_not_dead_get_no_yes_and_no_way_round(home: Home) -> None:
+    folder = put_job(home, STEEL, before="test.lockout")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter")
+        await crew.types("8", "enter")
+        await crew.types("240", "enter", "enter", "enter")
+        crew.sees("HOLD 2", "240 V on the leads: not dead", "measure again")
+        crew.sees_not("Release hold 2")
+        await crew.press("escape", "p")
+        crew.sees_not("Pass over:")
+        await crew.press("escape", "r")
+        crew.sees_not("Release hold 2")
+        assert crew.job(folder).last("hold") is None
+
+
+async def test_pressure_left_is_passed_by_name_and_by_whom_stays(home: Home) -> None:
+    folder = put_job(home, STEEL, before="ready.relieve")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter")
+        await crew.types("3", "enter", "enter")
+        crew.sees("Release hold 3", "3 psi in the line: not let go", "Reason *", "Relies on *")
+        await crew.press("enter", "c", "enter")
+        await crew.types("the needle sticks at 3", "enter")
+        await crew.types("the tap runs dry", "enter")
+        crew.sees("released")
+
+    passed = crew.job(folder).last("check_passed")
+    assert passed is not None
+    assert (passed.text("check"), passed.by) == ("discharge pressure", "QA")
+
+
+async def test_a_brake_that_slipped_is_set_down_first(home: Home) -> None:
+    put_job(home, STEEL, before="ready.first_lift")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter")
+        crew.sees("After the wait *")
+
+
+async def test_volts_measured_after_proved_dead_open_the_hold_again_on_the_screen(
+    home: Home,
+) -> None:
+    dead = (
+        says("arrival", step="test.lockout", lock_number="8", volts_after_lockout="0 V"),
+        says("hold", step="test.lockout", role="crew lead"),
+    )
+    put_job(home, (*STEEL, *dead, says("meter", volts_ab="240 V")), before="")
+    async with at_the_keys(home, LARGE) as crew:
+        await crew.press("enter")
+        while "Joint out" not in crew.screen:
+            await crew.press("pagedown")
+        while "Locked out, proved dead" not in crew.screen:
+            await crew.press("escape", "pageup")
+        crew.sees("HOLD 2 waits", "240 V between legs 1 and 2", "not dead")

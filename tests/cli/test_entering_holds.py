@@ -53,3 +53,21 @@ def test_unknown_is_passed_by_name_first(script: Script) -> None:
     )
     assert "gauge says unknown" in script.refused("hold", "ZZ", **LOAD_CHECK)
     assert script.refused("hold", **LOAD_CHECK) == ""
+
+
+@pytest.mark.parametrize("script", [STEEL], indirect=True)
+def test_a_figure_that_refutes_a_hold_keeps_it_from_outside_too(script: Script) -> None:
+    lock, why = {"step": "test.lockout"}, {"reason": "in a hurry", "relies_on": "the label"}
+    assert script.refused("arrival", **lock, lock_number="8", volts_after_lockout="240 V") == ""
+    assert script.refused("check_passed", **lock, **why, check="volts after lockout") == ""
+    assert "not dead" in script.refused("hold", **lock, role="crew lead")
+    assert "not dead" in script.refused("passed_over", **lock, **why)
+    assert script.refused("arrival", **lock, lock_number="8", volts_after_lockout="0 V") == ""
+    assert script.refused("hold", **lock, role="crew lead") == ""
+
+    line, named = {"step": "ready.relieve"}, "discharge pressure"
+    assert script.refused("meter", **line, discharge_pressure="60 psi") == ""
+    assert "60 psi in the line" in script.refused("hold", **line, role="crew lead")
+    assert script.refused("check_passed", **line, **why, check=named) == ""
+    assert "60 psi" in script.refused("hold", "ZZ", **line, role="crew lead")
+    assert script.refused("hold", **line, role="crew lead") == ""

@@ -13,6 +13,7 @@ import pytest
 
 from fieldbook.walk.loading import load
 from fieldbook.walk.steps import LINES, WORKS, Step
+from tests.walk.logs import Log
 
 _ITEMS: list[dict[str, Any]] = tomllib.loads(
     (Path(__file__).parent / "trade_items.toml").read_text(encoding="utf-8")
@@ -70,6 +71,10 @@ def test_what_is_asked_first_is_what_the_later_steps_lean_on(line: str, work: st
     comes_before("close.runs_again", "close.sample")
     comes_before("choose.setting", "set.load_check")
     comes_before("choose.setting", "choose.line_plan")
+    comes_before("start_up.first_start", "start_up.chlorine")
+    comes_before("start_up.hanger", "start_up.chlorine")
+    comes_before("start_up.line_test", "start_up.chlorine")
+    comes_before("start_up.chlorine", "start_up.contact")
     comes_before("start_up.chlorine", "start_up.flush")
     comes_before("start_up.open", "start_up.first_start")
     comes_before("start_up.unlock", "start_up.first_start")
@@ -138,3 +143,61 @@ def test_what_can_kill_is_checked_where_it_is_released(line: str, work: str) -> 
     leans = {1: {"power lines"}, 4: {"lift", "gauge"}, 6: {"lift", "gauge"}}
     for step in load(line, work).steps:
         assert leans.get(step.hold or 0, set()) <= set(step.checks), step.id
+
+
+_PARTED = (
+    "part the leads",
+    "part them",
+    "part the rest",
+    "cut the splice",
+    "swap two",
+    "one place",
+)
+
+
+@pytest.mark.parametrize("line", LINES)
+@pytest.mark.parametrize("work", WORKS)
+def test_no_wire_is_parted_or_moved_before_it_is_tagged_and_photographed(
+    line: str, work: str
+) -> None:
+    """On every kind of job, and in the step itself or in one of its way to it that it names."""
+    walk = load(line, work)
+    parting = [s for s in walk.steps if any(words in s.do.lower() for words in _PARTED)]
+
+    assert parting
+    for step in parting:
+        said = step.do.lower()
+        by_way = walk.step("any_time.leads_moved").do.lower() if "say move leads" in said else said
+        for word in ("tag", "photo"):
+            assert word in by_way, step.id
+            first = min(by_way.find(w) for w in _PARTED if w in by_way)
+            assert by_way.find(word) < first, step.id
+
+
+@pytest.mark.parametrize("line", LINES)
+@pytest.mark.parametrize("work", WORKS)
+def test_leads_that_are_moved_ask_for_the_lock_and_a_dead_meter_again(line: str, work: str) -> None:
+    walk, log = load(line, work), Log()
+    lead_steps = ["any_time.lock_again", "any_time.leads_moved", "any_time.unlock_again"]
+    asking = [s for s in walk.steps if "leads_to_move" in s.asks]
+    assert asking
+    log.write("meter", step=asking[-1].id, amps_a=7, leads_to_move="yes")
+    stand = walk.stand(log.job)
+    assert stand.current is not None
+    assert stand.current.id == lead_steps[0]
+    assert [s.id for s in stand.steps if s.when == "leads to move"] == lead_steps
+    assert (stand.current.hold, walk.step(lead_steps[2]).hold) == (2, 17)
+
+    dead: dict[str, Any] = {"lock_number": "8", "volts_after_lockout": 0}
+    log.write("arrival", step=lead_steps[0], **dead)
+    log.write("hold", step=lead_steps[0], role="tech")
+    log.write("done", step=lead_steps[1])
+    log.write("hold", by="ZZ", step=lead_steps[2], role="tech")
+    assert walk.stand(log.job).current == walk.step(lead_steps[2]), "not by another"
+    log.write("hold", step=lead_steps[2], role="tech")
+    assert walk.stand(log.job).current not in [walk.step(name) for name in lead_steps]
+
+    log.write("meter", step=asking[-1].id, amps_a=7, leads_to_move="yes")
+    assert walk.stand(log.job).current == walk.step(lead_steps[0]), "at every change"
+    log.write("meter", step=asking[-1].id, amps_a=7, leads_to_move="no")
+    assert walk.stand(log.job).current not in [walk.step(name) for name in lead_steps]

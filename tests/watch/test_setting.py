@@ -1,4 +1,4 @@
-"""Setting, specific capacity, precharge and chlorine of a job.
+"""Setting and specific capacity of a job.
 
 Published: 10 ft over the intake, South Dakota ARSD 74:02:04:60. The rest are hand calculations and
 common practice, labelled so.
@@ -192,74 +192,6 @@ def test_nothing_to_compare_with_is_named() -> None:
     assert check("specific capacity", made).missing == ("specific capacity before",)
     assert "specific capacity" not in names(job(*pumped(168, 208, 20)))
     assert "specific capacity" not in names(job(*OUT, SET))
-
-
-# --- tank and chlorine ----------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(
-    ("charge", "verdict"), [(38, Verdict.WITHIN), (40, Verdict.CAUTION), (41, Verdict.STOP)]
-)
-def test_air_charge_against_cut_in(charge: float, verdict: Verdict) -> None:
-    """Common practice: 2 psi below cut-in; above it the tank is empty before the pump starts."""
-    assert check("tank precharge", job(says("tank", precharge=charge, cut_in=40))).verdict is (
-        verdict
-    )
-
-
-def test_the_air_charge_tells_its_figures_and_warns_only_above_cut_in() -> None:
-    good, high = (
-        check("tank precharge", job(says("tank", precharge=charge, cut_in=40)))
-        for charge in (38, 41)
-    )
-
-    assert (good.governs, good.note) == ("38 psi, cut-in 40 psi", "")
-    assert high.note == "above cut-in the tank is empty before the pump starts"
-
-
-def test_what_the_air_charge_needs_is_named() -> None:
-    assert check("tank precharge", job(says("tank", precharge=38))).verdict is Verdict.UNKNOWN
-    lacks = check("tank precharge", job(SET, says("tank", cut_in=40, cut_out=60)))
-    assert lacks.missing == ("precharge with the tank empty",)
-    assert "tank precharge" not in names(job(says("tank", cut_in=40)))
-    assert "tank precharge" not in names(job(says("tank", precharge=45, cut_in=40), OUT[0]))
-
-
-def dosed(**values: Any) -> dict[str, Any]:
-    said = {"chlorine_rule": "Texas", "chlorine_dose": 60, "chlorine_asked": 50}
-    return says("chlorine", **(said | values))
-
-
-@pytest.mark.parametrize(
-    ("values", "verdict"),
-    [
-        ({}, Verdict.WITHIN),
-        ({"chlorine_dose": 40}, Verdict.STOP),
-        ({"contact_asked": "8 h", "contact_time": "9 h"}, Verdict.WITHIN),
-        ({"contact_asked": "8 h", "contact_time": "6 h"}, Verdict.STOP),
-    ],
-)
-def test_chlorine_by_the_rule_of_the_place(values: dict[str, Any], verdict: Verdict) -> None:
-    assert check("chlorine", job(dosed(**values))).verdict is verdict
-
-
-def test_how_much_chlorine_the_well_takes() -> None:
-    """440 + 1.2 - 168 = 273.2 ft x 1.469 = 401.3 gal x 3.785 x 60 mg/L = 91.1 g, by hand."""
-    assert "273 ft of water, 401 gal: 91 g" in check("chlorine", job(dosed())).note
-
-
-@pytest.mark.parametrize(
-    ("name", "word"),
-    [("chlorine_rule", "by whose rule"), ("chlorine_dose", "dose"),
-     ("chlorine_asked", "dose the rule asks")],
-)  # fmt: skip
-def test_what_chlorine_needs_is_named(name: str, word: str) -> None:
-    said = dosed()
-    values = {k: v for k, v in said["values"].items() if k != name}
-    found = check("chlorine", job(said | {"values": values}))
-
-    assert found.verdict is Verdict.UNKNOWN
-    assert word in found.missing
 
 
 @pytest.mark.parametrize(
