@@ -40,6 +40,8 @@ def _attach(book: Book, path: Path, given: argparse.Namespace) -> None:
         values = attached.values()
         if given.part:
             values["part"] = plain_value(given.part)
+        if given.inside:
+            values["for_customer"] = plain_value("no")
         entry = book.record(Draft("attachment", given.by, values, note=given.note))
     except (Refused, ValueError) as problem:
         raise CannotGoOn(f"{path}: {problem}") from problem

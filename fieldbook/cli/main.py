@@ -187,6 +187,7 @@ def _add_paper_and_files(commands: _Commands) -> None:
     attach.add_argument("--by", required=True, metavar="XX", help="whose initials")
     attach.add_argument("--note", required=True, metavar="TEXT", help="what they show")
     attach.add_argument("--part", default="", metavar="TEXT", help="of which part")
+    attach.add_argument("--inside", action="store_true", help="not for the customer's copy")
 
     paper = commands.add_parser("paper", help="the walk on paper, for the day the laptop dies")
     paper.add_argument("job", metavar="JOB", nargs="?")
