@@ -1,4 +1,4 @@
-"""What is inside leaks by no way into the customer's copy, and what is struck stays struck in it."""
+"""What is inside leaks by no way into the customer's copy; what is struck stays struck in it."""
 
 from __future__ import annotations
 
@@ -138,7 +138,7 @@ def test_words_that_are_inside_are_in_nothing_the_customer_is_sent(
     monkeypatch.setattr(front, "_MOST_LISTED", 1000)  # else most of what came after is not listed
     home = scratch_home(tmp_path / "home")
     folder = put_job(home, STEEL)
-    marks = []
+    marks: list[str] = []
     with Book.open(folder, "d-office00001") as book:
         if sealed:
             book.record(Draft("seal", "QA", note=seal_note("", book.heads())))
