@@ -184,16 +184,17 @@ class FieldLine(Kept):
             self._of_one(self.text), self.definition, metric=self._metric, origin=self._origin
         )
 
-    def doubted(self, value: Value, in_job: str = "") -> bool:
+    @property
+    def confirmed(self) -> bool:
+        """Whether what is typed was asked about, and kept."""
+        return bool(self._asked_about) and self._asked_about == self.text
+
+    def doubted(self, words: str) -> bool:
         """Whether the crew must be asked about the value; it is asked once for what is typed.
 
         Args:
-            value: What is typed.
-            in_job: Why it looks wrong in the open job; empty where it does not.
+            words: Why it looks wrong; empty where it does not.
         """
-        from fieldbook.quantities.convert import doubt  # noqa: PLC0415 - loads pint
-
-        words = in_job or doubt(value, self.definition)  # what the job says tells more
         if not words or self._asked_about == self.text:
             return False
         self._asked_about = self.text

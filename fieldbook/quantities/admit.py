@@ -17,12 +17,15 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Entry
 
-_DRAFT_FIELDS = {"kind", "by", "values", "note", "strikes"}
+_DRAFT_FIELDS = {"kind", "by", "values", "note", "strikes", "sure"}
 _VALUE_FIELDS = {"value", "unit", "origin"}
 _LONGEST_WORDS = 400
 _LONGEST_NOTE = 4000
 _LONGEST_INITIALS = 24
 _ANSWERS_KEPT = 16384
+SURE = "sure"
+CONFIRMED = {SURE: Value("yes", origin=Origin.STATED)}
+"""What an entry says besides whose doubts were asked about, and confirmed."""
 
 
 class Refused(ValueError):
@@ -36,6 +39,11 @@ class Refused(ValueError):
         """Say why not, and what is to be typed again."""
         super().__init__(words)
         self.again = again
+
+
+def is_sure(entry: Draft | Entry) -> bool:
+    """Whether what looks wrong in an entry was asked about, and confirmed."""
+    return SURE in entry.values and entry.values[SURE].text == CONFIRMED[SURE].text
 
 
 def problems(draft: Draft | Entry) -> list[str]:
@@ -134,9 +142,10 @@ def _number_problem(definition: Definition, number: float | None, unit: str) -> 
 def draft_from(document: object) -> Draft:
     """The entry that a JSON document from outside asks for.
 
-    The document is `{"kind", "by", "values": {name: value}, "note", "strikes"}`, where a value is
-    text as a crew would type it, a number in the quantity's own unit, or
-    `{"value": number or text, "unit": text, "origin": text}`.
+    The document is `{"kind", "by", "values": {name: value}, "note", "strikes", "sure"}`, where a
+    value is text as a crew would type it, a number in the quantity's own unit, or
+    `{"value": number or text, "unit": text, "origin": text}`. `"sure": true` says that what looks
+    wrong in it was looked at and is right; the entry keeps it as the value of `sure`.
 
     Raises:
         Refused: It is not such a document, or `problems` finds something in it.
@@ -155,10 +164,13 @@ def draft_from(document: object) -> Draft:
     values = document.get("values", {})
     if not isinstance(values, dict):
         raise Refused("values is a JSON object of quantity and value")
+    sure = document.get("sure", False)
+    if not isinstance(sure, bool):
+        raise Refused("sure is true or false")
     draft = Draft(
         kind=texts["kind"],
         by=texts["by"],
-        values=_values(values),
+        values=_values(values) | (CONFIRMED if sure else {}),
         note=texts["note"],
         strikes=strikes,
     )
