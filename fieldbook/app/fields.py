@@ -12,6 +12,7 @@ from fieldbook.app.choice import Choice
 from fieldbook.app.field import Field
 from fieldbook.app.kept import Kept
 from fieldbook.app.literal import Literal
+from fieldbook.quantities.initials import INITIALS, initials_problem
 from fieldbook.quantities.typed import NotUnderstood, parse
 from fieldbook.quantities.units import show_unit
 from fieldbook.walk.entry_words import is_bare, understood
@@ -180,9 +181,12 @@ class FieldLine(Kept):
             from fieldbook.app.path_field import path_value  # noqa: PLC0415 - for the few files only
 
             return path_value(self.text)
-        return parse(
+        value = parse(
             self._of_one(self.text), self.definition, metric=self._metric, origin=self._origin
         )
+        if self.definition.name in INITIALS and (problem := initials_problem(value.text)):
+            raise NotUnderstood(problem)
+        return value
 
     @property
     def confirmed(self) -> bool:

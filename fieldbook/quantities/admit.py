@@ -6,6 +6,7 @@ from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.quantities.definition import PLAIN, Definition, definitions, units_of
+from fieldbook.quantities.initials import INITIALS, initials_problem
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.labels import within
 from fieldbook.quantities.typed import LARGEST, NotUnderstood, parse, refuse_nonsense
@@ -59,6 +60,17 @@ def problems(draft: Draft | Entry) -> list[str]:
     if draft.kind in kinds():
         said = (value_problem(draft.kind, *item) for item in draft.values.items())
         found += [problem for problem in said if problem]
+    return found
+
+
+def new_problems(draft: Draft) -> list[str]:
+    """Why a new entry may not be recorded: `problems`, and what was taken before and is no more."""
+    found = problems(draft)
+    said = [("initials", draft.by)] if draft.by.strip() else []
+    said += [(name, draft.values[name].text) for name in INITIALS if name in draft.values]
+    for name, text in said:
+        if problem := initials_problem(text):
+            found.append(f"{within(definitions()[name].label)}: {problem}")
     return found
 
 
@@ -169,12 +181,12 @@ def draft_from(document: object) -> Draft:
         raise Refused("sure is true or false")
     draft = Draft(
         kind=texts["kind"],
-        by=texts["by"],
+        by=texts["by"].strip(),
         values=_values(values) | (CONFIRMED if sure else {}),
         note=texts["note"],
         strikes=strikes,
     )
-    if found := problems(draft):
+    if found := new_problems(draft):
         raise Refused("; ".join(found))
     return draft
 
