@@ -76,6 +76,7 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
         super().__init__()
         self._question = question
         self._metric = metric
+        self._confirmed = False
 
     def compose(self) -> ComposeResult:
         """Title, words, form, offers, and the two keys."""
@@ -91,6 +92,11 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
                 yield Literal("  or your own words", classes="muted")
             yield Acts(_ACTS)
 
+    @property
+    def confirmed(self) -> bool:
+        """Whether anything in the answer was asked about, and kept."""
+        return self._confirmed
+
     def on_mount(self) -> None:
         """Start in the first empty line."""
         self.app.guard.start(self._question.opened_by)
@@ -101,6 +107,7 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
     def on_form_completed(self, event: Form.Completed) -> None:
         """Answer."""
         event.stop()
+        self._confirmed = event.form.confirmed
         self.dismiss(event.values)
 
     def action_accept(self) -> None:

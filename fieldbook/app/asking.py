@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fieldbook.app.ask_screen import AskScreen, Question
-from fieldbook.quantities.admit import Refused
+from fieldbook.quantities.admit import CONFIRMED, Refused
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -60,6 +60,8 @@ class Asking:
                 return ""
             texts = {name: value.text for name, value in answer.items()}
             self._at = answer.pop("written_at", None)
+            if screen.confirmed:
+                answer |= CONFIRMED
             try:
                 record(answer)
             except Refused as problem:

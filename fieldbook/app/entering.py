@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldbook.app.form import Form
+from fieldbook.quantities.admit import SURE
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.kinds import kinds
 from fieldbook.walk.afterwards import NOT_WITNESSED
@@ -120,6 +121,7 @@ def record_form(step: Step, session: Session, by: str, typed: dict[str, Value]) 
     said = dict(typed)
     words = said.pop("words", None)
     at = said.pop(_TIME, None)
+    sure = {SURE: said.pop(SURE)} if SURE in said else {}
     if "file_hash" in said:
         said |= session.attach(Path(said["file_hash"].text))
     done = not session.stand.states.get(step.id, State.TO_DO).is_open
@@ -128,7 +130,7 @@ def record_form(step: Step, session: Session, by: str, typed: dict[str, Value]) 
         if not new:
             return None
         said = {n: v for n, v in said.items() if n in new or n in kinds()[step.records].needs}
-    values = entry_values(step, session.job, said)
+    values = entry_values(step, session.job, said) | sure
     note = words.text if words is not None else ""
     entry = session.record(step.records, by, values, note=note, at=at)
     session.drafts.pop(step.id, None)

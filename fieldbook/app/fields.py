@@ -12,6 +12,7 @@ from fieldbook.app.choice import Choice
 from fieldbook.app.field import Field
 from fieldbook.app.kept import Kept
 from fieldbook.app.literal import Literal
+from fieldbook.quantities.initials import INITIALS, initials_problem
 from fieldbook.quantities.typed import NotUnderstood, parse
 from fieldbook.quantities.units import show_unit
 from fieldbook.walk.entry_words import is_bare, understood
@@ -180,20 +181,24 @@ class FieldLine(Kept):
             from fieldbook.app.path_field import path_value  # noqa: PLC0415 - for the few files only
 
             return path_value(self.text)
-        return parse(
+        value = parse(
             self._of_one(self.text), self.definition, metric=self._metric, origin=self._origin
         )
+        if self.definition.name in INITIALS and (problem := initials_problem(value.text)):
+            raise NotUnderstood(problem)
+        return value
 
-    def doubted(self, value: Value, in_job: str = "") -> bool:
+    @property
+    def confirmed(self) -> bool:
+        """Whether what is typed was asked about, and kept."""
+        return bool(self._asked_about) and self._asked_about == self.text
+
+    def doubted(self, words: str) -> bool:
         """Whether the crew must be asked about the value; it is asked once for what is typed.
 
         Args:
-            value: What is typed.
-            in_job: Why it looks wrong in the open job; empty where it does not.
+            words: Why it looks wrong; empty where it does not.
         """
-        from fieldbook.quantities.convert import doubt  # noqa: PLC0415 - loads pint
-
-        words = in_job or doubt(value, self.definition)  # what the job says tells more
         if not words or self._asked_about == self.text:
             return False
         self._asked_about = self.text

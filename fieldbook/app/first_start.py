@@ -140,8 +140,10 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
 
     def _answer(self) -> None:
         form = self.query_one(Form)
-        initials = form.texts["initials"].strip()
-        if not initials:
+        values = form.understood()
+        if values is None:
+            return
+        if "initials" not in values:
             form.complete()  # says that they are needed
             return
         home = self._home
@@ -156,7 +158,7 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
                 return
         chosen = self.query_one(Choice).chosen
         units = next((units for units, words in _UNITS.items() if words == chosen), "us")
-        self.dismiss(FirstAnswers(initials, units, home))
+        self.dismiss(FirstAnswers(values["initials"].text, units, home))
 
     def _say(self, words: str) -> None:
         trouble = self.query_one("#refused", Literal)

@@ -24,10 +24,11 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Value
 
 
-def _none(name: str, said: Mapping[str, Value]) -> str:
-    """No doubt: a form that belongs to no step of a job."""
-    del name, said
-    return ""
+def _of_no_job(name: str, said: Mapping[str, Value]) -> str:
+    """What looks wrong by itself, in a form that belongs to no step of a job."""
+    from fieldbook.walk.doubts import doubt_about  # noqa: PLC0415 - loads pint
+
+    return doubt_about(None, None, name, said)
 
 
 class Form(Above):
@@ -90,8 +91,8 @@ class Form(Above):
         self._offers = offers
         self._runs = runs
         self._asked_why = False
-        self.doubts: Callable[[str, Mapping[str, Value]], str] = _none
-        """Why a quantity, and what was typed above it, looks wrong in the open job."""
+        self.doubts: Callable[[str, Mapping[str, Value]], str] = _of_no_job
+        """Why a quantity looks wrong, by itself or with what was typed above it in the open job."""
         self.one_more: Mapping[str, str] | None = None
         """What stands in the form before anything is typed, where it asks for one more of what is
         written already; else None."""
@@ -131,6 +132,11 @@ class Form(Above):
     def run(self) -> int | None:
         """How many like joints are typed at once; None where one is."""
         return next((line.run for line in self.lines if line.run is not None), None)
+
+    @property
+    def confirmed(self) -> bool:
+        """Whether anything in it was asked about and kept as it is."""
+        return any(line.confirmed for line in self.lines)
 
     @property
     def texts(self) -> dict[str, str]:
@@ -184,7 +190,7 @@ class Form(Above):
         if value is None:
             return True
         name = line.definition.name
-        if line.doubted(value, self.doubts(name, {**values, name: value})):
+        if line.doubted(self.doubts(name, {**values, name: value})):
             self.app.guard.start()  # the key that bounced is no answer
             return False
         values[name] = value

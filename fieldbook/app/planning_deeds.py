@@ -6,7 +6,10 @@ from typing import TYPE_CHECKING
 
 from fieldbook.app.ask_screen import Question
 from fieldbook.app.asking import Asking
+from fieldbook.quantities.admit import CONFIRMED, SURE
 from fieldbook.quantities.typed import plain_value
+from fieldbook.record.entry import Draft
+from fieldbook.walk.doubts import doubts_of
 from fieldbook.walk.entry_words import figure
 
 if TYPE_CHECKING:
@@ -97,7 +100,9 @@ class PlanningDeeds(Asking):
         def record(values: dict[str, Value]) -> None:
             for kind, names in _SUPPLY.items():
                 if said := {name: values[name] for name in names if name in values}:
-                    self._record(kind, said)
+                    # Of two entries out of one form, the one that was asked about says so.
+                    odd = SURE in values and doubts_of(self._session.job, Draft(kind, "", said))
+                    self._record(kind, said | (CONFIRMED if odd else {}))
 
         return await self._ask(question, record, said="motor and cable saved")
 

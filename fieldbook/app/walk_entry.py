@@ -11,9 +11,9 @@ from fieldbook.app.bare import Above
 from fieldbook.app.entering import as_typed, form_of, keep_draft, record_form, same_again, start_of
 from fieldbook.app.form import Form
 from fieldbook.app.walk_actions import WalkActions
-from fieldbook.quantities.admit import Refused
+from fieldbook.quantities.admit import CONFIRMED, Refused
 from fieldbook.quantities.kinds import kinds
-from fieldbook.walk.doubts import doubt_in
+from fieldbook.walk.doubts import Asked, doubt_about
 from fieldbook.walk.entry_words import figure
 from fieldbook.walk.runs import each_of, not_a_run, rest_of
 from fieldbook.walk.suspension import gauge_moved, left_open
@@ -57,7 +57,7 @@ class WalkEntry(WalkActions):
         shown = _form_in(place)
         asks_the_same = shown is not None and shown.asks_as(form)
         form = shown if shown is not None and asks_the_same else form
-        form.doubts = partial(doubt_in, self._session.job, step)
+        form.doubts = partial(doubt_about, self._session.job, Asked.at(step))
         going_on = step.repeat and self._session.written_for(step)
         form.one_more = self._start if going_on else None
         if asks_the_same:
@@ -85,15 +85,17 @@ class WalkEntry(WalkActions):
         """Save the form of the step."""
         event.stop()
         if self._step is not None:
-            await self._save(self._step, event.values, event.form.run)
+            sure = CONFIRMED if event.form.confirmed else {}
+            await self._save(self._step, event.values | sure, event.form.run)
 
     @work
     async def on_form_lacking(self, event: Form.Lacking) -> None:
         """Save a form that leaves something out, with the reason."""
         step = self._step
+        sure = CONFIRMED if event.form.confirmed else {}
         reason = await self._deeds.why_not_written(event.labels)
         if step is not None and reason is not None:
-            await self._save(step, event.values | {"reason": reason})
+            await self._save(step, event.values | sure | {"reason": reason})
 
     async def on_form_pressed(self, event: Form.Pressed) -> None:
         """`=` repeats the last joint, `-` offers to strike the last entry."""

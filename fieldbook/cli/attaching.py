@@ -40,7 +40,9 @@ def _attach(book: Book, path: Path, given: argparse.Namespace) -> None:
         values = attached.values()
         if given.part:
             values["part"] = plain_value(given.part)
-        entry = book.record(Draft("attachment", given.by, values, note=given.note))
+        if given.inside:
+            values["for_customer"] = plain_value("no")
+        entry = book.record(Draft("attachment", given.by.strip(), values, note=given.note))
     except (Refused, ValueError) as problem:
         raise CannotGoOn(f"{path}: {problem}") from problem
     except NotSaved as problem:

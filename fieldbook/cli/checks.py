@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from calc.check import Verdict
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import job_or_card, load_walk, read_job
+from fieldbook.cli.opening import doubts_on_card, job_or_card, load_walk, read_job
 from fieldbook.cli.printing import print_lift, print_not_witnessed, print_watch
 from fieldbook.office.lift_paper import lift_paper
 from fieldbook.watch.card import blank_card
@@ -18,6 +18,7 @@ from fieldbook.watch.watcher import Watcher
 
 if TYPE_CHECKING:
     import argparse
+    from collections.abc import Sequence
 
     from fieldbook.watch.watcher import Look
 
@@ -32,11 +33,12 @@ def lift(given: argparse.Namespace) -> int:
     job = job_or_card(given)
     drained = True if given.drained else False if given.full else None
     look = Watcher(job).look(joints_out=given.joint, drained=drained)
+    doubts = doubts_on_card(given, job)
     if given.print:
         printed = f"printed {dt.datetime.now().astimezone():%Y-%m-%d %H:%M}"
-        print(lift_paper(job, look, printed=printed), end="")
+        print(lift_paper(job, look, printed=printed, doubts=doubts), end="")
         return _code(look.lift.check.verdict)
-    return _show(look, as_json=given.json, lift_only=True)
+    return _show(look, as_json=given.json, lift_only=True, doubts=doubts)
 
 
 def watch(given: argparse.Namespace) -> int:
@@ -48,14 +50,14 @@ def watch(given: argparse.Namespace) -> int:
     return code
 
 
-def _show(look: Look, *, as_json: bool, lift_only: bool) -> int:
+def _show(look: Look, *, as_json: bool, lift_only: bool, doubts: Sequence[str] = ()) -> int:
     verdict = look.lift.check.verdict if lift_only else look.verdict
     if as_json:
-        document = look_document(look)
+        document = look_document(look) | ({"doubt": list(doubts)} if doubts else {})
         json.dump(document, sys.stdout, indent=2)
         print()
     elif lift_only:
-        print_lift(look)
+        print_lift(look, doubts)
     else:
         print_watch(look)
     return _code(verdict)

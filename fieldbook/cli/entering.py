@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any
 
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.opening import load_walk, open_book
-from fieldbook.quantities.admit import Refused, draft_from
+from fieldbook.quantities.admit import Refused, draft_from, is_sure
 from fieldbook.store.book import NotSaved
 from fieldbook.store.strict_json import BadJson, read_json
 from fieldbook.walk.afterwards import marked, paper_problems
+from fieldbook.walk.doubts import doubts_of
 from fieldbook.walk.withheld import withheld
 from fieldbook.watch.document import check_document
 from fieldbook.watch.watcher import Watcher
@@ -64,10 +65,8 @@ class _Gate:
             return {"refused": f"a line longer than {_LONGEST_LINE} bytes"}
         try:
             draft = marked(draft_from(read_json(line)))
-            if found := paper_problems(draft, self._book.now()):
-                return {"refused": "; ".join(found)}
-            if draft.kind in ("hold", "passed_over") and (found := self._withheld(draft)):
-                return {"refused": "; ".join(found)}
+            if refusal := self._refusal(draft):
+                return refusal
             entry = self._book.record(draft)
         except (BadJson, Refused) as problem:
             return {"refused": str(problem)}
@@ -77,6 +76,32 @@ class _Gate:
         checks = [check_document(check) for check in look.checks]
         told = look.telling.brief()
         return {"saved": entry.id, "seq": entry.seq, "checks": checks, "telling": told}
+
+    def _refusal(self, draft: Draft) -> dict[str, Any]:
+        """Why an entry that is no nonsense is not taken as things are; empty where it is."""
+        found = paper_problems(draft, self._book.now())
+        if not found and draft.kind in ("hold", "passed_over"):
+            found = self._withheld(draft)
+        if found:
+            return {"refused": "; ".join(found)}
+        doubts = self._doubts(draft) if not is_sure(draft) else []
+        if not doubts:
+            return {}
+        words = f'{"; ".join(doubts)}: look again; "sure": true keeps it as it is'
+        return {"refused": words, "doubt": doubts}
+
+    def _doubts(self, draft: Draft) -> list[str]:
+        """What a form would ask about, each in words."""
+        is_signed = draft.kind == "setting" and self._is_signed(draft)
+        return list(doubts_of(self._book.job, draft, is_signed=is_signed).values())
+
+    def _is_signed(self, draft: Draft) -> bool:
+        """Whether the entry is for a step at which others sign for it."""
+        try:
+            step = load_walk(self._given, self._book.job).step(draft.values["step"].text)
+        except (CannotGoOn, KeyError):
+            return False
+        return step.hold is not None
 
     def _withheld(self, draft: Draft) -> list[str]:
         job = self._book.job

@@ -13,13 +13,15 @@ from typing import TYPE_CHECKING
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
 from fieldbook.cli.progress import progress
+from fieldbook.office.address import redacted, redacted_in
 from fieldbook.store.gather import Gathering
 from fieldbook.store.gather import gather as gather_into
+from fieldbook.store.home import Home
 
 if TYPE_CHECKING:
     import argparse
 
-_ADDRESS = re.compile(r"[a-z][a-z0-9+.-]+(://|::)")
+_ADDRESS = re.compile(r"\s*[a-z][a-z0-9+.-]+(://|::)", re.IGNORECASE)
 
 
 def gather(given: argparse.Namespace) -> int:
@@ -28,7 +30,7 @@ def gather(given: argparse.Namespace) -> int:
     places = [*given.sources, into]
     for source in given.sources:
         if not _is_address(source) and not os.path.isdir(source):  # noqa: PTH112 - never raises
-            raise CannotGoOn(f"{source} is not a folder")
+            raise CannotGoOn(f"{redacted(source)} is not a folder")
     try:
         if any(map(_is_address, places)):
             report = _gather_afar(given.sources, into)
@@ -49,10 +51,12 @@ def _is_address(text: str) -> bool:
 
 def _gather(sources: list[Path], into: Path) -> Gathering:
     try:
+        Home(into).let_in()
         with progress("gathered") as told:
             return gather_into(sources, into, told=told)
     except OSError as error:
-        raise CannotGoOn(f"cannot gather into {into}: {error.strerror or error}") from error
+        why = redacted_in(error.strerror or str(error), str(into))
+        raise CannotGoOn(f"cannot gather into {redacted(str(into))}: {why}") from error
 
 
 def _gather_afar(sources: list[str], into: str) -> Gathering:

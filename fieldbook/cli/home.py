@@ -19,6 +19,8 @@ def home_of(given: argparse.Namespace) -> Home:
         CannotGoOn: The folder that was chosen at the first start is not there.
     """
     try:
-        return Home.find(given.home)
+        home = Home.find(given.home)
     except HomeGone as problem:
         raise CannotGoOn(str(problem)) from problem
+    home.let_in()
+    return home

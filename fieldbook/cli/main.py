@@ -7,7 +7,7 @@ import os
 import sys
 from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 from fieldbook import __version__
 from fieldbook.cli.errors import CannotGoOn
@@ -66,8 +66,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
 
 
+class _Parser(argparse.ArgumentParser):
+    """Says what is wrong with a command without what opens the addresses in it."""
+
+    def error(self, message: str) -> NoReturn:
+        """Say it and end."""
+        from fieldbook.office.address import redacted_in  # noqa: PLC0415 - seldom needed
+
+        super().error(redacted_in(message, *sys.argv))
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="fieldbook",
         description="A pull-and-set logbook for water-well pump crews.",
         epilog="JOB is a job number on the shelf, or the path of a job's folder.",
@@ -165,7 +175,7 @@ def _add_overviews(commands: _Commands) -> None:
 class _Commands:
     """Makes the commands, each of which takes --home after its name too."""
 
-    def __init__(self, subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    def __init__(self, subparsers: argparse._SubParsersAction[_Parser]) -> None:
         self._subparsers = subparsers
 
     def add_parser(self, name: str, *, help: str) -> argparse.ArgumentParser:  # noqa: A002 - argparse's word
@@ -193,6 +203,7 @@ def _add_paper_and_files(commands: _Commands) -> None:
     attach.add_argument("--by", required=True, metavar="XX", help="whose initials")
     attach.add_argument("--note", required=True, metavar="TEXT", help="what they show")
     attach.add_argument("--part", default="", metavar="TEXT", help="of which part")
+    attach.add_argument("--inside", action="store_true", help="not for the customer's copy")
 
     paper = commands.add_parser("paper", help="the walk on paper, for the day the laptop dies")
     paper.add_argument("job", metavar="JOB", nargs="?")

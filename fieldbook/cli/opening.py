@@ -134,6 +134,20 @@ def job_or_card(given: argparse.Namespace) -> Job:
     return read_job(given, given.job) if given.card is None else _card(given.card)
 
 
+def doubts_on_card(given: argparse.Namespace, job: Job) -> list[str]:
+    """What looks wrong on the card of which `job` was made; nothing of a job, which was asked.
+
+    Args:
+        given: The arguments.
+        job: What they name.
+    """
+    if given.card is None:
+        return []
+    from fieldbook.walk.doubts import doubts_of_all  # noqa: PLC0415 - loads pint
+
+    return doubts_of_all(job)
+
+
 def _card(path: Path) -> Job:
     from fieldbook.watch.card import BadCard, job_from_card  # noqa: PLC0415 - loads pint
 

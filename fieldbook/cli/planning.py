@@ -8,7 +8,7 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
-from fieldbook.cli.opening import job_or_card
+from fieldbook.cli.opening import doubts_on_card, job_or_card
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.watch.card import PLAN, blank_card
@@ -39,15 +39,17 @@ def plan(given: argparse.Namespace) -> int:
     if given.blank:
         print(blank_card(PLAN), end="")
         return 0
-    found = plan_of(job_or_card(given))
+    job = job_or_card(given)
+    found, doubts = plan_of(job), doubts_on_card(given, job)
     chosen = _chosen(found, given.line) if given.line else None
     if given.json:
-        json.dump(plan_document(found), sys.stdout, indent=2)
+        document = plan_document(found) | ({"doubt": doubts} if doubts else {})
+        json.dump(document, sys.stdout, indent=2)
         print()
     elif chosen is not None:
-        _print_line(found, chosen)
+        _print_line(found, chosen, doubts)
     else:
-        _print_all(found)
+        _print_all(found, doubts)
     return 0 if found.possible else 1
 
 
@@ -59,9 +61,9 @@ def _chosen(found: Plan, name: str) -> Row:
     raise CannotGoOn(f"there is no line {plain(name)[:40]!r}; there is {names}")
 
 
-def _print_all(found: Plan) -> None:
+def _print_all(found: Plan, doubts: list[str]) -> None:
     print(f"PLAN: {'WITHIN LIMITS' if found.possible else 'NOTHING WITHIN EVERY LIMIT'}")
-    _print_pairs(heading(found))
+    _print_pairs([*heading(found), *(("Look again", words) for words in doubts)])
     print()
     print(table_head())
     for row in found.rows:
@@ -82,9 +84,9 @@ def _print_all(found: Plan) -> None:
     _print_safety()
 
 
-def _print_line(found: Plan, row: Row) -> None:
+def _print_line(found: Plan, row: Row, doubts: list[str]) -> None:
     print(f"PLAN: {row.candidate.name}: {row.verdict.value.upper()}")
-    _print_pairs(heading(found))
+    _print_pairs([*heading(found), *(("Look again", words) for words in doubts)])
     print()
     _print_pairs(details(found, row))
     print()

@@ -12,6 +12,8 @@ from fieldbook.watch.bands import band_words
 from fieldbook.watch.told import limit_words, most_loaded, out_words
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from calc.check import Check
     from calc.units import Quantity
     from fieldbook.walk.stand import Stand
@@ -21,12 +23,19 @@ _WIDTH = 78
 _LABEL = 26
 
 
-def print_lift(look: Look) -> None:
-    """The lift check: verdict, loads, readings, every link, what is missing, safety words."""
+def print_lift(look: Look, doubts: Iterable[str] = ()) -> None:
+    """The lift check: verdict, loads, readings, every link, what is missing, safety words.
+
+    Args:
+        look: What the watch sees.
+        doubts: What looks wrong on the card that was asked about.
+    """
     check = look.lift.check
     print(f"LIFT: {check.verdict.value.upper()}   {out_words(look.now)}")
     _line("Governs", _governs(check))
     _line("Missing", ", ".join(check.missing))
+    for words in doubts:
+        _line("Look again", plain(words))
     loads = look.lift.loads
     if loads is not None:
         print("\nHook load, without friction")

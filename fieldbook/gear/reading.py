@@ -27,7 +27,7 @@ _NEEDED = ("id", "title", "kind", "origin", "source")
 _KNOWN = frozenset({*_NEEDED, "notes", "retired", "values", *DATES})
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _LARGEST_FILE = 1_000_000
-_BY = "library"
+_BY = "gear"
 
 
 def refuse(where: str, item: str, key: str, problem: str) -> NoReturn:

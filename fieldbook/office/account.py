@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from fieldbook.office.inside import DESCRIBES, inside_of, without_inside
 from fieldbook.office.seal_stand import SealStand, seal_stand
 from fieldbook.record.job import Job
 from fieldbook.walk.counts import Counts, counts
@@ -15,20 +16,13 @@ from fieldbook.watch.trace import Trace, pull_trace, trace
 from fieldbook.watch.watcher import Look, Watcher
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from pathlib import Path
 
     from fieldbook.record.entry import Entry
     from fieldbook.record.memory import Memory
     from fieldbook.store.book import Book
     from fieldbook.walk.stand import Stand
-
-_MAY_BE_INSIDE = frozenset({"note", "finding", "follow_up", "material", "attachment"})
-
-DESCRIBES = frozenset({
-    "job", "well", "prior", "permit", "rig", "gauge", "limit", "piece", "cable", "pump",
-    "curve_point", "line_choice", "hose_sheet", "rack", "done",
-})  # fmt: skip
-"""Kinds of entry that say how something is; words written beside one stand with the notes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,24 +114,24 @@ def customer_copy(account: Account) -> Account:
 
     Checks, holds, stops and what the crew passed are never inside: they are the customer's to know.
     """
-    left_out = {entry.id for entry in account.job.entries if is_inside(entry)}
-    kept = [
-        entry
-        for entry in account.job.entries
-        if entry.id not in left_out and (entry.kind != "strike" or entry.strikes not in left_out)
-    ]
+    inside = inside_of(account.job)
+    shown = Job(without_inside(account.job, inside))
+    # A strike of what is left out is no entry of its own to be counted.
+    left_out = sum(1 for entry in inside.values() if entry.kind != "strike")
+    kept = (entry for entry in account.job.entries if entry.id not in inside)
     beside = sum(1 for entry in kept if entry.note and entry.kind in DESCRIBES)
-    shown = (entry._replace(note="") if entry.kind in DESCRIBES else entry for entry in kept)
-    return replace(account, job=Job(shown), inside=len(left_out) + beside)
+    return replace(
+        account, job=shown, seal=_unnamed(account.seal, inside), inside=left_out + beside
+    )
 
 
-def is_inside(entry: Entry) -> bool:
-    """Whether an entry is the company's own affair and not the customer's.
-
-    A note is, unless it is marked for the customer; a finding, a follow-up, a material or an
-    attachment is only when it is marked not to be for the customer. That a string is lost never is.
-    """
-    if entry.kind not in _MAY_BE_INSIDE or "string_state" in entry.values:
-        return False
-    for_customer = entry.text("for_customer")
-    return for_customer != "yes" if entry.kind == "note" else for_customer == "no"
+def _unnamed(seal: SealStand, inside: Mapping[str, Entry]) -> SealStand:
+    """What is wrong on disk, without the titles of files that are inside."""
+    files = {entry.text("file_hash") for entry in inside.values()} - {""}
+    damage = (
+        replace(problem, words="a file of the company's own is missing or damaged")
+        if problem.file in files
+        else problem
+        for problem in seal.damage
+    )
+    return replace(seal, damage=tuple(damage))

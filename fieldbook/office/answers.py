@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fieldbook.office.account import DESCRIBES
 from fieldbook.office.due import WHAT
+from fieldbook.office.inside import DESCRIBES
 from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import day_and_time, section, table
 from fieldbook.record.promised import promised

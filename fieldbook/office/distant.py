@@ -15,7 +15,9 @@ from typing import TYPE_CHECKING, Any
 
 import fsspec
 
+from fieldbook.office.address import redacted, redacted_in
 from fieldbook.quantities.plain import plain
+from fieldbook.store.disk import DISK, make_folders
 from fieldbook.store.names import folder_name
 from fieldbook.store.problem import Problem
 
@@ -54,7 +56,7 @@ class Distant:
     """A place that an address names.
 
     Attributes:
-        shown: The address without name and password.
+        shown: The address without what opens it.
     """
 
     def __init__(self, address: str) -> None:
@@ -63,7 +65,8 @@ class Distant:
         Raises:
             CannotReach: It is no address, or what speaks to such a place is not installed.
         """
-        self.shown = plain(re.sub(r"//[^/@]*@", "//", address))
+        self._address = address
+        self.shown = plain(redacted(address))
         with self._said():
             fs, root = fsspec.core.url_to_fs(address)
         self._fs: AbstractFileSystem = fs
@@ -145,10 +148,11 @@ class Distant:
             told(start, len(local))
             some = local[start : start + _AT_ONCE]
             for folder in {path.parent for path in some}:
-                folder.mkdir(parents=True, exist_ok=True)
+                make_folders(folder, stay=False)
             with self._said():
                 self._fs.get([wanted[path][0] for path in some], [str(path) for path in some])
             for path in some:
+                DISK.close_to_others(path)
                 there, mark = wanted[path]
                 fetched.marks[there] = mark
                 fetched.states[path] = _state(path)
@@ -168,7 +172,8 @@ class Distant:
         try:
             yield
         except Exception as error:
-            said = str(error).strip().split("\n")[0] or type(error).__name__
+            said = redacted_in(str(error), self._address).strip().split("\n")[0]
+            said = said or type(error).__name__
             raise CannotReach(f"{self.shown}: {plain(said)[:200]}") from error
 
 

@@ -118,10 +118,12 @@ def _after_the_seal(account: Account) -> list[str]:
     seal = account.seal
     if seal.seal is None:
         return []
+    # As this copy has them: the disk has the words that it leaves out too.
+    shown = (account.job.get(e.id) for e in seal.after)
     return [
-        f"{day_and_time(e.time)} {e.by}: {title_of(e, account.walk)}. {_words_after(e)}"
-        for e in seal.after
-        if account.job.get(e.id) is not None and (not seal.damage or e.order > seal.seal.order)
+        f"{day_and_time(e.time)} {e.by}: {title_of(e, account.walk)}. {_words_after(e)}".rstrip()
+        for e in shown
+        if e is not None and (not seal.damage or e.order > seal.seal.order)
     ]
 
 
@@ -153,8 +155,7 @@ def _summary(account: Account) -> Element:
     where = ", ".join(t for n in ("latitude", "longitude") if (t := job.text("job", n)))
     who.append(("Position", f"{where} (WGS 84)" if where else None))
     who += said(job, "permit", ("permit_number", "licence", "person_in_charge"))
-    if not account.for_customer:
-        who += said(job, "job", ("access",))
+    who += said(job, "job", ("access",))
     done: list[tuple[str, Child]] = [*said(job, "job", ("complaint",))]
     done += [("Cause", c) for _, c in said(job, "finding", ("cause",))]
     done += [("Found", e.text("finding")) for e in job.live("finding") if "cause" in e.values][-1:]

@@ -11,6 +11,7 @@ from fieldbook.office.attached import HASH_SHOWN, attached_files, beside
 from fieldbook.office.everything import SCHEMA, everything, schema_text
 from fieldbook.office.sheet import sheet
 from fieldbook.office.tables import TABLES, bill_table, events, table
+from fieldbook.store.disk import DISK, make_folders, write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -57,7 +58,7 @@ def write_jobfile(
     account = account_of(book, company, letterhead, memory)
     customers = customer_copy(account)
     texts = {"sheet.html": sheet(account, locality), "customer.html": sheet(customers, locality)}
-    folder.mkdir(parents=True, exist_ok=True)
+    make_folders(folder)
     texts |= {f"{name}.csv": _BOM + table(book.job, name) for name in TABLES}
     texts["bill.csv"] = _BOM + bill_table(book.job)
     texts["events.csv"] = _BOM + events(book.job)
@@ -86,7 +87,7 @@ def _write_attached(
         if told is not None:
             told(done, of)
         if file.raw is not None:
-            into.mkdir(exist_ok=True)
+            DISK.make_folder(into)
             written.append(_replace(into / file.name, file.raw))
     if into.is_dir():
         for old in set(into.iterdir()) - set(written):
@@ -97,6 +98,5 @@ def _write_attached(
 
 def _replace(path: Path, raw: bytes) -> Path:
     """Write beside and move into place, so that a reader never sees half a file."""
-    next_to_it = path.with_name(f".{path.name}.next")
-    next_to_it.write_bytes(raw)
-    return next_to_it.replace(path)
+    write_whole(path, raw)
+    return path

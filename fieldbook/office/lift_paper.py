@@ -23,7 +23,7 @@ from fieldbook.watch.card import LIFT_READS
 from fieldbook.watch.told import most_loaded, out_words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from calc.units import Quantity
     from fieldbook.record.entry import Entry, Value
@@ -38,16 +38,17 @@ _LABEL = 26
 _ONCE = ("well", "cable", "pump", "rig", "gauge", "limit")  # in one entry, or spread over several
 
 
-def lift_paper(job: Job, look: Look, *, printed: str) -> str:
+def lift_paper(job: Job, look: Look, *, printed: str, doubts: Iterable[str] = ()) -> str:
     """The lift check of `job` as one page of text.
 
     Args:
         job: The job, or the one that a card describes.
         look: What the watch sees of it, for the case that is asked about.
         printed: Date and time of printing, in words.
+        doubts: What looks wrong on the card that was asked about.
     """
     blocks = (
-        _head(job, look, printed),
+        (*_head(job, look, printed), *(_told("LOOK AGAIN", plain(words)) for words in doubts)),
         _loads(look),
         _links(look),
         _sources(job, look),

@@ -202,7 +202,7 @@ def _late(entry: Entry) -> Child:
     """What a row of the tally says besides its columns, and whether it was written afterwards."""
     told = [
         f"{within(definition(name).label)} {figure(entry.values[name])}"
-        for name in ("raised", "held_by", "ties", "witness", "reason")
+        for name in ("raised", "held_by", "ties", "witness", "reason", "sure")
         if name in entry.values
     ]
     words = ", ".join([*told, *([entry.note] if entry.note else [])])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import unicodedata
 from typing import TYPE_CHECKING
 
 from fieldbook.office.bill import HEADS, bill
@@ -29,17 +30,28 @@ TABLES = {
 """Table name -> the kinds of entry it holds; `events` holds every entry, struck ones too."""
 
 # A cell that starts with one of these runs as a formula in a spreadsheet.
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+_FORMULA_STARTS = ("=", "+", "-", "@")
 
 
 def defused(text: str) -> str:
     """Text for a cell, with an apostrophe before whatever a spreadsheet would run.
 
+    A spreadsheet may pass over blanks, and characters that are not seen, before a sign, and takes
+    a full-width sign, or a small one, for the plain one.
+
     >>> defused("=1+1")
     "'=1+1"
+    >>> defused(" \N{FULLWIDTH EQUALS SIGN}1+1")
+    "' \N{FULLWIDTH EQUALS SIGN}1+1"
     """
     shown = plain(text)
-    return f"'{shown}" if shown.startswith(_FORMULA_STARTS) else shown
+    first = next((character for character in text if not _is_unseen(character)), "")
+    is_run = unicodedata.normalize("NFKC", first).startswith(_FORMULA_STARTS)
+    return f"'{shown}" if is_run else shown
+
+
+def _is_unseen(character: str) -> bool:
+    return unicodedata.category(character)[0] in "ZCM"
 
 
 def table(job: Job, name: str) -> str:

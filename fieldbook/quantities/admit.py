@@ -6,6 +6,7 @@ from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.quantities.definition import PLAIN, Definition, definitions, units_of
+from fieldbook.quantities.initials import INITIALS, initials_problem
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.labels import within
 from fieldbook.quantities.typed import LARGEST, NotUnderstood, parse, refuse_nonsense
@@ -17,12 +18,15 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Entry
 
-_DRAFT_FIELDS = {"kind", "by", "values", "note", "strikes"}
+_DRAFT_FIELDS = {"kind", "by", "values", "note", "strikes", "sure"}
 _VALUE_FIELDS = {"value", "unit", "origin"}
 _LONGEST_WORDS = 400
 LONGEST_NOTE = 4000
 _LONGEST_INITIALS = 24
 _ANSWERS_KEPT = 16384
+SURE = "sure"
+CONFIRMED = {SURE: Value("yes", origin=Origin.STATED)}
+"""What an entry says besides whose doubts were asked about, and confirmed."""
 
 
 class Refused(ValueError):
@@ -38,6 +42,11 @@ class Refused(ValueError):
         self.again = again
 
 
+def is_sure(entry: Draft | Entry) -> bool:
+    """Whether what looks wrong in an entry was asked about, and confirmed."""
+    return SURE in entry.values and entry.values[SURE].text == CONFIRMED[SURE].text
+
+
 def problems(draft: Draft | Entry) -> list[str]:
     """Why the entry may not be recorded, in plain words; empty when it may.
 
@@ -51,6 +60,17 @@ def problems(draft: Draft | Entry) -> list[str]:
     if draft.kind in kinds():
         said = (value_problem(draft.kind, *item) for item in draft.values.items())
         found += [problem for problem in said if problem]
+    return found
+
+
+def new_problems(draft: Draft) -> list[str]:
+    """Why a new entry may not be recorded: `problems`, and what was taken before and is no more."""
+    found = problems(draft)
+    said = [("initials", draft.by)] if draft.by.strip() else []
+    said += [(name, draft.values[name].text) for name in INITIALS if name in draft.values]
+    for name, text in said:
+        if problem := initials_problem(text):
+            found.append(f"{within(definitions()[name].label)}: {problem}")
     return found
 
 
@@ -134,9 +154,10 @@ def _number_problem(definition: Definition, number: float | None, unit: str) -> 
 def draft_from(document: object) -> Draft:
     """The entry that a JSON document from outside asks for.
 
-    The document is `{"kind", "by", "values": {name: value}, "note", "strikes"}`, where a value is
-    text as a crew would type it, a number in the quantity's own unit, or
-    `{"value": number or text, "unit": text, "origin": text}`.
+    The document is `{"kind", "by", "values": {name: value}, "note", "strikes", "sure"}`, where a
+    value is text as a crew would type it, a number in the quantity's own unit, or
+    `{"value": number or text, "unit": text, "origin": text}`. `"sure": true` says that what looks
+    wrong in it was looked at and is right; the entry keeps it as the value of `sure`.
 
     Raises:
         Refused: It is not such a document, or `problems` finds something in it.
@@ -155,14 +176,17 @@ def draft_from(document: object) -> Draft:
     values = document.get("values", {})
     if not isinstance(values, dict):
         raise Refused("values is a JSON object of quantity and value")
+    sure = document.get("sure", False)
+    if not isinstance(sure, bool):
+        raise Refused("sure is true or false")
     draft = Draft(
         kind=texts["kind"],
-        by=texts["by"],
-        values=_values(values),
+        by=texts["by"].strip(),
+        values=_values(values) | (CONFIRMED if sure else {}),
         note=texts["note"],
         strikes=strikes,
     )
-    if found := problems(draft):
+    if found := new_problems(draft):
         raise Refused("; ".join(found))
     return draft
 

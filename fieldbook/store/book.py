@@ -7,7 +7,7 @@ import datetime as dt
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Self
 
-from fieldbook.quantities.admit import Refused, problems
+from fieldbook.quantities.admit import Refused, new_problems
 from fieldbook.record.codec import to_document
 from fieldbook.record.entry import Draft, Entry
 from fieldbook.record.ids import new_id
@@ -148,7 +148,7 @@ class Book:
             Refused: It is nonsense; nothing is stored.
             NotSaved: It is not on disk; `ReadOnly` when this book may not be written.
         """
-        if found := problems(draft):
+        if found := new_problems(draft):
             raise Refused("; ".join(found))
         if self._writer is None:
             raise ReadOnly(draft, f"the book cannot be written: {self.holder}")

@@ -17,16 +17,43 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 _NO_SUCH_CALL = {errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP}
+_HAS_MODES = (
+    os.name != "nt"
+)  # there a mode says nothing, or narrows who may read in ways of its own
 
 
 class Disk:
-    """The real file system."""
+    """The real file system.
+
+    What is made is for its owner alone. A folder that is there keeps the mode that it has; a
+    stricter umask takes away more. On Windows modes have no effect.
+
+    Attributes:
+        shared: Whether the group may read and write what is made too.
+    """
+
+    shared = False
+
+    @property
+    def file_mode(self) -> int:
+        """The mode of a new file, before the umask."""
+        return (0o660 if self.shared else 0o600) if _HAS_MODES else 0o644
+
+    @property
+    def folder_mode(self) -> int:
+        """The mode of a new folder, before the umask."""
+        return (0o770 if self.shared else 0o700) if _HAS_MODES else 0o777
+
+    def close_to_others(self, path: Path) -> None:
+        """Give a file that a library has just made the mode that we would have given it."""
+        if _HAS_MODES:
+            path.chmod(path.stat().st_mode & self.file_mode)
 
     def open_append(self, path: Path, *, new: bool) -> int:
         """A descriptor that appends to `path`; a new file must not exist yet."""
         flags = os.O_WRONLY | os.O_APPEND | (os.O_CREAT | os.O_EXCL if new else 0)
         flags |= getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
-        return os.open(path, flags, 0o644)
+        return os.open(path, flags, self.file_mode)
 
     def write(self, descriptor: int, raw: bytes) -> None:
         """Write all of `raw`."""
@@ -88,7 +115,7 @@ class Disk:
 
     def make_folder(self, path: Path) -> None:
         """Make one folder in a folder that is there."""
-        path.mkdir(exist_ok=True)
+        path.mkdir(self.folder_mode, exist_ok=True)
 
 
 DISK = Disk()
@@ -127,11 +154,15 @@ def write_new(path: Path, raw: bytes) -> None:
         DISK.close(descriptor)
 
 
-def make_folders(path: Path) -> None:
+def make_folders(path: Path, *, stay: bool = True) -> None:
     """Make a folder, and those above it that are missing, so that they stay.
 
     Those that are there already are made sure of too: a program that was killed may have left a
     folder whose name never reached the disk.
+
+    Args:
+        path: The folder.
+        stay: Whether it matters after a power cut; it does not for a scratch folder.
 
     Raises:
         OSError: One could not be made.
@@ -139,5 +170,7 @@ def make_folders(path: Path) -> None:
     for folder in (*reversed(path.parents), path):
         if not folder.is_dir():
             DISK.make_folder(folder)
+        if not stay:
+            continue
         with contextlib.suppress(PermissionError):  # not ours to read, so not ours that made it
             DISK.sync_folder(folder.parent)

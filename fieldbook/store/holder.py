@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from filelock import FileLock, Timeout
 
 from fieldbook.quantities.plain import plain
+from fieldbook.store.disk import DISK
 from fieldbook.store.strict_json import BadJson, read_json
 
 if TYPE_CHECKING:
@@ -19,8 +20,6 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 _LONGEST_NOTE = 4096
-_LIKE_A_LOG = 0o644
-"""Who may not write a log cannot hold it; for a wider mode the library tries out each folder."""
 
 
 class Hold:
@@ -33,7 +32,7 @@ class Hold:
     def __init__(self, folder: Path, device: str) -> None:
         """Lock for `device` in `folder`; nothing is taken yet."""
         lock = folder / f".{device}.lock"
-        self._lock = FileLock(lock, mode=_LIKE_A_LOG, thread_local=False)
+        self._lock = FileLock(lock, mode=DISK.file_mode, thread_local=False)  # as a log
         self._note = folder / f".{device}.holder"
 
     def take(self, now: dt.datetime | None = None) -> bool:
@@ -66,6 +65,7 @@ class Hold:
         }
         with contextlib.suppress(OSError):  # the lock is what counts
             self._note.write_text(json.dumps(words), encoding="utf-8")
+            DISK.close_to_others(self._note)
 
     def _take_note_away(self) -> None:
         with contextlib.suppress(OSError):

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import platformdirs
 
-from fieldbook.store.disk import make_folders, write_whole
+from fieldbook.store.disk import DISK, make_folders, write_whole
 from fieldbook.store.pointer import chosen_folder, remember
 
 VARIABLE = "FIELDBOOK_HOME"
@@ -29,12 +29,15 @@ class Settings:
         units: "us" or "metric": the unit of a number typed without one.
         theme: Name of the screen's theme.
         safety_seen: Whether the safety words were shown and acknowledged.
+        shared: Whether the owner's group may read and write what the book makes (POSIX); else
+            nobody but the owner may.
     """
 
     initials: str = ""
     units: str = "us"
     theme: str = ""
     safety_seen: bool = False
+    shared: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,9 +72,14 @@ class Home:
         Raises:
             OSError: The folder cannot be made or written, or the choice is not remembered.
         """
+        self.let_in()
         self.device_id()  # a folder that does not take it would not take a job either
         if self != Home.find(None):
             remember(self.path)
+
+    def let_in(self) -> None:
+        """Open what is made from now on to the owner alone, or to the group where it is shared."""
+        DISK.shared = self.settings.shared
 
     @property
     def jobs_folder(self) -> Path:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fieldbook.quantities.admit import Refused, problems
+from fieldbook.quantities.admit import Refused, new_problems
 from fieldbook.record.job import Job
 from fieldbook.store.book import Book, Clock, local_time
 from fieldbook.store.disk import make_folders
@@ -27,7 +27,7 @@ def create(home: Home, draft: Draft, clock: Clock | None = None) -> Path:
     """See `Shelf.create`."""
     if draft.kind != "job":
         raise Refused("a job is opened by an entry of the kind 'job'")
-    if found := problems(draft):
+    if found := new_problems(draft):
         raise Refused("; ".join(found))
     number = draft.values["job_number"].text
     folder = home.jobs_folder / folder_name(number)

@@ -16,28 +16,27 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Value
     from fieldbook.record.job import Job
-    from fieldbook.walk.steps import Step
 
 _FEET_A_PSI = 2.31  # as the trade reckons it on paper, which is what is held against the sum
 _SAME_FT = 1.0  # common practice, no published source
 _OFF_FT, _OFF = 5.0, 0.05  # rounding and a level read again come to less; our own figures
 
 
-def doubt_in_plan(job: Job, step: Step, name: str, said: Mapping[str, Value]) -> str:
+def doubt_in_plan(job: Job, name: str, said: Mapping[str, Value], *, is_signed: bool) -> str:
     """Why a figure of the duty or of the setting is not what the others come to; empty where it is.
 
     Args:
         job: The job as recorded.
-        step: The step.
         name: The figure.
-        said: What the form says, up to it.
+        said: What is said, up to it.
+        is_signed: Whether others sign for the depth at this step.
     """
     if name == "total_head":
         return _total_head(said)
     if name in ("pumping_level", "specific_capacity"):
         return _level(job, said)
     if name == "setting_depth":
-        return _setting(said) or ("" if step.hold is not None else _signed(job, said))
+        return _setting(said) or ("" if is_signed else _signed(job, said))
     return ""
 
 

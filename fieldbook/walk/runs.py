@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 NUMBER, LENGTH = "joint_number", "joint_length"
 _RUN = re.compile(r"\s*([1-9]\d{0,2})\s+at\s+(\S.*)", re.IGNORECASE)
-_OF_ALL_ALIKE = {NUMBER, LENGTH, "written_at"}
+_OF_ALL_ALIKE = {NUMBER, LENGTH, "written_at", "sure"}
 
 
 def run_in(text: str) -> tuple[int | None, str]:

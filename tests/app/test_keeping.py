@@ -11,7 +11,7 @@ import pytest
 
 from fieldbook.app import walk_entry
 from fieldbook.app.entering import record_form
-from fieldbook.office.account import is_inside
+from fieldbook.office.inside import is_inside
 from fieldbook.record.entry import Entry
 from fieldbook.store.book import Book
 from fieldbook.store.disk import Disk

@@ -208,3 +208,45 @@ async def test_a_run_of_like_joints_is_typed_at_once_and_was_not_witnessed(
     assert told == [*((str(number), "21.0") for number in range(1, 5)), ("5", "20.9")]
     marks = [j.text("recorded") for j in crew.joints(pull)]
     assert marks == [*["afterwards, hold not witnessed"] * 4, ""]
+
+
+async def test_the_record_shows_what_was_asked_about_and_confirmed(home: Home, pull: Path) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("31.5", "enter")
+        crew.sees("again to keep it")
+        await crew.press("enter", "enter")
+        crew.sees("Joint 1 out saved")
+        await crew.press("=")
+        crew.sees("again to keep it")  # what is the same again is as odd as it was
+        await crew.press("enter", "enter")
+        crew.sees("Joint 2 out saved")
+
+    assert [joint.text("sure") for joint in crew.joints(pull)] == ["yes", "yes"]
+
+
+async def test_what_was_asked_about_and_mended_is_not_confirmed(home: Home, pull: Path) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("31.5", "enter")
+        await crew.press("end", *["backspace"] * 4)
+        await crew.types("21.5", "enter", "enter")
+
+    (joint,) = crew.joints(pull)
+    assert (joint.text("joint_length"), joint.text("sure")) == ("21.5", "")
+
+
+async def test_a_gauge_reading_that_was_asked_about_is_confirmed_in_the_record(
+    home: Home, pull: Path
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "g")
+        await crew.types("90000", "enter")
+        crew.sees("again to keep it")
+        await crew.press("enter", "enter")
+        await crew.press("escape", "g")
+        await crew.types("900", "enter", "enter", "enter")
+
+    odd, sound = crew.job(pull).live("load")
+    assert (odd.text("gauge_reading"), odd.text("sure")) == ("90000", "yes")
+    assert (sound.text("gauge_reading"), sound.text("sure")) == ("900", "")

@@ -11,8 +11,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fieldbook.cli import main
-from fieldbook.office.account import DESCRIBES, Account, account_of, customer_copy
+from fieldbook.office.account import Account, account_of, customer_copy
 from fieldbook.office.front import front
+from fieldbook.office.inside import DESCRIBES
 from fieldbook.office.samples import build_job
 from fieldbook.office.sheet import sheet
 from fieldbook.office.well_picture import picture_of

@@ -6,7 +6,10 @@ import csv
 import datetime as dt
 import io
 
-from fieldbook.office.tables import TABLES, bill_table, events, table
+import pytest
+
+from fieldbook.office.tables import TABLES, bill_table, defused, events, table
+from fieldbook.quantities.plain import plain
 from tests.watch.jobs import STEEL, job_of, record, says
 
 
@@ -73,3 +76,19 @@ def test_a_time_is_one_that_a_spreadsheet_reads_and_its_zone_stands_beside_it() 
         assert row["zone"].startswith("UTC")
         told = f"{row['time [local]'].replace(' ', 'T')}{row['zone'].removeprefix('UTC')}"
         assert dt.datetime.fromisoformat(told) == entry.time.replace(microsecond=0)
+
+
+@pytest.mark.parametrize(
+    "sign", ["=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20", "\ufe66"]
+)
+@pytest.mark.parametrize(
+    "before", ["", " ", "   ", "\t", "\r", "\n", "\r\n ", "\u00a0", "\u3000", "\u200b", "\ufeff"]
+)
+def test_a_sign_that_a_spreadsheet_runs_is_defused_whatever_blanks_stand_before_it(
+    before: str, sign: str
+) -> None:
+    shown = defused(f"{before}{sign}1+1")
+
+    assert shown[0] == "'"
+    assert shown.endswith(f"{sign}1+1")
+    assert defused(f"{before}a{sign}1") == plain(f"{before}a{sign}1")

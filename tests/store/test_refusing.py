@@ -44,7 +44,7 @@ def test_a_line_longer_than_is_read_is_refused(book: Book, monkeypatch: pytest.M
 
 
 def test_the_longest_entry_there_can_be_is_taken_and_read_back(book: Book, folder: Path) -> None:
-    saved = book.record(Draft("note", "Q" * 24, note="\U0001f9f0" * 4000))
+    saved = book.record(Draft("note", "Q" * 4, note="\U0001f9f0" * 4000))
     book.close()
     with Book.open(folder, "", write=False) as again:
         assert again.job.get(saved.id) == saved

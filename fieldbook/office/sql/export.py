@@ -7,17 +7,20 @@ Run twice it changes nothing; stopped at any moment it leaves whole jobs, and go
 from __future__ import annotations
 
 import json
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sqlalchemy import create_engine, delete, event, insert, make_url, select, update
 from sqlalchemy.exc import ArgumentError, NoSuchModuleError, SQLAlchemyError
 
+from fieldbook.office.address import redacted, redacted_in
 from fieldbook.office.sql.rows import entry_row, job_row, reading_rows, well_mark, well_row
 from fieldbook.office.sql.schema import ABOUT, ENTRIES, FORMAT, JOBS, METADATA, READINGS, WELLS
 from fieldbook.quantities.plain import plain
 from fieldbook.store.book import Book
+from fieldbook.store.disk import write_new
 from fieldbook.store.wells import wells
 
 if TYPE_CHECKING:
@@ -43,7 +46,7 @@ class Exported:
     """What an export did.
 
     Attributes:
-        to: The database, its password left out.
+        to: The database, without what opens it.
         jobs: Numbers of the jobs that were written, new or changed.
         same: How many jobs were there already as they are.
         entries: How many entries were added.
@@ -79,13 +82,28 @@ def export(
         CannotExport: The database cannot be reached, or its tables are of another format.
     """
     engine = _engine(url)
-    done = Exported(engine.url.render_as_string(hide_password=True))
+    done = Exported(redacted(url))
     try:
-        with _said(done.to):
+        _reach(engine, url)
+        with _said(url):
             _Export(engine, shelf, done).run(told)
     finally:
         engine.dispose()
     return done
+
+
+def _reach(engine: Engine, url: str) -> None:
+    """Connect once: a driver may say of an address whatever it likes, by any kind of error."""
+    file = engine.url.database
+    try:
+        if engine.dialect.name == "sqlite" and file and not file.startswith((":", "file:")):
+            # Made by us, so that nobody else can read it; what we cannot make SQLite tells.
+            with suppress(OSError):
+                write_new(Path(file), b"")
+        with engine.connect():
+            pass
+    except Exception as error:
+        raise CannotExport(_in_a_line(error, url)) from error
 
 
 class _Export:
@@ -180,8 +198,9 @@ def _engine(url: str) -> Engine:
         driver = _DRIVERS.get(address.drivername, address.drivername)
         engine = create_engine(address.set(drivername=driver))
     except (NoSuchModuleError, ModuleNotFoundError) as error:
-        raise CannotExport(f"no driver for this kind of database is installed: {error}") from error
-    except ArgumentError as error:
+        words = "no driver for this kind of database is installed:"
+        raise CannotExport(f"{words} {plain(redacted_in(str(error), url))[:200]}") from error
+    except (ArgumentError, ValueError, TypeError) as error:  # such as a port that is no number
         words = "that is no address of a database; write it as sqlite:///jobs.sqlite"
         raise CannotExport(words) from error
     if engine.dialect.name == "sqlite":
@@ -197,10 +216,14 @@ def _keep_relations(connection: DBAPIConnection, _record: ConnectionPoolEntry) -
 
 
 @contextmanager
-def _said(to: str) -> Iterator[None]:
+def _said(url: str) -> Iterator[None]:
     """Says in one line what the database said."""
     try:
         yield
     except SQLAlchemyError as error:
-        said = str(getattr(error, "orig", None) or error).strip().split("\n")[0]
-        raise CannotExport(f"{to}: {plain(said)[:200]}") from error
+        raise CannotExport(_in_a_line(error, url)) from error
+
+
+def _in_a_line(error: Exception, url: str) -> str:
+    said = redacted_in(str(getattr(error, "orig", None) or error), url).strip().split("\n")[0]
+    return plain(f"{redacted(url)}: {said[:200] or type(error).__name__}")
