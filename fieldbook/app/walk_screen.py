@@ -131,7 +131,8 @@ class WalkScreen(WalkMemory, Bare):
 
     def _reread(self) -> None:
         self.keep_draft()
-        self.run_worker(self.app.keep_half_typed, group="drafts", exclusive=True, thread=True)
+        self.app.half_typed.note(self._session, metric=self.app.metric)
+        self.run_worker(self.app.half_typed.write, group="drafts", exclusive=True, thread=True)
         try:
             new = self._session.reread()
         except OSError as problem:

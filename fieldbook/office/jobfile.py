@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import json
 import re
 from typing import TYPE_CHECKING
@@ -11,6 +12,7 @@ from fieldbook.office.attached import HASH_SHOWN, attached_files, beside
 from fieldbook.office.everything import SCHEMA, everything, schema_text
 from fieldbook.office.sheet import sheet
 from fieldbook.office.tables import TABLES, bill_table, events, table
+from fieldbook.store.disk import write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -87,16 +89,27 @@ def _write_attached(
             told(done, of)
         if file.raw is not None:
             into.mkdir(exist_ok=True)
+            _refuse_elsewhere(into)
             written.append(_replace(into / file.name, file.raw))
     if into.is_dir():
+        _refuse_elsewhere(into)
         for old in set(into.iterdir()) - set(written):
             if _OURS.match(old.name) and old.is_file():
                 old.unlink()
     return list(dict.fromkeys(written))
 
 
+def _refuse_elsewhere(into: Path) -> None:
+    """Refuse a link in the place of a folder of ours: files elsewhere would be written over.
+
+    Raises:
+        OSError: It is a link.
+    """
+    if into.is_symlink():
+        raise OSError(errno.EEXIST, f"{into.name} is a link and no folder: take it away")
+
+
 def _replace(path: Path, raw: bytes) -> Path:
-    """Write beside and move into place, so that a reader never sees half a file."""
-    next_to_it = path.with_name(f".{path.name}.next")
-    next_to_it.write_bytes(raw)
-    return next_to_it.replace(path)
+    """Write a whole file, so that a reader never sees half of it, and name it."""
+    write_whole(path, raw)
+    return path

@@ -190,6 +190,8 @@ class Book:
         try:
             if hold.take(local_time()):
                 self._hold, self.holder = hold, None
+                if hold.trouble:
+                    self._noted.append(Problem(f".{self.device}.holder", 0, hold.trouble, damage=False))
             else:
                 self.holder = hold.who()
         except OSError as error:

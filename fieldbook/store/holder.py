@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 from filelock import FileLock, Timeout
 
 from fieldbook.quantities.plain import plain
+from fieldbook.small_file import read_small, refuse_special
+from fieldbook.store.disk import DISK
 from fieldbook.store.strict_json import BadJson, read_json
 
 if TYPE_CHECKING:
@@ -28,13 +30,17 @@ class Hold:
 
     The operating system frees it when the process dies, however it dies. The note beside it only
     says who it is, and is believed only while the lock is held.
+
+    Attributes:
+        trouble: Why no note could be left, in words; empty where one was, or none was wanted.
     """
 
     def __init__(self, folder: Path, device: str) -> None:
         """Lock for `device` in `folder`; nothing is taken yet."""
-        lock = folder / f".{device}.lock"
-        self._lock = FileLock(lock, mode=_LIKE_A_LOG, thread_local=False)
+        self._path = folder / f".{device}.lock"
+        self._lock = FileLock(self._path, mode=_LIKE_A_LOG, thread_local=False)
         self._note = folder / f".{device}.holder"
+        self.trouble = ""
 
     def take(self, now: dt.datetime | None = None) -> bool:
         """Take the lock; False when another program has it.
@@ -44,8 +50,9 @@ class Hold:
                 is held for a moment only: the note costs more than what is done under the lock.
 
         Raises:
-            OSError: The folder cannot be written.
+            OSError: The folder cannot be written, or no plain file is in the place of the lock.
         """
+        refuse_special(self._path)
         try:
             self._lock.acquire(blocking=False)
         except Timeout:
@@ -55,7 +62,8 @@ class Hold:
         if now is not None:
             self._leave_note(now)
         else:
-            self._take_note_away()  # one that a killed program left behind would name the wrong one
+            with contextlib.suppress(OSError):  # a killed program's would name the wrong one
+                self._take_note_away()
         return True
 
     def _leave_note(self, now: dt.datetime) -> None:
@@ -64,18 +72,23 @@ class Hold:
             "machine": socket.gethostname(),
             "since": now.isoformat(timespec="seconds"),
         }
-        with contextlib.suppress(OSError):  # the lock is what counts
-            self._note.write_text(json.dumps(words), encoding="utf-8")
+        try:  # the lock is what counts
+            self._take_note_away()
+            descriptor = DISK.open_append(self._note, new=True)
+        except OSError as error:
+            self.trouble = f"no note of who has the book is left there: {error.strerror or error}"
+            return
+        with contextlib.suppress(OSError), os.fdopen(descriptor, "wb") as file:
+            file.write(json.dumps(words).encode("ascii"))
 
     def _take_note_away(self) -> None:
-        with contextlib.suppress(OSError):
-            self._note.unlink()
+        refuse_special(self._note)
+        self._note.unlink(missing_ok=True)
 
     def who(self) -> str:
         """Who holds it, in words."""
         try:
-            with self._note.open("rb") as file:
-                note = read_json(file.read(_LONGEST_NOTE))
+            note = read_json(read_small(self._note, _LONGEST_NOTE))
             words = f"process {note['process']} on {note['machine']} since {note['since']}"
         except (OSError, BadJson, TypeError, KeyError):
             return "another program"
@@ -84,5 +97,6 @@ class Hold:
     def release(self) -> None:
         """Let go of the lock."""
         if self._lock.is_locked:
-            self._take_note_away()
+            with contextlib.suppress(OSError):
+                self._take_note_away()
             self._lock.release()

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import contextlib
 import errno
+import os
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.store.disk import DISK, write_whole
 from fieldbook.store.line import FORMAT, NO_LINE, VERSION, encode, hash_of
-from fieldbook.store.logfile import MOST_NUMBER
+from fieldbook.store.logfile import MOST_NUMBER, is_plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -120,7 +121,7 @@ class LogWriter:
 
     def _open_next(self) -> None:
         number = self._number + 1
-        while (path := self._named(number)).exists():  # left by a start that failed half-way
+        while os.path.lexists(path := self._named(number)):  # left by a start that failed half-way
             number += 1
         if number > MOST_NUMBER:
             raise OSError(errno.EFBIG, f"{MOST_NUMBER} log files of one device in one job")
@@ -209,6 +210,6 @@ def set_aside(log: LogFile) -> Path:
         OSError: It could not be kept.
     """
     path = log.path.with_name(f"{log.path.stem}.torn-{hash_of(log.torn)[:12]}")
-    if not path.exists():
+    if not (is_plain(path) and path.stat().st_size == len(log.torn)):
         write_whole(path, log.torn)
     return path
