@@ -13,7 +13,7 @@ from fieldbook.office.jobfile import write_jobfile
 from fieldbook.small_file import NotPlain
 from fieldbook.store.book import Book
 from fieldbook.store.disk import DISK, write_whole
-from fieldbook.store.drafts import read_drafts
+from fieldbook.store.drafts import TypedAt, read_drafts
 from fieldbook.store.home import Home, Settings
 from fieldbook.store.index import Index
 from fieldbook.store.pointer import HomeGone, chosen_folder, pointer_file, remember
@@ -162,7 +162,7 @@ def test_drafts_are_not_read_from_another_file(tmp_path: Path, trap: Trap) -> No
     home = Home(tmp_path)
     trap.set(tmp_path / "drafts" / "26-1.json")
 
-    assert not read_drafts(home, tmp_path / "jobs" / "26-1")
+    assert not read_drafts(home, tmp_path / "jobs" / "26-1", TypedAt(1, 1))
     trap.check()
 
 
