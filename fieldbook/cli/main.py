@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import os
 import sys
 from importlib import import_module
 from pathlib import Path
@@ -11,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook import __version__
 from fieldbook.cli.errors import CannotGoOn
+from fieldbook.cli.streams import ready_streams, say, settle_output
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -43,21 +43,35 @@ _MODULE_AND_FUNCTION = {
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code."""
-    given = _parser().parse_args(arguments)
-    module, function = _MODULE_AND_FUNCTION[given.command]
+    ready_streams()
     try:
-        return int(getattr(import_module(f"fieldbook.cli.{module}"), function)(given))
+        return _run(arguments)
     except CannotGoOn as problem:
-        print(f"fieldbook: {problem}", file=sys.stderr)
+        say(str(problem))
         return 2
     except KeyboardInterrupt:
-        words = "stopped; what was saved is saved, and the same command may be run again"
-        print(f"fieldbook: {words}", file=sys.stderr)
+        say("stopped; what was saved is saved, and the same command may be run again")
         return 1
     except BrokenPipeError:
-        # The reader of our output has gone; what was recorded is recorded.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
+        say("the output was closed before all of the answer was written")
+        return 1
+    except OSError as problem:
+        place = problem.filename or "the output or the input"
+        say(f"cannot go on: {place}: {problem.strerror or problem}")
+        return 2
+    finally:
+        settle_output()  # so that nothing is left to be tried when Python ends
+
+
+def _run(arguments: Sequence[str] | None) -> int:
+    """Run one command; its answer is out when this returns."""
+    try:
+        given = _parser().parse_args(arguments)
+        module, function = _MODULE_AND_FUNCTION[given.command]
+        return int(getattr(import_module(f"fieldbook.cli.{module}"), function)(given))
+    finally:
+        if sys.exc_info()[0] in (None, SystemExit):
+            sys.stdout.flush()
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.kinds import kinds
+from fieldbook.quantities.plain import plain
 from fieldbook.small_file import BadToml, read_small, read_toml
 
 if TYPE_CHECKING:
@@ -136,7 +137,9 @@ def localities(company: Path | None = None) -> dict[str, Locality]:
         return found
     try:
         for path in sorted(company.glob("*.toml")):
-            found = _read(read_small(path, _LARGEST_FILE, links=True), path.name, found, is_own=True)
+            found = _read(
+                read_small(path, _LARGEST_FILE, links=True), path.name, found, is_own=True
+            )
     except OSError as error:
         raise BadLocality(f"{company}: cannot be read: {error.strerror}") from error
     return found
@@ -150,7 +153,7 @@ def place_named(name: str, company: Path | None = None) -> Locality:
     """
     known = localities(company)
     if name not in known:
-        raise BadLocality(f"no place '{name[:40]}' is known; there are: {', '.join(known)}")
+        raise BadLocality(f"no place '{plain(name[:40])}' is known; there are: {', '.join(known)}")
     return known[name]
 
 

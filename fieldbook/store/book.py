@@ -191,7 +191,9 @@ class Book:
             if hold.take(local_time()):
                 self._hold, self.holder = hold, None
                 if hold.trouble:
-                    self._noted.append(Problem(f".{self.device}.holder", 0, hold.trouble, damage=False))
+                    self._noted.append(
+                        Problem(f".{self.device}.holder", 0, hold.trouble, damage=False)
+                    )
             else:
                 self.holder = hold.who()
         except OSError as error:

@@ -1,11 +1,10 @@
-"""The program is ended from outside: what was saved is never half typed, what was not comes back."""
+"""Ended from outside: what was saved is never half typed, what was not comes back."""
 
 from __future__ import annotations
 
 import json
 import os
 import signal
-import time
 from collections.abc import Callable
 from pathlib import Path
 
