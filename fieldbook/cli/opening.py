@@ -71,6 +71,10 @@ def open_book(given: argparse.Namespace, job: str, *, write: bool) -> Book:
         book = Book.open(folder, home_of(given).device_id(), write=write)
     except OSError as error:
         raise CannotGoOn(f"cannot open {folder}: {error.strerror or error}") from error
+    if book.doubtful is not None:
+        told = f"entry {book.doubtful.seq} ({book.doubtful.kind}) was written, and nobody was told"
+        ask = "it counts; sent again it stands once; strike it if it did not happen"
+        print(f"fieldbook: {told} that it is saved: {ask}", file=sys.stderr)
     for report in book.reports:
         print(f"fieldbook: {report}", file=sys.stderr)
     return book
