@@ -13,15 +13,18 @@ ROOT = Path(__file__).parents[1]
 
 MAY_IMPORT = {
     "calc": set(),
+    "fieldbook.small_file": set(),
     "fieldbook.record": set(),
     "fieldbook.quantities": {"fieldbook.record", "calc.units"},
-    "fieldbook.walk": {"fieldbook.record", "fieldbook.quantities"},
-    "fieldbook.watch": {"fieldbook.record", "fieldbook.quantities", "calc"},
-    "fieldbook.store": {"fieldbook.record", "fieldbook.quantities"},
-    "fieldbook.gear": {"fieldbook.record", "fieldbook.quantities", "fieldbook.store.disk"},
+    "fieldbook.walk": {"fieldbook.record", "fieldbook.quantities", "fieldbook.small_file"},
+    "fieldbook.watch": {"fieldbook.record", "fieldbook.quantities", "fieldbook.small_file", "calc"},
+    "fieldbook.store": {"fieldbook.record", "fieldbook.quantities", "fieldbook.small_file"},
+    "fieldbook.gear": {
+        "fieldbook.record", "fieldbook.quantities", "fieldbook.small_file", "fieldbook.store.disk",
+    },
     "fieldbook.office": {
         "fieldbook.record", "fieldbook.quantities", "fieldbook.walk", "fieldbook.watch",
-        "fieldbook.store", "calc",
+        "fieldbook.store", "fieldbook.small_file", "calc",
     },
     "fieldbook.app": {
         "fieldbook.record", "fieldbook.quantities", "fieldbook.walk", "fieldbook.watch",
@@ -29,7 +32,8 @@ MAY_IMPORT = {
     },
     "fieldbook.cli": {
         "fieldbook.record", "fieldbook.quantities", "fieldbook.walk", "fieldbook.watch",
-        "fieldbook.store", "fieldbook.gear", "fieldbook.office", "fieldbook.app", "calc",
+        "fieldbook.store", "fieldbook.gear", "fieldbook.office", "fieldbook.app",
+        "fieldbook.small_file", "calc",
     },
 }  # fmt: skip
 """quantities and record hold no screen and no disk; entries are what every room speaks of."""

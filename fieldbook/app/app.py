@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 
+from fieldbook.app.ending import Ending
 from fieldbook.app.guard import Guard
+from fieldbook.app.half_typed import AllHalfTyped
 from fieldbook.app.keys import keys_of, printed
 from fieldbook.app.shelf_screen import ShelfScreen
 from fieldbook.app.themes import DAY, NIGHT, THEMES
@@ -23,7 +25,6 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from fieldbook.app.first_start import FirstAnswers
-    from fieldbook.app.half_typed import HalfTyped
     from fieldbook.app.session import Session
     from fieldbook.store.home import Home
     from fieldbook.store.shelf import Shelf
@@ -72,7 +73,8 @@ class FieldbookApp(InTurn):
         self._may_choose = may_choose
         self._clock = clock
         self.guard = guard if guard is not None else Guard()
-        self._half_typed: dict[Path, HalfTyped] = {}
+        self.half_typed = AllHalfTyped()
+        self._ending: Ending | None = None
         self._settings = home.settings
         self._session: Session | None = None
         self._shelf: tuple[Home, Shelf] | None = None
@@ -97,6 +99,10 @@ class FieldbookApp(InTurn):
         """Style a node anew; one that is not in its place yet is styled when it is put there."""
         if node is self or node.is_attached:
             super().update_styles(node, animate)
+
+    def on_load(self) -> None:
+        """End as F10 does where the system asks, from before the terminal is taken."""
+        self._ending = Ending(self.action_quit)
 
     def on_mount(self) -> None:
         """The safety words first, once; then the shelf."""
@@ -151,22 +157,20 @@ class FieldbookApp(InTurn):
             on: Shows the screen that it is opened on, such as `show_lift`, the walk behind it.
         """
         # Opening a job needs the unit registry and the journal; the shelf does not wait for them.
-        from fieldbook.app.half_typed import HalfTyped  # noqa: PLC0415
         from fieldbook.app.session import Session  # noqa: PLC0415
         from fieldbook.app.walk_screen import WalkScreen  # noqa: PLC0415
         from fieldbook.store.book import Book, local_time  # noqa: PLC0415
         from fieldbook.walk.steps import BadWalk  # noqa: PLC0415
 
         try:
-            if folder not in self._half_typed:
-                self._half_typed[folder] = HalfTyped(self.home, folder)
             session = Session(
                 Book.open(folder, self.home.device_id(), clock=self._clock or local_time),
                 company=self.home.company_steps,
-                drafts=self._half_typed[folder].drafts,
+                drafts=self.half_typed.of(self.home, folder).drafts,
             )
         except (BadWalk, OSError) as problem:
             return f"This job cannot be opened: {problem}"
+        self.half_typed.fit(session, metric=self.metric)
         self._session = session
         self.push_screen(WalkScreen(session))
         if on is not None:
@@ -184,9 +188,10 @@ class FieldbookApp(InTurn):
         self.screen.reload()
 
     def keep_half_typed(self) -> None:
-        """Keep in the home what is half typed, so that it outlives the program."""
-        for half_typed in self._half_typed.values():
-            half_typed.keep()
+        """Keep in the home what is half typed now, so that it outlives the program."""
+        if self._session is not None:
+            self.half_typed.note(self._session, metric=self.metric)
+        self.half_typed.write()
 
     async def action_quit(self) -> None:
         """Close the book; what is half typed stands there again when the job is opened."""

@@ -214,7 +214,17 @@ class WalkActions(Screen[None]):
     def release(self, step: Step, said: Mapping[str, Value]) -> None:
         """Ask for the yes of a hold point; then the walk goes on."""
         self._chosen = None
-        self._do(Releasing(self.app, self._session).release(step, said))
+        self._do(self._release(step, said))
+
+    async def _release(self, step: Step, said: Mapping[str, Value]) -> str:
+        words = await Releasing(self.app, self._session).release(step, said)
+        if said and not self._session.stand.states.get(step.id, State.TO_DO).is_open:
+            self.spend_form(step)
+        return words
+
+    def spend_form(self, step: Step) -> None:
+        """Drop what is typed into the form of a step: it was recorded."""
+        raise NotImplementedError
 
     async def action_beside(self) -> None:
         """Show the step that goes along with this one, one after the other."""

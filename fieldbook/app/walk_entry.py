@@ -137,7 +137,7 @@ class WalkEntry(WalkActions):
         on_disk, entry = self._record(step, values, run)
         if not on_disk:
             return
-        self._step = None  # the form is spent; what it holds is no draft any more
+        self.spend_form(step)
         stays = step.repeat or step.hold is not None
         await self.show_step(step.id if stays else None)
         if entry is None:
@@ -213,6 +213,12 @@ class WalkEntry(WalkActions):
     def action_save(self) -> None:
         """Save the form as it stands, for the mouse: no key saves from the middle of a form."""
         self.complete_form()
+
+    def spend_form(self, step: Step) -> None:
+        """Drop what is typed into the form of a step, on disk too, before it is told as saved."""
+        self._step = None
+        self._session.drafts.pop(step.id, None)
+        self.app.keep_half_typed()
 
     def keep_draft(self) -> None:
         """Keep what is half typed."""

@@ -104,6 +104,9 @@ class WalkScreen(WalkMemory, Bare):
     def _to_know(self) -> Iterator[str]:
         """What is not as it should be with the job's logs and its steps."""
         book = self._session.book
+        if book.doubtful is not None:
+            told = f"{self._session.told(book.doubtful)}: written, and nobody saw that it is saved"
+            yield f"{told}. It counts. Did it happen? Then go on. If not: Esc, x strikes it"
         if self._session.left_out:
             yield self._session.left_out
         if book.reports:
@@ -131,7 +134,8 @@ class WalkScreen(WalkMemory, Bare):
 
     def _reread(self) -> None:
         self.keep_draft()
-        self.run_worker(self.app.keep_half_typed, group="drafts", exclusive=True, thread=True)
+        self.app.half_typed.note(self._session, metric=self.app.metric)
+        self.run_worker(self.app.half_typed.write, group="drafts", exclusive=True, thread=True)
         try:
             new = self._session.reread()
         except OSError as problem:

@@ -37,8 +37,24 @@ def enter(given: argparse.Namespace) -> int:
         for line in _lines():
             answer = gate.answer(line)
             refused = refused or "refused" in answer
-            print(json.dumps(answer, ensure_ascii=True), flush=True)
+            _tell(answer)
     return 1 if refused else 0
+
+
+def _tell(answer: dict[str, Any]) -> None:
+    """Write an answer; where it does not get out, no more lines are taken.
+
+    Raises:
+        CannotGoOn: It did not get out. Who sends the lines could not know which of them are saved.
+    """
+    try:
+        print(json.dumps(answer, ensure_ascii=True), flush=True)
+    except OSError as error:
+        became = f"saved as entry {answer['seq']}" if "seq" in answer else "refused"
+        raise CannotGoOn(
+            f"the output cannot be written ({error.strerror or error}): the line read last is"
+            f" {became}, no line after it is recorded"
+        ) from error
 
 
 def _lines() -> Iterator[bytes]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import os
 import sys
 from importlib import import_module
 from pathlib import Path
@@ -12,7 +11,7 @@ from typing import TYPE_CHECKING, NoReturn
 from fieldbook import __version__
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.shown import shown_plain
-from fieldbook.quantities.plain import plain
+from fieldbook.cli.streams import ready_streams, say, settle_output
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -45,25 +44,39 @@ _MODULE_AND_FUNCTION = {
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code."""
-    given = _parser().parse_args(arguments)
-    module, function = _MODULE_AND_FUNCTION[given.command]
-    run = getattr(import_module(f"fieldbook.cli.{module}"), function)
+    ready_streams()
     try:
+        return _run(arguments)
+    except CannotGoOn as problem:
+        say(str(problem))
+        return 2
+    except KeyboardInterrupt:
+        say("stopped; what was saved is saved, and the same command may be run again")
+        return 1
+    except BrokenPipeError:
+        say("the output was closed before all of the answer was written")
+        return 1
+    except OSError as problem:
+        place = problem.filename or "the output or the input"
+        say(f"cannot go on: {place}: {problem.strerror or problem}")
+        return 2
+    finally:
+        settle_output()  # so that nothing is left to be tried when Python ends
+
+
+def _run(arguments: Sequence[str] | None) -> int:
+    """Run one command; its answer is out when this returns."""
+    try:
+        given = _parser().parse_args(arguments)
+        module, function = _MODULE_AND_FUNCTION[given.command]
+        run = getattr(import_module(f"fieldbook.cli.{module}"), function)
         if module == "screens":  # which draws on the terminal itself
             return int(run(given))
         with shown_plain():
             return int(run(given))
-    except CannotGoOn as problem:
-        print(f"fieldbook: {plain(str(problem))}", file=sys.stderr)
-        return 2
-    except KeyboardInterrupt:
-        words = "stopped; what was saved is saved, and the same command may be run again"
-        print(f"fieldbook: {words}", file=sys.stderr)
-        return 1
-    except BrokenPipeError:
-        # The reader of our output has gone; what was recorded is recorded.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
+    finally:
+        if sys.exc_info()[0] in (None, SystemExit):
+            sys.stdout.flush()
 
 
 class _Parser(argparse.ArgumentParser):

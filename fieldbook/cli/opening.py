@@ -10,6 +10,7 @@ from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
 from fieldbook.cli.many import told_of_many
 from fieldbook.quantities.plain import plain
+from fieldbook.small_file import read_small
 from fieldbook.store.book import Book
 from fieldbook.store.shelf import NoSuchJob, Shelf
 from fieldbook.walk.loading import load_leaving_out
@@ -88,6 +89,10 @@ def open_book(given: argparse.Namespace, job: str, *, write: bool) -> Book:
         book = Book.open(folder, home_of(given).device_id(), write=write)
     except OSError as error:
         raise CannotGoOn(f"cannot open {folder}: {error.strerror or error}") from error
+    if book.doubtful is not None:
+        told = f"entry {book.doubtful.seq} ({book.doubtful.kind}) was written, and nobody was told"
+        ask = "it counts; sent again it stands once; strike it if it did not happen"
+        print(f"fieldbook: {told} that it is saved: {ask}", file=sys.stderr)
     for report in book.reports:
         print(f"fieldbook: {report}", file=sys.stderr)
     return book
@@ -152,8 +157,7 @@ def _card(path: Path) -> Job:
     from fieldbook.watch.card import BadCard, job_from_card  # noqa: PLC0415 - loads pint
 
     try:
-        with path.open("rb") as file:
-            raw = file.read(_LARGEST_CARD + 1)
+        raw = read_small(path, _LARGEST_CARD, links=True)
         if len(raw) > _LARGEST_CARD:
             raise CannotGoOn(f"{path} is too large to be a card")
         return job_from_card(raw.decode("utf-8"))

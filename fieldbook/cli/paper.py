@@ -32,7 +32,8 @@ def paper(given: argparse.Namespace) -> int:
     form = _of_job(given) if given.job is not None else _empty(given)
     text = paper_text(form) if given.text else paper_page(form)
     if given.out is None:
-        sys.stdout.write(text)
+        sys.stdout.flush()
+        sys.stdout.buffer.write(text.encode("utf-8"))  # as the page says of itself
         return 0
     try:
         write_whole(given.out, text.encode("utf-8"))

@@ -31,9 +31,7 @@ class _Plain:
         self._stream = stream
 
     def write(self, text: str) -> int:
-        told = "\n".join(plain(line) for line in text.split("\n"))
-        encoding = self._stream.encoding or "utf-8"
-        self._stream.write(told.encode(encoding, "backslashreplace").decode(encoding))
+        self._stream.write("\n".join(plain(line) for line in text.split("\n")))
         return len(text)
 
     def __getattr__(self, name: str) -> Any:  # noqa: ANN401 - whatever the stream has

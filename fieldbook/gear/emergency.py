@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.gear.item import BadGear
 from fieldbook.gear.reading import refuse
+from fieldbook.small_file import BadToml, read_small, read_toml
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -37,7 +37,7 @@ def load_numbers(path: Path) -> tuple[Number, ...]:
         BadGear: The message names file, number and key.
     """
     try:
-        raw = path.read_bytes()
+        raw = read_small(path, _LARGEST_FILE, links=True)
     except FileNotFoundError:
         return ()
     except OSError as error:
@@ -45,9 +45,9 @@ def load_numbers(path: Path) -> tuple[Number, ...]:
     if len(raw) > _LARGEST_FILE:
         refuse(path.name, "", "", "larger than a file of numbers can be")
     try:
-        tables = tomllib.loads(raw.decode("utf-8"))
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
-        raise BadGear(f"{path.name}: not TOML: {error}") from error
+        tables = read_toml(raw)
+    except BadToml as error:
+        raise BadGear(f"{path.name}: {error}") from error
     for key in tables:
         if key != "number":
             refuse(path.name, "", key[:32], "unknown key; numbers are tables headed [[number]]")

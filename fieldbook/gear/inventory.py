@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.gear.item import BadGear, Item
-from fieldbook.gear.reading import read_items, refuse
+from fieldbook.gear.reading import LARGEST_FILE, read_items, refuse
+from fieldbook.small_file import read_small
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -21,7 +22,7 @@ def load(folder: Path) -> tuple[Item, ...]:
     try:
         # A name that begins with a dot is an editor's or a file system's own.
         for path in sorted(folder.glob("[!.]*.toml")):
-            for item in read_items(path.read_bytes(), path.name):
+            for item in read_items(read_small(path, LARGEST_FILE, links=True), path.name):
                 _check_alone(item, items)
                 items.append(item)
     except OSError as error:

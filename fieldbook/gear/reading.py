@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-import tomllib
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -16,6 +15,7 @@ from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.typed import NotUnderstood, parse
 from fieldbook.quantities.units import show_unit
 from fieldbook.record.entry import Origin
+from fieldbook.small_file import BadToml, read_toml
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -26,7 +26,7 @@ LONGEST = {"id": 40, "title": 40, "source": 200, "notes": 400}
 _NEEDED = ("id", "title", "kind", "origin", "source")
 _KNOWN = frozenset({*_NEEDED, "notes", "retired", "values", *DATES})
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-_LARGEST_FILE = 1_000_000
+LARGEST_FILE = 1_000_000
 _BY = "gear"
 
 
@@ -45,12 +45,12 @@ def read_items(raw: bytes, where: str) -> list[Item]:
     Raises:
         BadGear: The message names file, item and key.
     """
-    if len(raw) > _LARGEST_FILE:
+    if len(raw) > LARGEST_FILE:
         refuse(where, "", "", "larger than a file of gear can be")
     try:
-        tables = tomllib.loads(raw.decode("utf-8"))
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
-        raise BadGear(f"{where}: not TOML: {error}") from error
+        tables = read_toml(raw)
+    except BadToml as error:
+        raise BadGear(f"{where}: {error}") from error
     for key in tables:
         if key != "item":
             refuse(where, "", key[:32], "unknown key; items are tables headed [[item]]")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import json
 import re
 from typing import TYPE_CHECKING
@@ -88,15 +89,27 @@ def _write_attached(
             told(done, of)
         if file.raw is not None:
             DISK.make_folder(into)
+            _refuse_elsewhere(into)
             written.append(_replace(into / file.name, file.raw))
     if into.is_dir():
+        _refuse_elsewhere(into)
         for old in set(into.iterdir()) - set(written):
             if _OURS.match(old.name) and old.is_file():
                 old.unlink()
     return list(dict.fromkeys(written))
 
 
+def _refuse_elsewhere(into: Path) -> None:
+    """Refuse a link in the place of a folder of ours: files elsewhere would be written over.
+
+    Raises:
+        OSError: It is a link.
+    """
+    if into.is_symlink():
+        raise OSError(errno.EEXIST, f"{into.name} is a link and no folder: take it away")
+
+
 def _replace(path: Path, raw: bytes) -> Path:
-    """Write beside and move into place, so that a reader never sees half a file."""
+    """Write a whole file, so that a reader never sees half of it, and name it."""
     write_whole(path, raw)
     return path

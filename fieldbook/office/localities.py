@@ -16,6 +16,8 @@ from typing import TYPE_CHECKING, Any
 
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.kinds import kinds
+from fieldbook.quantities.plain import plain
+from fieldbook.small_file import BadToml, read_small, read_toml
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -135,7 +137,9 @@ def localities(company: Path | None = None) -> dict[str, Locality]:
         return found
     try:
         for path in sorted(company.glob("*.toml")):
-            found = _read(path.read_bytes(), path.name, found, is_own=True)
+            found = _read(
+                read_small(path, _LARGEST_FILE, links=True), path.name, found, is_own=True
+            )
     except OSError as error:
         raise BadLocality(f"{company}: cannot be read: {error.strerror}") from error
     return found
@@ -149,7 +153,7 @@ def place_named(name: str, company: Path | None = None) -> Locality:
     """
     known = localities(company)
     if name not in known:
-        raise BadLocality(f"no place '{name[:40]}' is known; there are: {', '.join(known)}")
+        raise BadLocality(f"no place '{plain(name[:40])}' is known; there are: {', '.join(known)}")
     return known[name]
 
 
@@ -159,9 +163,9 @@ def _read(
     if len(text) > _LARGEST_FILE:
         raise BadLocality(f"{where}: larger than a file of places can be")
     try:
-        tables = tomllib.loads(text.decode("utf-8"))
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
-        raise BadLocality(f"{where}: not TOML: {error}") from error
+        tables = read_toml(text)
+    except BadToml as error:
+        raise BadLocality(f"{where}: {error}") from error
     found = dict(known)
     for name, table in tables.items():
         if not isinstance(table, dict):

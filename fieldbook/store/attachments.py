@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.typed import plain_value
-from fieldbook.store.disk import write_whole
+from fieldbook.store.disk import DISK, write_whole
 from fieldbook.store.logfile import is_plain
 from fieldbook.store.problem import Problem
 
@@ -80,6 +80,8 @@ def attach(folder: Path, source: Path) -> Attached:
     made = dt.datetime.fromtimestamp(source.stat().st_mtime).astimezone()
     name = hashlib.sha256(raw).hexdigest()
     target = folder / name
+    if target.is_symlink():  # no other name is a hash, and what it leads to stays as it is
+        DISK.remove(target)
     if _trouble(target):
         write_whole(target, raw)
     return Attached(name, plain(source.name)[:_LONGEST_TITLE] or name, len(raw), made)

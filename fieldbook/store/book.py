@@ -18,15 +18,17 @@ from fieldbook.store.holder import Hold
 from fieldbook.store.journal import Journal
 from fieldbook.store.line import TooLong
 from fieldbook.store.problem import Problem
-from fieldbook.store.readback import as_read_back
+from fieldbook.store.readback import as_read_back, says_the_same
 from fieldbook.store.seal import LIST, listed_apart, seal_hash, seal_note
 from fieldbook.store.writing import LogWriter, as_begun
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Mapping, Sequence
     from pathlib import Path
     from types import TracebackType
     from typing import Any
+
+    from fieldbook.store.logfile import LogFile
 
 Clock = Callable[[], dt.datetime]
 
@@ -59,6 +61,8 @@ class Book:
         device: The device that records.
         job: The fold over every entry that can be read.
         holder: Who keeps this book from being written, in words; None when it may be written.
+        doubtful: This device's last entry, where it was written and nobody was told that it is
+            saved, until another one is. It counts; a person has to say whether it does.
     """
 
     def __init__(self, folder: Path, device: str, *, clock: Clock = local_time) -> None:
@@ -67,6 +71,7 @@ class Book:
         self.device = device
         self.job = Job()
         self.holder: str | None = "it was opened to be read"
+        self.doubtful: Entry | None = None
         self._clock = clock
         self._journal = Journal(self._append)
         self._files = JobFolder(folder)
@@ -141,8 +146,8 @@ class Book:
         """Put an entry on disk, and return it once it is there.
 
         Recording a draft again after `NotSaved` tries the very same entry again, so that it can
-        never be there twice. A `seal` gets the heads of all logs into its note; those that it does
-        not hold are listed in entries before it.
+        never be there twice; nor can what `doubtful` says, where it comes again. A `seal` gets
+        the heads of all logs into its note; what does not fit is listed in entries before it.
 
         Raises:
             Refused: It is nonsense; nothing is stored.
@@ -150,11 +155,14 @@ class Book:
         """
         if found := new_problems(draft):
             raise Refused("; ".join(found))
-        if self._writer is None:
+        if self._writer is None or self._hold is None:
             raise ReadOnly(draft, f"the book cannot be written: {self.holder}")
+        if self.doubtful is not None and says_the_same(draft, self.doubtful):
+            return self._told_after_all(self.doubtful, draft)
         return self._put(draft)
 
     def _put(self, draft: Draft) -> Entry:
+        assert self._hold is not None
         entry = self._entry(draft)
         self._in_hand = (draft, entry)
         try:
@@ -163,7 +171,8 @@ class Book:
             raise Refused("far more than fits into one entry") from error
         except OSError as error:
             raise NotSaved(draft, error.strerror or str(error)) from error
-        self._in_hand = None
+        self._in_hand = self.doubtful = None
+        self._hold.tell(entry.id)
         self.job.add(entry)
         if self._newest is not None and entry.time < self._newest.time:
             self._noted.append(jump(self._newest, entry))
@@ -181,11 +190,13 @@ class Book:
 
     def close(self) -> None:
         """Let go of the files and of the hold."""
+        settled = self.doubtful is None
         if self._writer is not None:
+            settled = self._writer.disown() and settled
             self._writer.close()
             self._writer = None
         if self._hold is not None:
-            self._hold.release()
+            self._hold.release(settled=settled)
             self._hold = None
         self._journal.close()
 
@@ -194,6 +205,10 @@ class Book:
         try:
             if hold.take(local_time()):
                 self._hold, self.holder = hold, None
+                if hold.trouble:
+                    self._noted.append(
+                        Problem(f".{self.device}.holder", 0, hold.trouble, damage=False)
+                    )
             else:
                 self.holder = f"held by {hold.who()}; close it there first"
         except OSError as error:
@@ -228,10 +243,32 @@ class Book:
         own = as_begun(log for log in logs if log.device == self.device and not log.twin)
         torn = own[-1].torn if own else b""
         self._writer.go_on_after(own)
+        self._look_at_last(own)
         if torn and self._writer.set_aside is not None:
             words = f"{len(torn)} bytes of a line that was never finished are set aside in"
             name = self._writer.set_aside.name
             self._noted.append(Problem(own[-1].path.name, 0, f"{words} {name}", damage=False))
+
+    def _look_at_last(self, own: Sequence[LogFile]) -> None:
+        """Look whether anybody was told of the last entry that this device wrote."""
+        assert self._hold is not None
+        last = next((log.entries[-1][1] for log in reversed(own) if log.entries), None)
+        if last is not None and self._hold.told not in (None, last.id):
+            self.doubtful = last
+        else:
+            self._hold.tell(last.id if last is not None else "")
+
+    def _told_after_all(self, entry: Entry, draft: Draft) -> Entry:
+        """Take what comes again for the entry that stands already, which nobody was told of."""
+        assert self._writer is not None
+        assert self._hold is not None
+        try:
+            self._writer.settle()
+        except OSError as error:
+            raise NotSaved(draft, error.strerror or str(error)) from error
+        self.doubtful = None
+        self._hold.tell(entry.id)
+        return entry
 
     def _give_up(self, why: str) -> None:
         self.holder = why

@@ -13,6 +13,8 @@ import shutil
 import sys
 from typing import TYPE_CHECKING
 
+from fieldbook.small_file import refuse_special
+
 if TYPE_CHECKING:
     from pathlib import Path
 
@@ -53,6 +55,9 @@ class Disk:
         """A descriptor that appends to `path`; a new file must not exist yet."""
         flags = os.O_WRONLY | os.O_APPEND | (os.O_CREAT | os.O_EXCL if new else 0)
         flags |= getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
+        flags |= getattr(os, "O_NONBLOCK", 0)  # a pipe in its place is not waited for
+        if not new:
+            refuse_special(path)
         return os.open(path, flags, self.file_mode)
 
     def write(self, descriptor: int, raw: bytes) -> None:
@@ -88,7 +93,7 @@ class Disk:
     def stands(self, descriptor: int, path: Path, size: int | None = None) -> bool:
         """Whether `path` still names the open file, and it is as long as we left it."""
         try:
-            named, opened = path.stat(), os.fstat(descriptor)
+            named, opened = path.lstat(), os.fstat(descriptor)
         except FileNotFoundError:
             return False
         return os.path.samestat(named, opened) and size in (None, opened.st_size)
@@ -124,9 +129,14 @@ DISK = Disk()
 def write_whole(path: Path, raw: bytes) -> None:
     """Write a whole file so that it is there in full or not at all, and stays.
 
+    What stands in its place is replaced only where it is a plain file. Others may write the folder
+    too, so nothing that they put there is followed, opened or waited for.
+
     Raises:
+        NotPlain: A link, a pipe, a device or a folder stands in its place.
         OSError: It could not be written; an earlier file of that name is as it was.
     """
+    refuse_special(path)
     beside = path.with_name(f".{path.name}.{os.getpid()}.next")
     with contextlib.suppress(FileNotFoundError):
         DISK.remove(beside)

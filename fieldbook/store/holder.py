@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from filelock import FileLock, Timeout
 
 from fieldbook.quantities.plain import plain
+from fieldbook.small_file import read_small, refuse_special
 from fieldbook.store.disk import DISK
 from fieldbook.store.strict_json import BadJson, read_json
 
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 _LONGEST_NOTE = 4096
+_NOTE_SIZE = 1024
+_NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_NOFOLLOW", 0)
 
 
 class Hold:
@@ -27,13 +30,27 @@ class Hold:
 
     The operating system frees it when the process dies, however it dies. The note beside it only
     says who it is, and is believed only while the lock is held.
+
+    The note also says which entry was last told as saved. A note that is there although nobody
+    holds the lock was left by a program that was ended by force, or could not take back what it
+    had told as not saved: so the next one learns which line nobody was told of.
+
+    Attributes:
+        trouble: Why no note could be left, in words; empty where one was, or none was wanted.
+        told: Id of the entry that was last told as saved before a program was ended by force;
+            empty when none was. None where none was ended so, or nobody can tell.
     """
 
     def __init__(self, folder: Path, device: str) -> None:
         """Lock for `device` in `folder`; nothing is taken yet."""
-        lock = folder / f".{device}.lock"
-        self._lock = FileLock(lock, mode=DISK.file_mode, thread_local=False)  # as a log
+        self._path = folder / f".{device}.lock"
+        self._lock = FileLock(self._path, mode=DISK.file_mode, thread_local=False)  # as a log
         self._note = folder / f".{device}.holder"
+        self.trouble = ""
+        self.told: str | None = None
+        self._is_answered = False
+        self._descriptor: int | None = None
+        self._words: dict[str, object] = {}
 
     def take(self, now: dt.datetime | None = None) -> bool:
         """Take the lock; False when another program has it.
@@ -43,46 +60,98 @@ class Hold:
                 is held for a moment only: the note costs more than what is done under the lock.
 
         Raises:
-            OSError: The folder cannot be written.
+            OSError: The folder cannot be written, or no plain file is in the place of the lock.
         """
+        refuse_special(self._path)
         try:
             self._lock.acquire(blocking=False)
         except Timeout:
             return False
         except NotImplementedError as error:
             raise OSError(errno.ENOLCK, "this file system cannot lock a file") from error
+        self.told = self._left()
         if now is not None:
-            self._leave_note(now)
-        else:
-            self._take_note_away()  # one that a killed program left behind would name the wrong one
+            self._words = {
+                "process": os.getpid(),
+                "machine": socket.gethostname(),
+                "since": now.isoformat(timespec="seconds"),
+            }
+        # A killed program's note would name the wrong one; what it says of its entries stays.
+        if now is not None or self.told is not None:
+            self._leave_note()
+        if now is None:
+            self._close_note()
         return True
 
-    def _leave_note(self, now: dt.datetime) -> None:
-        words = {
-            "process": os.getpid(),
-            "machine": socket.gethostname(),
-            "since": now.isoformat(timespec="seconds"),
-        }
-        with contextlib.suppress(OSError):  # the lock is what counts
-            self._note.write_text(json.dumps(words), encoding="utf-8")
-            DISK.close_to_others(self._note)
+    def _left(self) -> str | None:
+        try:
+            told = self._read_note().get("told")
+        except (OSError, BadJson):
+            return None
+        return told if isinstance(told, str) else None
 
-    def _take_note_away(self) -> None:
+    def _read_note(self) -> dict[str, object]:
+        note = read_json(read_small(self._note, _LONGEST_NOTE))
+        if not isinstance(note, dict):
+            raise BadJson("no note")
+        return note
+
+    def _leave_note(self) -> None:
+        try:  # the lock is what counts
+            refuse_special(self._note)
+            self._note.unlink(missing_ok=True)
+            self._descriptor = os.open(self._note, _NEW, DISK.file_mode)
+        except OSError as error:
+            self.trouble = f"no note of who has the book is left there: {error.strerror or error}"
+            return
+        self._write(self._words if self.told is None else self._words | {"told": self.told})
+
+    def tell(self, told: str) -> None:
+        """Note the entry that was last told as saved.
+
+        It is not synced: that would cost as much as saving does. The system has it, so it outlives
+        this program however it is ended; after a power cut it may say less than is so.
+
+        Args:
+            told: Id of the entry; empty for none.
+        """
+        self._is_answered = True
+        self._write(self._words | {"told": told})
+
+    def _write(self, words: dict[str, object]) -> None:
+        if self._descriptor is None:
+            return
+        raw = json.dumps(words).encode("ascii").ljust(_NOTE_SIZE)
         with contextlib.suppress(OSError):
-            self._note.unlink()
+            os.lseek(self._descriptor, 0, os.SEEK_SET)
+            os.write(self._descriptor, raw)  # at once, and always as long as before
+
+    def _close_note(self) -> None:
+        if self._descriptor is not None:
+            os.close(self._descriptor)
+            self._descriptor = None
 
     def who(self) -> str:
         """Who holds it, in words."""
         try:
-            with self._note.open("rb") as file:
-                note = read_json(file.read(_LONGEST_NOTE))
+            note = self._read_note()
             words = f"process {note['process']} on {note['machine']} since {note['since']}"
         except (OSError, BadJson, TypeError, KeyError):
             return "another program"
         return plain(words)[:200]
 
-    def release(self) -> None:
-        """Let go of the lock."""
+    def release(self, *, settled: bool = True) -> None:
+        """Let go of the lock.
+
+        Args:
+            settled: Whether everybody was told what became of every line; the note stays where not.
+        """
         if self._lock.is_locked:
-            self._take_note_away()
+            settled = settled and (self.told is None or self._is_answered)
+            if self._descriptor is not None and settled:
+                self._close_note()  # some systems remove no open file
+                with contextlib.suppress(OSError):
+                    refuse_special(self._note)
+                    self._note.unlink(missing_ok=True)
+            self._close_note()
             self._lock.release()

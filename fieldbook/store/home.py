@@ -6,18 +6,19 @@ import os
 import re
 import secrets
 import socket
-import tomllib
 from dataclasses import dataclass, fields, replace
 from pathlib import Path
 
 import platformdirs
 
+from fieldbook.small_file import BadToml, read_small, read_toml
 from fieldbook.store.disk import DISK, make_folders, write_whole
 from fieldbook.store.pointer import chosen_folder, remember
 
 VARIABLE = "FIELDBOOK_HOME"
 _MOST_LINES, _LONGEST_LINE = 6, 80  # of a letterhead
 _DEVICE = re.compile(r"d-[0-9a-f]{8}")
+_LONGEST_FILE = 64 * 1024  # bytes of each file that is the device's own
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +117,7 @@ class Home:
             UnicodeDecodeError: It is not UTF-8 text.
         """
         try:
-            return (self.path / "locality.txt").read_text(encoding="utf-8-sig").strip()
+            return _text(self.path / "locality.txt").strip()
         except FileNotFoundError:
             return ""
 
@@ -130,7 +131,7 @@ class Home:
         """
         path = self.path / "letterhead.txt"
         try:
-            lines = path.read_text(encoding="utf-8-sig").splitlines()
+            lines = _text(path).splitlines()
         except FileNotFoundError:
             return ()
         return tuple(line.strip()[:_LONGEST_LINE] for line in lines if line.strip())[:_MOST_LINES]
@@ -147,7 +148,8 @@ class Home:
         path = self.path / "device"
         here = re.sub(r"[^a-z0-9-]", "", socket.gethostname().lower().partition(".")[0]) or "here"
         try:
-            kept, _, made_on = path.read_text(encoding="ascii", errors="replace").partition(" ")
+            raw = read_small(path, _LONGEST_FILE)
+            kept, _, made_on = raw.decode("ascii", errors="replace").partition(" ")
         except FileNotFoundError:
             kept, made_on = "", ""
         if _DEVICE.fullmatch(kept) and made_on.strip() == here:
@@ -161,8 +163,8 @@ class Home:
     def settings(self) -> Settings:
         """What is kept, and the usual where nothing is or it cannot be read."""
         try:
-            kept = tomllib.loads((self.path / "settings.toml").read_text(encoding="utf-8"))
-        except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError):
+            kept = read_toml(read_small(self.path / "settings.toml", _LONGEST_FILE, links=True))
+        except (OSError, BadToml):
             return Settings()
         usual = Settings()
         known = {
@@ -181,6 +183,10 @@ class Home:
         make_folders(self.path)
         lines = [f"{f.name} = {_toml(getattr(settings, f.name))}" for f in fields(Settings)]
         write_whole(self.path / "settings.toml", ("\n".join(lines) + "\n").encode("utf-8"))
+
+
+def _text(path: Path) -> str:
+    return read_small(path, _LONGEST_FILE, links=True).decode("utf-8-sig")
 
 
 def _toml(value: object) -> str:

@@ -19,8 +19,10 @@ from tinydb import TinyDB
 from tinydb.storages import Storage
 from tinydb.table import Table
 
+from fieldbook.small_file import open_plain
 from fieldbook.store.disk import make_folders, write_whole
 from fieldbook.store.summary import Summary, words_of
+from fieldbook.store.summary_shape import is_summary
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -31,6 +33,7 @@ VERSION = 6
 FIRST_PAGE = 60
 """Jobs in the file that is read before the first paint; more than a tall screen shows."""
 _KEEP_EVERY = 500
+_LONGEST_LINE = 4 * 2**20  # bytes; a summary of a whole job has a few thousand
 _WRITING = threading.Lock()  # a file being written is named by its process, not by its thread
 _LOG = re.compile(r".+\.jsonl")
 Stamp = list[list[Any]]
@@ -207,12 +210,12 @@ def _read(path: Path) -> tuple[dict[str, Any], Iterator[Summary]]:
     head = next(lines, {})
     if head.get("version") != VERSION or not isinstance(head.get("jobs"), int):
         return {"jobs": 0}, iter(())
-    return head, (line for line in lines if isinstance(line.get("folder"), str))
+    return head, (line for line in lines if is_summary(line))
 
 
 def _lines(path: Path) -> Iterator[dict[str, Any]]:
-    with contextlib.suppress(OSError), path.open("rb") as file:
-        for line in file:
+    with contextlib.suppress(OSError), open_plain(path) as file:
+        while line := file.readline(_LONGEST_LINE):
             if (document := _whole(line)) is not None:
                 yield document
 
@@ -223,6 +226,6 @@ def _whole(line: bytes) -> dict[str, Any] | None:
         return None
     try:
         document = json.loads(raw)
-    except ValueError:
+    except (ValueError, RecursionError):
         return None
     return document if isinstance(document, dict) else None

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import platformdirs
 
+from fieldbook.small_file import read_small
 from fieldbook.store.disk import make_folders, write_whole
 
 _NAME = "home"
@@ -34,8 +35,7 @@ def chosen_folder() -> Path | None:
     """
     file = pointer_file()
     try:
-        with file.open("rb") as opened:
-            raw = opened.read(_LONGEST)
+        raw = read_small(file, _LONGEST, links=True)
     except FileNotFoundError:
         return None
     except OSError as problem:

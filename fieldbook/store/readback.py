@@ -8,7 +8,7 @@ from fieldbook.quantities.admit import Refused
 from fieldbook.record.codec import BadEntry, from_document, to_document
 
 if TYPE_CHECKING:
-    from fieldbook.record.entry import Entry
+    from fieldbook.record.entry import Draft, Entry
 
 
 def as_read_back(entry: Entry) -> dict[str, Any]:
@@ -28,3 +28,9 @@ def as_read_back(entry: Entry) -> dict[str, Any]:
     if not same:
         raise Refused("it could not be read back as it was written")
     return document
+
+
+def says_the_same(draft: Draft, entry: Entry) -> bool:
+    """Whether a draft says what an entry says, which was read back already."""
+    said = (draft.kind, draft.by, draft.note, draft.strikes, draft.values)
+    return said == (entry.kind, entry.by, entry.note, entry.strikes, entry.values)

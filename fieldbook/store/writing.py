@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from fieldbook.store.disk import DISK, write_whole
 from fieldbook.store.line import FORMAT, LONGEST, NO_LINE, VERSION, encode, hash_of
-from fieldbook.store.logfile import LARGEST_LOG, MOST_NUMBER
+from fieldbook.store.logfile import LARGEST_LOG, MOST_NUMBER, is_plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -117,7 +117,38 @@ class LogWriter:
             self._open_next()
         if self._lines == 0:
             self._put_header()
-        self._put("entry", body)
+        try:
+            self._put("entry", body)
+        except BaseException:
+            self.disown()
+            raise
+
+    def settle(self) -> None:
+        """Make sure that what was there when the writer began stays.
+
+        Raises:
+            OSError: It may not.
+        """
+        if not self._settled:
+            self._settle()
+
+    def disown(self) -> bool:
+        """Say on disk at once which lines nobody was told of; whether that is said, or none are.
+
+        The next file begins with it, and it is begun now: were it begun with the next entry, and
+        the program ended before that, the line would count, and the entry sent again stand twice.
+        """
+        if not self._is_owed:
+            return True
+        with contextlib.suppress(OSError):
+            self._open_next()
+            self._put_header()
+        return not self._is_owed
+
+    @property
+    def _is_owed(self) -> bool:
+        """Whether a line may be on disk that nobody was told of, and no file says so."""
+        return bool(self._not_saved) and self._descriptor is None
 
     def close(self) -> None:
         """Let go of the file."""
@@ -236,6 +267,6 @@ def set_aside(log: LogFile) -> Path:
         OSError: It could not be kept.
     """
     path = log.path.with_name(f"{log.path.stem}.torn-{hash_of(log.torn)[:12]}")
-    if not path.exists():
+    if not (is_plain(path) and path.stat().st_size == len(log.torn)):
         write_whole(path, log.torn)
     return path

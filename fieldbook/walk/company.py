@@ -11,8 +11,16 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from fieldbook.small_file import read_small
 from fieldbook.walk.checking import check_step
-from fieldbook.walk.reading import check_type, name_of, read_step, read_tables, refuse
+from fieldbook.walk.reading import (
+    LARGEST_FILE,
+    check_type,
+    name_of,
+    read_step,
+    read_tables,
+    refuse,
+)
 from fieldbook.walk.steps import LINES, WORKS, BadWalk, Step
 
 if TYPE_CHECKING:
@@ -74,7 +82,7 @@ def with_company(own: Sequence[Step], company: Iterable[Path], line: str, work: 
 def _tables(company: Iterable[Path]) -> Iterable[tuple[str, dict[str, Any]]]:
     for path in company:
         try:
-            raw = path.read_bytes()
+            raw = read_small(path, LARGEST_FILE, links=True)
         except OSError as error:
             raise BadWalk(f"{path.name}: cannot be read: {error.strerror}") from error
         for table in read_tables(raw, path.name, keys=frozenset())["step"]:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-import tomllib
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NoReturn, TypeGuard
 
 from fieldbook.record.entry import Origin
+from fieldbook.small_file import BadToml, read_toml
 from fieldbook.walk.refutes import read_rule
 from fieldbook.walk.steps import BadWalk, Caution, Step
 
@@ -22,7 +22,7 @@ _FLAGS = frozenset({"witness", "adopts"})
 _NUMBERS = frozenset({"every", "minutes"})
 _NEEDED = ("id", "title", "do", "source")
 _DEFAULTS = frozenset({"lines", "jobs", "when", "release", "source"})
-_LARGEST_FILE = 1_000_000
+LARGEST_FILE = 1_000_000
 
 
 def refuse(where: str, step: str, key: str, problem: str) -> NoReturn:
@@ -41,14 +41,12 @@ def read_tables(text: bytes, where: str, *, keys: frozenset[str]) -> dict[str, A
     Raises:
         BadWalk: It is not TOML, or holds other keys.
     """
-    if len(text) > _LARGEST_FILE:
+    if len(text) > LARGEST_FILE:
         refuse(where, "", "", "larger than a file of steps can be")
     try:
-        tables = tomllib.loads(text.decode("utf-8"))
-    except UnicodeDecodeError as error:
-        raise BadWalk(f"{where}: not UTF-8 text, from byte {error.start + 1} on") from error
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
-        raise BadWalk(f"{where}: not TOML: {error}") from error
+        tables = read_toml(text)
+    except BadToml as error:
+        raise BadWalk(f"{where}: {error}") from error
     for key in tables:
         if key not in keys | {"step"}:
             refuse(where, "", key, "unknown key")

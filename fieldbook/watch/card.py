@@ -7,7 +7,6 @@ crew would type them. It becomes a job that is on no disk, so its answer is the 
 from __future__ import annotations
 
 import datetime as dt
-import tomllib
 from typing import Any
 
 from fieldbook.quantities.admit import Refused, draft_from
@@ -16,6 +15,7 @@ from fieldbook.quantities.kinds import kinds
 from fieldbook.record.entry import Entry
 from fieldbook.record.ids import new_id
 from fieldbook.record.job import Job
+from fieldbook.small_file import BadToml, read_toml
 
 LIFT = (
     "job", "well", "level", "rig", "redirect", "gauge", "limit", "piece", "cable", "pump", "drain",
@@ -67,9 +67,9 @@ def job_from_card(text: str) -> Job:
         BadCard: Not TOML, an unknown section or key, or a value that is nonsense.
     """
     try:
-        card = tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
-        raise BadCard(f"the card is not TOML: {error}") from error
+        card = read_toml(text.encode("utf-8", "replace"))
+    except BadToml as error:
+        raise BadCard(f"the card is {error}") from error
     if unknown := [name for name in card if name not in _SECTIONS]:
         raise BadCard(f"[{unknown[0][:32]}] is not a section of a card")
     entries: list[Entry] = []

@@ -15,7 +15,6 @@ from fieldbook.office.inside import is_inside
 from fieldbook.record.entry import Entry
 from fieldbook.store.book import Book
 from fieldbook.store.disk import Disk
-from fieldbook.store.drafts import keep_drafts, read_drafts
 from fieldbook.store.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
@@ -272,34 +271,6 @@ async def test_half_typed_values_outlive_the_program_and_record_nothing(
         await crew.press("enter")
         crew.sees("OUT 1 of 18")
         crew.sees_not("20.98  ")
-
-
-@pytest.mark.parametrize(
-    "spoiled",
-    [
-        b"",
-        b"[1]",
-        b'{"pull.joint": 3}',
-        b'{"pull.joint": {"joint_length": 3}}',
-        b"\xff\x00",
-        b"[" * 100_000,
-        b'{"pull.joint": {"joint_length": "' + b"9" * 2_000_000 + b'"}}',
-    ],
-)
-async def test_drafts_that_are_damaged_are_nothing(home: Home, pull: Path, spoiled: bytes) -> None:
-    folder = home.path / "drafts"
-    folder.mkdir()
-    (folder / f"{pull.name}.json").write_bytes(spoiled)
-
-    assert all(texts == {} for texts in read_drafts(home, pull).values())
-
-
-async def test_an_escape_in_a_draft_is_shown_as_a_mark(home: Home, pull: Path) -> None:
-    keep_drafts(home, pull, {"pull.joint": {"joint_length": "20\x1b[2J"}})
-
-    async with at_the_keys(home) as crew:
-        await crew.press("enter")
-        crew.sees("20?[2J")
 
 
 async def test_a_note_begins_with_its_words_and_then_asks_who_may_read_them(home: Home) -> None:

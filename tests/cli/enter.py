@@ -35,5 +35,12 @@ class Script:
 
     def refused(self, kind: str, by: str = "QA", **values: Any) -> str:
         """Why an entry is not taken; empty when it is saved."""
-        (answer,) = self.enter({"kind": kind, "by": by, "values": values})
+        return self._refused({"kind": kind, "by": by, "values": values})
+
+    def refused_though_sure(self, kind: str, **values: Any) -> str:
+        """Why an entry that says that its figures are right is not taken; empty when it is."""
+        return self._refused({"kind": kind, "by": "QA", "values": values, "sure": True})
+
+    def _refused(self, document: dict[str, Any]) -> str:
+        (answer,) = self.enter(document)
         return str(answer.get("refused", ""))

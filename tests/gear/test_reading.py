@@ -188,7 +188,7 @@ def test_a_file_that_cannot_be_read_is_told(tmp_path: Path) -> None:
 
 
 def test_a_file_that_is_no_text_or_far_too_large_is_told() -> None:
-    with pytest.raises(BadGear, match=r"hooks\.toml: not TOML"):
+    with pytest.raises(BadGear, match=r"hooks\.toml: not UTF-8 text"):
         read_items(b"\xff\xfe", "hooks.toml")
     with pytest.raises(BadGear, match=r"hooks\.toml: larger than"):
         read_items(b"#" * 1_000_001, "hooks.toml")

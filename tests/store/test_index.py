@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 import os
 import random
 import shutil
@@ -11,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from fieldbook.office.samples import build_shelf
 from fieldbook.record.entry import Draft
 from fieldbook.record.job import Job
 from fieldbook.store.book import Book
@@ -19,9 +21,11 @@ from fieldbook.store.finding import Wanted
 from fieldbook.store.home import Home
 from fieldbook.store.index import FIRST_PAGE
 from fieldbook.store.shelf import INDEX, Listing, Shelf
+from fieldbook.store.summary_shape import is_summary
 from tests.store.conftest import note
 from tests.store.failing_disk import CALLS, FailingDisk
 from tests.store.shelves import many_jobs, says
+from tests.store.unsynced import unsynced
 
 COUNT = 12
 
@@ -224,3 +228,50 @@ def test_an_older_index_is_no_reason_to_make_a_home(tmp_path: Path) -> None:
     Shelf(Home(tmp_path / "nowhere")).refresh()
 
     assert not (tmp_path / "nowhere").exists()
+
+
+WRONG = {
+    "no name": {"number": None},
+    "a list for words": {"owner": []},
+    "no time": {"saved": "yesterday"},
+    "a time without its zone": {"saved": "2026-05-14T08:00:00"},
+    "no number": {"at": "soon"},
+    "no count": {"entries": None},
+    "problems of another kind": {"problems": [{"file": 1}]},
+    "history without a time": {"history": [{"kind": "level"}]},
+    "a day that is none": {"history": [{"kind": "prior", "time": "", "set_on": "x"}]},
+    "a debt without its day": {"waits": [{"id": "x"}]},
+    "counts that are none": {"seen": {"pipe_condition": {"pitted": "twice"}}},
+    "another place": {"folder": "../elsewhere"},
+    "nested too deep": {"history": "DEEP"},
+}
+
+
+@pytest.mark.parametrize("wrong", WRONG.values(), ids=WRONG)
+def test_a_line_of_sound_checksum_and_wrong_shape_is_made_anew(
+    stocked: Home, wrong: dict[str, object]
+) -> None:
+    first, _ = counting(stocked)
+    for name in ("jobs.jsonl", "newest.jsonl"):
+        path = stocked.path / INDEX / name
+        lines = path.read_bytes().splitlines()
+        document = json.loads(lines[3].partition(b" ")[2]) | wrong
+        raw = json.dumps(document, separators=(",", ":")).encode("ascii")
+        raw = raw.replace(b'"DEEP"', b"[" * 50_000 + b"]" * 50_000)
+        lines[3] = b"%08x %s" % (zlib.crc32(raw), raw)
+        path.write_bytes(b"\n".join(lines) + b"\n")
+
+    assert len(Shelf(stocked).newest()[0]) == COUNT - 1
+    assert counting(stocked) == (first, 1)
+    assert counting(stocked) == (first, 0)
+
+
+def test_every_summary_that_is_made_is_of_the_shape_that_is_read(tmp_path: Path) -> None:
+    home = Home(tmp_path)
+    with unsynced():
+        build_shelf(home, complete=True)
+    shelf = Shelf(home)
+    shelf.refresh()
+
+    assert all(is_summary(summary) for summary in shelf.index.documents())
+    assert len(Shelf(home).newest()[0]) == len(shelf.index.documents())

@@ -13,7 +13,7 @@ from fieldbook.cli import main
 from fieldbook.office.samples import build_job, build_shelf
 from fieldbook.store.book import Book
 from fieldbook.store.disk import DISK
-from fieldbook.store.drafts import keep_drafts
+from fieldbook.store.drafts import TypedAt, keep_drafts
 from fieldbook.store.home import Home
 
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="modes have no effect there")
@@ -39,7 +39,7 @@ def a_book_in_use(home: Home, tmp_path: Path) -> None:
     """A shelf, drafts, an index, an attachment, a job file, a gathering, a paper."""
     given = ["--home", str(home.path)]
     folder = build_job(home, "26-127-steel")
-    keep_drafts(home, folder, {"pull.joint": {"joint_length": "20"}})
+    keep_drafts(home, folder, TypedAt(1, 1), {"pull.joint": {"joint_length": "20"}})
     home.keep(home.settings)
     photo = tmp_path / "photo.txt"
     photo.write_text("the well head", encoding="utf-8")

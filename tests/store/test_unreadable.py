@@ -197,6 +197,8 @@ def test_another_user_is_told_what_he_may_not_read(
     commands = (["verify", str(truck.path)], ["gather", str(truck.path), "--into", str(office)])
     for words in commands:  # once by who may, for whatever a command loads as it goes
         main([*words[:-1], str(open_place / "first")] if "--into" in words else words)
+    for path in (truck.path, *truck.path.rglob("*")):  # else all of it is its owner's alone
+        path.chmod(0o755 if path.is_dir() else 0o644)
     (truck.jobs_folder / "26-2").chmod(0o700)
     capsys.readouterr()
     os.seteuid(NOBODY)

@@ -211,6 +211,15 @@ class Terminal:
                 return frames
             frames.append((time.perf_counter(), drawn))
 
+    def last_drawn(self) -> bytes:
+        """What the program writes from now on until it has ended."""
+        drawn = b""
+        try:
+            while True:
+                drawn += self._child.read_nonblocking(65536, timeout=_PATIENCE)
+        except pexpect.EOF:
+            return drawn
+
     def settle(self) -> None:
         """Wait until the program has drawn all that it is going to."""
         while self.take_in(0.3):

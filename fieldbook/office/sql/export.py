@@ -19,6 +19,7 @@ from fieldbook.office.address import redacted, redacted_in
 from fieldbook.office.sql.rows import entry_row, job_row, reading_rows, well_mark, well_row
 from fieldbook.office.sql.schema import ABOUT, ENTRIES, FORMAT, JOBS, METADATA, READINGS, WELLS
 from fieldbook.quantities.plain import plain
+from fieldbook.small_file import refuse_special
 from fieldbook.store.book import Book
 from fieldbook.store.disk import write_new
 from fieldbook.store.wells import wells
@@ -204,8 +205,23 @@ def _engine(url: str) -> Engine:
         words = "that is no address of a database; write it as sqlite:///jobs.sqlite"
         raise CannotExport(words) from error
     if engine.dialect.name == "sqlite":
+        _refuse_special(address.database)
         event.listen(engine, "connect", _keep_relations)
     return engine
+
+
+def _refuse_special(database: str | None) -> None:
+    """Refuse a link or a pipe in the place of a database file: it is written where it leads.
+
+    Raises:
+        CannotExport: There is one.
+    """
+    if not database or database == ":memory:" or database.startswith("file:"):
+        return
+    try:
+        refuse_special(Path(database))
+    except OSError as error:
+        raise CannotExport(error.strerror or str(error)) from error
 
 
 def _keep_relations(connection: DBAPIConnection, _record: ConnectionPoolEntry) -> None:
