@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.record.entry import Origin, Value
 from fieldbook.record.footage import in_feet
+from fieldbook.record.in_use import in_use
 from fieldbook.record.string import is_length, is_lost, joints_in, newest_move, string_pieces
 from fieldbook.record.tally import tally
 
@@ -136,8 +137,9 @@ def _newest(
 
 def _said(job: Job, kind: str, name: str) -> Value | None:
     """The newest that was said, of a motor only while it was in the well."""
-    entries = (e for e in reversed(job.live(kind)) if name in e.values and e.text("part") != _OUT)
-    return next((entry.values[name] for entry in entries), None)
+    entries = reversed(in_use(kind, job.live(kind), name))
+    said = (e.values[name] for e in entries if name in e.values and e.text("part") != _OUT)
+    return next(said, None)
 
 
 def _static_level(jobs: Iterable[Job]) -> Value | None:

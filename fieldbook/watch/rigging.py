@@ -122,7 +122,7 @@ def gauge(job: Job) -> tuple[Gauge | None, tuple[str, ...]]:
 
     Its error is asked for too: without it no reading can prove anything.
     """
-    facts = Facts(_of_gauge_in_use(job))
+    facts = Facts(job)
     place = facts.need_words("gauge", "gauge_place")
     zero = facts.need("gauge", "gauge_zero")
     error = facts.need("gauge", "gauge_error")
@@ -134,18 +134,3 @@ def gauge(job: Job) -> tuple[Gauge | None, tuple[str, ...]]:
     capacity = facts.get("gauge", "gauge_capacity")
     return Gauge(_PLACES[place], zero, capacity, error, wrap), ()
 
-
-def _of_gauge_in_use(job: Job) -> Job:
-    """What was written of the gauge since another one was taken from the company's gear.
-
-    A gauge that takes the place of another has a zero of its own, not yet read.
-    """
-    entries = job.live("gauge")
-    since = 0
-    named: set[str] = set()
-    for at, entry in enumerate(entries):
-        names = {entry.text("library_item"), entry.text("gauge_name")} - {""}
-        if entry.text("library_item") and named and named.isdisjoint(names):
-            since, named = at, set()
-        named |= names
-    return Job(entries[since:]) if since else job
