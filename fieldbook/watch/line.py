@@ -130,6 +130,7 @@ def _hose(entry: Entry) -> Line | Lacking:
         tension=hose_tension(entry),
         pressure=sheet_rating(entry, "pressure_rating", "hose working pressure")
         or Rating(None, "hose working pressure", missing=(label("pressure_rating"),)),
+        wave_speed=of_entry(entry, "wave_speed"),
     )
 
 

@@ -52,10 +52,10 @@ class _Demand:
     formula: str
 
 
-def hook_links(job: Job, load_lbf: float, missing: tuple[str, ...]) -> list[Link]:
+def hook_links(job: Job, rig: Rigging, load_lbf: float, missing: tuple[str, ...]) -> list[Link]:
     """The gear that carries the string itself; a reel has no hook, but a lower hold like any."""
     names = ["holding_rating", "lifting_sub_rating"]
-    if job.text("rig", "hoist") != "hose reel":
+    if not rig.is_reel:
         names.insert(0, "hook_rating")
     straight = _Demand(1.0, 0.0, "string weight with friction and break-out")
     return [

@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 from calc.gauge import Gauge, GaugePlace
 from calc.hoist import Redirect, Reeving
 from calc.units import magnitude, quantity
-from fieldbook.record.job import Job
+from fieldbook.record.string import is_length, string_pieces
 from fieldbook.watch.facts import Facts, of_entry
 
 if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
 
 REEL = "hose reel"
 
@@ -30,6 +31,7 @@ class Rigging:
         block: Weight that the line carries besides the string.
         pulleys: Redirect pulleys from the well to the drum or reel, with their entries.
         missing: What is needed to know how load and line pull go together.
+        is_reel: Whether the hose itself is the line.
     """
 
     hoist: str
@@ -37,19 +39,17 @@ class Rigging:
     block: Quantity | None
     pulleys: tuple[tuple[Redirect | None, Entry], ...]
     missing: tuple[str, ...]
-
-    @property
-    def is_reel(self) -> bool:
-        """Whether the hose itself is the line."""
-        return self.hoist == REEL
-
+    is_reel: bool
 
 def rigging(job: Job) -> Rigging:
     """The lift path that the job's `rig` and `redirect` entries describe."""
     facts = Facts(job)
     hoist = facts.need_words("rig", "hoist")
     pulleys = tuple(_pulleys(job, facts))
-    if hoist == REEL:
+    winds = hoist == REEL and not _is_pipe(job)
+    if hoist == REEL and not winds:
+        facts.lack(f"a hoist for joints (rig: {REEL})")
+    if winds:
         block: Quantity | None = quantity(0.0, "lbf")
         reeving: Reeving | None = _reel_reeving(pulleys)
     else:
@@ -60,7 +60,14 @@ def rigging(job: Job) -> Rigging:
         if parts is not None:
             count = int(magnitude(parts, "dimensionless", "parts of line"))
             reeving = Reeving(count, factor, dead_end_at_ground=_loads_the_mast(job, count))
-    return Rigging(hoist, reeving, block, pulleys, tuple(facts.missing))
+    return Rigging(hoist, reeving, block, pulleys, tuple(facts.missing), is_reel=winds)
+
+
+def _is_pipe(job: Job) -> bool:
+    """Whether the string is of joints: they hang on a hook, whatever the rig is said to be."""
+    default = job.text("job", "line")
+    lines = [e.text("line") or default for e in string_pieces(job) if is_length(e)]
+    return "hose" not in (lines or [default]) and any(lines or [default])
 
 
 def _loads_the_mast(job: Job, parts: int) -> bool:
