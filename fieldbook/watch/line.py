@@ -84,6 +84,7 @@ def line_of(
     water_temperature: Quantity | None,
     *,
     found_wall: Quantity | None = None,
+    sheet_wave: Quantity | None = None,
 ) -> Line | Lacking:
     """The drop line that a `piece` entry describes.
 
@@ -92,12 +93,13 @@ def line_of(
         job_line: The job's drop line, where the piece does not name its own.
         water_temperature: Of the water pumped, for what plastic stands; None when not known.
         found_wall: The thinnest wall that a finding says of it; None where none does.
+        sheet_wave: Speed of a pressure wave by the sheet of the whole hose.
     """
     walls = [wall for wall in (of_entry(entry, "least_wall"), found_wall) if wall is not None]
     wall = min(walls, default=None)
     match entry.text("line") or job_line:
         case "hose":
-            return _hose(entry)
+            return _hose(entry, sheet_wave)
         case "steel":
             return _pipe(entry, steel_pipe, None, wall)
         case "pvc":
@@ -106,7 +108,7 @@ def line_of(
             return Lacking((label("line"),))
 
 
-def _hose(entry: Entry) -> Line | Lacking:
+def _hose(entry: Entry, sheet_wave: Quantity | None) -> Line | Lacking:
     needed = ("hose_bore", "hose_swell", "line_weight", "hose_density")
     if missing := lacking(entry, *needed):
         return Lacking(missing)
@@ -130,7 +132,7 @@ def _hose(entry: Entry) -> Line | Lacking:
         tension=hose_tension(entry),
         pressure=sheet_rating(entry, "pressure_rating", "hose working pressure")
         or Rating(None, "hose working pressure", missing=(label("pressure_rating"),)),
-        wave_speed=of_entry(entry, "wave_speed"),
+        wave_speed=told if (told := of_entry(entry, "wave_speed")) is not None else sheet_wave,
     )
 
 

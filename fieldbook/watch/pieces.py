@@ -27,7 +27,7 @@ _PUMP_BUOYED = 0.14  # share of its weight the water carries: common practice, n
 _CABLE_BUOYED = 0.30  # the same for flat drop cable: common practice, no published source
 _BRONZE_LB_FT3 = 540.0  # valves and fittings: nominal, from memory; heavy, so little is taken off
 _WATER_LB_FT3 = 62.4  # the shares above are stated against common water
-_KINDS = ("piece", "cable", "pump", "well", "job", "pump_out", "finding")
+_KINDS = ("piece", "cable", "pump", "well", "job", "pump_out", "finding", "hose_sheet")
 
 
 class Stretch(NamedTuple):

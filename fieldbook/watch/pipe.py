@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from fieldbook.quantities.convert import as_quantity
 from fieldbook.record.string import pump_came_out
 from fieldbook.record.worn import Worn, worn_as_found, worn_going_in
+from fieldbook.watch.facts import Facts
 from fieldbook.watch.line import Lacking, Line, line_of
 from fieldbook.watch.temperature import hottest
 
@@ -29,6 +30,7 @@ class Pipe:
         self._job = job
         self._line = job.text("job", "line")
         self._temperature = hottest(job)
+        self._sheet_wave = Facts(job).get("hose_sheet", "wave_speed")
         self._numbered = as_found or (
             pump_came_out(job) is None and job.text("job", "work") != "set"
         )
@@ -61,4 +63,10 @@ class Pipe:
 
     def _described(self, entry: Entry, worn: Worn) -> Line | Lacking:
         wall = as_quantity(worn.wall) if worn.wall is not None else None
-        return line_of(entry, self._line, self._temperature, found_wall=wall)
+        return line_of(
+            entry,
+            self._line,
+            self._temperature,
+            found_wall=wall,
+            sheet_wave=self._sheet_wave,
+        )
