@@ -10,9 +10,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
-    from fieldbook.record.entry import Entry
+    from fieldbook.record.entry import Entry, Value
 
 _NAMES = {
     "rig": ("rig_name",),
@@ -48,6 +48,14 @@ def came_into_use(kind: str, entries: Sequence[Entry]) -> Entry | None:
     """The entry by which the thing in use took the place of another; None where none was before."""
     at = _begins_at(kind, entries) if kind in _NAMES else 0
     return entries[at] if at else None
+
+
+def takes_the_place(kind: str, entries: Sequence[Entry], said: Mapping[str, Value]) -> bool:
+    """Whether an entry that says this would speak of another thing than the one in use."""
+    if kind not in _NAMES or not entries:
+        return False
+    following = entries[-1]._replace(values=said)
+    return _begins_at(kind, [*entries, following]) == len(entries)
 
 
 def _begins_at(kind: str, entries: Sequence[Entry]) -> int:

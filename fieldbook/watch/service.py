@@ -149,8 +149,8 @@ class Service:
 def service(job: Job, water_weight: Quantity) -> Service:
     """Everything that a job says of the pressure in service."""
     facts = Facts(job)
-    since = _pump_since(job)
-    reads = [e for kind in _READ_AT for e in job.live(kind) if _of_pump(e, since)]
+    since = pump_since(job)
+    reads = [e for kind in _READ_AT for e in job.live(kind) if of_pump(e, since)]
     facts.need("well", "surface_pressure")
     shut_off, is_known = _shut_off(job, since, reads, water_weight)
     if not is_known:
@@ -171,7 +171,7 @@ def service(job: Job, water_weight: Quantity) -> Service:
     )
 
 
-def _pump_since(job: Job) -> Entry | None:
+def pump_since(job: Job) -> Entry | None:
     """The entry since which another pump is spoken of; None where it is the first."""
     pumps = job.live("pump")
     other = came_into_use("pump", pumps)
@@ -186,7 +186,8 @@ def _pump_since(job: Job) -> Entry | None:
     return max((e for e in (other, after[0]) if e is not None), key=lambda entry: entry.order)
 
 
-def _of_pump(entry: Entry, since: Entry | None) -> bool:
+def of_pump(entry: Entry, since: Entry | None) -> bool:
+    """Whether an entry was written since then, and so speaks of the pump in use."""
     return since is None or entry.order >= since.order
 
 
@@ -224,7 +225,7 @@ def _shut_off(
     job: Job, since: Entry | None, reads: list[Entry], water_weight: Quantity
 ) -> tuple[Found | None, bool]:
     """The head at no flow, and whether it is known or only what it is at the least."""
-    typed = [e for e in job.live("well") if "shut_off_head" in e.values and _of_pump(e, since)]
+    typed = [e for e in job.live("well") if "shut_off_head" in e.values and of_pump(e, since)]
     known = [
         Found(value, "as written")
         for entry in typed[-1:]
@@ -233,7 +234,7 @@ def _shut_off(
     floor: list[Found] = []
     for entry in job.live("curve_point"):
         flow, head = of_entry(entry, "curve_flow"), of_entry(entry, "curve_head")
-        if flow is None or head is None or not _of_pump(entry, since):
+        if flow is None or head is None or not of_pump(entry, since):
             continue
         # The head of a pump falls as it delivers: any point is the least it gives at none.
         at_none = magnitude(flow, "gpm", "flow") == 0.0
@@ -261,6 +262,6 @@ def _tested(job: Job, reads: list[Entry], water_weight: Quantity) -> Iterator[Fo
 
 def _flow(facts: Facts, job: Job, since: Entry | None, reads: list[Entry]) -> Quantity | None:
     said = [found.value for found in _said(facts, ("duty", "duty_flow"), ("pump", "pump_flow"))]
-    entries = [*reads, *(e for e in job.live("prior") if _of_pump(e, since))]
+    entries = [*reads, *(e for e in job.live("prior") if of_pump(e, since))]
     said += [flow for entry in entries if (flow := of_entry(entry, "flow")) is not None]
     return max(said, default=None)

@@ -49,5 +49,6 @@ STEEL_PLAN: tuple[dict[str, Any], ...] = (*STEEL, *DUTY)
 HOSE_PLAN: tuple[dict[str, Any], ...] = (
     *HOSE,
     *DUTY,
+    says("hose_sheet", wave_speed="600 ft/s"),
     says("line_choice", line="hose", flow_coefficient=140),
 )
