@@ -71,7 +71,11 @@ def _begins_at(kind: str, entries: Sequence[Entry]) -> int:
 
 
 def _is_another(
-    kind: str, entry: Entry, said: dict[str, set[str]], named: dict[str, set[str]], has_figures: bool
+    kind: str,
+    entry: Entry,
+    said: dict[str, set[str]],
+    named: dict[str, set[str]],
+    has_figures: bool,
 ) -> bool:
     if any(key in named and words.isdisjoint(named[key]) for key, words in said.items()):
         return True

@@ -63,9 +63,7 @@ def worn_going_in(job: Job, piece: Entry) -> Worn:
     if is_described_after(job, piece, boundary) and not found:
         return Worn()
     again = [
-        p
-        for p in string_pieces(job)
-        if _size(job, p) == size and p.text("pipe_from") != NEW_PIPE
+        p for p in string_pieces(job) if _size(job, p) == size and p.text("pipe_from") != NEW_PIPE
     ]
     aside = {number for finding in job.live("finding") if (number := _set_aside(finding))}
     if joints_in(again) <= joints_in(found) - len(aside):

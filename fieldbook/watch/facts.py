@@ -39,7 +39,9 @@ class Facts:
     def _value(self, kind: str, name: str) -> Value | None:
         if self._until is None or kind not in ("pump", "cable"):
             return self._job.value(kind, name)
-        before = [e for e in self._job.live(kind) if not is_described_after(self._job, e, self._until)]
+        before = [
+            e for e in self._job.live(kind) if not is_described_after(self._job, e, self._until)
+        ]
         said = (e.values[name] for e in reversed(in_use(kind, before, name)) if name in e.values)
         return next(said, None)
 

@@ -80,7 +80,9 @@ def beside_service(answer: Lift, served: Check | None, now: Moment) -> Lift:
     check = answer.check
     if served is None or served.verdict is not Verdict.STOP:
         return replace(answer, served=served)
-    figures = " of ".join(show(q, "lbf") for q in (served.demand, served.allowable) if q is not None)
+    figures = " of ".join(
+        show(q, "lbf") for q in (served.demand, served.allowable) if q is not None
+    )
     words = f"{figures}, {served.governs}"
     if now.counted_in and check.verdict is not Verdict.STOP:
         check = replace(served, name=NAME, governs=f"in service: {served.governs}", note=check.note)

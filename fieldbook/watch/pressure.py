@@ -83,9 +83,7 @@ def _deepest_of_each(record: StringRecord) -> Iterator[tuple[float, str, Line]]:
     yield from deepest.values()
 
 
-def _note(
-    gross: Quantity, depth: float, added: Quantity | None, now: Moment, seen: Service
-) -> str:
+def _note(gross: Quantity, depth: float, added: Quantity | None, now: Moment, seen: Service) -> str:
     words = []
     if now.level is not None:
         under = max(

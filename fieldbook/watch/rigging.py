@@ -41,6 +41,7 @@ class Rigging:
     missing: tuple[str, ...]
     is_reel: bool
 
+
 def rigging(job: Job) -> Rigging:
     """The lift path that the job's `rig` and `redirect` entries describe."""
     facts = Facts(job)
@@ -140,4 +141,3 @@ def gauge(job: Job) -> tuple[Gauge | None, tuple[str, ...]]:
         return None, tuple(facts.missing)
     capacity = facts.get("gauge", "gauge_capacity")
     return Gauge(_PLACES[place], zero, capacity, error, wrap), ()
-
