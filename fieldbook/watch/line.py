@@ -37,7 +37,7 @@ STEEL_LB_FT3 = 489.6
 _WATER_LB_FT3 = 62.4  # specific gravities are stated against common water
 _PVC_GRAVITY = 1.40  # cell class 12454
 OPEN_WATER = quantity(4720.0, "ft/s")
-"""Speed of a pressure wave in water without walls, which no wall makes faster: Buried Pipe Design."""
+"""Speed of a pressure wave in water without walls: Buried Pipe Design. No wall makes it faster."""
 BULK_MODULUS = quantity(300_000.0, "psi")
 """Of water, as it goes with that speed."""
 

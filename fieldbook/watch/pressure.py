@@ -41,7 +41,7 @@ def pressure(now: Moment, seen: Service) -> Check:
     )  # fmt: skip
 
 
-def _judged(  # noqa: PLR0913, PLR0917 - one line of the string, and what it is held against
+def _judged(
     depth: float, name: str, line: Line, now: Moment, seen: Service, lacking: tuple[str, ...]
 ) -> Check:
     gross, added = seen.at(depth, now.top), seen.surge_in(line)

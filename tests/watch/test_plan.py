@@ -18,17 +18,8 @@ from fieldbook.watch.planner.plan import Plan, Row, plan
 from fieldbook.watch.planner.words import cells, details, heading
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import job_of, record, says, with_value, without
-from tests.watch.plans import DUTY, HOSE_PLAN, STEEL_PLAN
+from tests.watch.plans import DUTY, HOSE_PLAN, SLOW_PLAN, STEEL_PLAN
 from tests.watch.test_any_figures import documents
-
-
-SLOW = tuple(
-    says("duty", duty_flow="6 gpm", pumping_level="210 ft", discharge_pressure="55 psi")
-    if d["kind"] == "duty"
-    else d
-    for d in STEEL_PLAN
-)
-"""The same well, asked for less: what 1-1/4 in pipe is run at."""
 
 
 def line(found: Plan, name: str) -> Row:
@@ -68,7 +59,7 @@ def test_pressure_limit_of_threaded_pvc_by_hand() -> None:
     sqrt(1 + 300,000 x 1.23 / (400,000 x 0.215)) = 2,052 ft/s; surge 62.409 / 32.174 x 2,052 x 1.690
     / 144 = 46.7 psi. (300 - 55 - 46.7) psi x 144 / 62.409 lb/ft3 = 457.5 ft; dead-head 100 ft.
     """
-    documents = tuple(d for d in SLOW if d["kind"] != "curve_point")
+    documents = tuple(d for d in SLOW_PLAN if d["kind"] != "curve_point")
     row = one(with_value(documents, "well", "shut_off_head", "100 ft"), "PVC 1-1/4 sch 120")
 
     assert deepest(row, "gross pressure") == pytest.approx(457.5, abs=0.5)
@@ -79,7 +70,7 @@ def test_dead_head_limit_of_threaded_pvc_by_hand() -> None:
 
     692.2 - 500 = 192.2 ft under water, 360.2 ft below the datum; 55 psi and surge allow 457.5.
     """
-    row = one(job_of(*SLOW), "PVC 1-1/4 sch 120")
+    row = one(job_of(*SLOW_PLAN), "PVC 1-1/4 sch 120")
 
     assert deepest(row, "gross pressure") == pytest.approx(360.2, abs=0.3)
 
@@ -230,7 +221,7 @@ def _with(
 def test_what_is_left_out_makes_it_unknown_and_is_named(
     kind: str, name: str, lacks: str, of: str
 ) -> None:
-    shallow = _with(SLOW, "setting", "setting_depth", "200 ft")
+    shallow = _with(SLOW_PLAN, "setting", "setting_depth", "200 ft")
     whole, row = one(job_of(*shallow), of), one(without(shallow, kind, name), of)
 
     assert whole.verdict in (Verdict.WITHIN, Verdict.CAUTION)

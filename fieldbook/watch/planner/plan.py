@@ -18,7 +18,6 @@ from fieldbook.watch.planner.setting import Room, room_in, wanted_setting
 from fieldbook.watch.planner.supply import Supply, supply_for
 from fieldbook.watch.planner.time_taken import TimeTaken, time_taken
 from fieldbook.watch.planner.trial import Bench, Trial
-from fieldbook.watch.service import Gross
 
 if TYPE_CHECKING:
     from collections.abc import Collection
@@ -27,6 +26,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.job import Job
     from fieldbook.watch.planner.known import Known
+    from fieldbook.watch.service import Gross
 
 
 @dataclass(frozen=True, slots=True)
