@@ -13,6 +13,7 @@ from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.labels import within
 from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Origin, Value
+from fieldbook.record.in_use import takes_the_place
 from fieldbook.walk.form import entry_values, starts_with
 
 if TYPE_CHECKING:
@@ -70,6 +71,9 @@ def _staying(item: Item, job: Job) -> str:
     """What the job says of rig or pump that the item does not, and that therefore stands on."""
     if kinds()[item.kind].needs or item.kind == "gauge":
         return ""  # a thing by itself: nothing of another one is taken for its own
+    values = _said(item) | {"library_item": plain_value(item.title)}
+    if takes_the_place(item.kind, job.live(item.kind), values):
+        return ""
     names = [n for n in kept_names(item.kind) if n not in item.values and n not in DATES]
     labels = [within(definition(n).label) for n in names if job.value(item.kind, n) is not None]
     return f"Stays as this job says it: {', '.join(labels)}" if labels else ""

@@ -14,7 +14,7 @@ from fieldbook.app.literal import Literal
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.watch.bands import band_words
-from fieldbook.watch.told import out_words
+from fieldbook.watch.told import check_words, out_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -161,6 +161,7 @@ def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
     if look.lift.loads is not None:
         yield from _loads(look.lift.loads)
     yield Literal(f"Line: {look.draining.words}")
+    yield from _in_service(look)
     full, drained = band_words(told.expect_full), band_words(told.expect_drained)
     yield Literal(f"Gauge, to expect: {full} full, {drained} drained")
     if look.now.outside is not None and told.expect_full is not None:
@@ -181,6 +182,11 @@ def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
         yield Literal(f"Note: {check.note}", classes="muted")
     for words in SAFETY:
         yield Literal(words, classes="caution")
+
+
+def _in_service(look: Look) -> Iterator[Literal]:
+    if (served := look.lift.served) is not None:
+        yield Literal(f"Pull in service: {check_words(served)}", classes=served.verdict.value)
 
 
 def _loads(loads: Loads) -> Iterator[Literal]:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from fieldbook.walk.steps import Step
     from fieldbook.watch.watcher import Look
 
-_CHECKS = ("supply", "amps", "windings", "insulation", "voltage drop", "setting",
+_CHECKS = ("pull in service", "supply", "amps", "windings", "insulation", "voltage drop", "setting",
            "tally plan", "specific capacity", "tank precharge", "chlorine", "power lines",
            "wind")  # fmt: skip
 

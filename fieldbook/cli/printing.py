@@ -9,7 +9,7 @@ from fieldbook.quantities.convert import show
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.watch.bands import band_words
-from fieldbook.watch.told import limit_words, most_loaded, out_words
+from fieldbook.watch.told import check_words, limit_words, most_loaded, out_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -44,6 +44,8 @@ def print_lift(look: Look, doubts: Iterable[str] = ()) -> None:
         _line("  full, no water in well", show(loads.design, "lbf"))
         _line("  worst still possible", f"{show(loads.worst, 'lbf')} ({loads.worst_case})")
     _line("Draining", look.draining.words)
+    if look.lift.served is not None:
+        _line("Pull in service", plain(check_words(look.lift.served)))
     _print_readings(look)
     if look.lift.links:
         print(f"\n{'Link':<28}{'demand':>11}{'allowed':>12}{'share':>7}  verdict")
@@ -59,7 +61,7 @@ def print_watch(look: Look) -> None:
     """Every live check, one a line, with what is missing below it."""
     print(f"WATCH: {look.verdict.value.upper()}   {out_words(look.now)}")
     for check in look.checks:
-        print(f"{check.name:<13}{check.verdict.value:<9}{_figures(check)}")
+        print(f"{check.name:<18}{check.verdict.value:<9}{_figures(check)}")
         _line("", _governs(check))
         _line("  missing", ", ".join(check.missing))
         _line("  note", check.note)

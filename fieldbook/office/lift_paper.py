@@ -127,21 +127,31 @@ def _sources(job: Job, look: Look) -> Iterator[str]:
                 by_origin.setdefault(value.origin, []).append(_said(name, value))
     pulleys = sorted(job.live("redirect"), key=_place)
     for kind, entries in (("redirect", pulleys), ("piece", string_pieces(job))):
+        before: dict[str, Entry] = {}
         for number, entry in enumerate(entries, 1):
             called = entry.text("piece") or entry.text("part") or f"pulley {number}"
-            for origin, words in _of_entry(entry, kind):
+            for origin, words in _of_entry(entry, kind, before.get(called)):
                 by_origin.setdefault(origin, []).append(f"{called}: {words}")
+            before[called] = entry
     for source in look.now.record.sources:
         by_origin.setdefault(Origin.TABLE, []).append(source)
     for origin, said in by_origin.items():
         yield _told(f"  {origin}", "; ".join(said), label=18)
 
 
-def _of_entry(entry: Entry, kind: str) -> Iterator[tuple[str, str]]:
+def _of_entry(entry: Entry, kind: str, before: Entry | None) -> Iterator[tuple[str, str]]:
+    """Its figures; of a run of joints only what the run above it does not say the same."""
+    names = [n for n in LIFT_READS[kind] if n not in ("part", "piece") and n in entry.values]
+    said = before.values if before is not None and entry.text("piece") == "joint" else {}
+    others = {n for n in names if entry.values[n] != said.get(n)}
+    again = len(others) < len(names) and said.keys() - entry.values.keys() == set()
     told: dict[str, list[str]] = {}
-    for name in LIFT_READS[kind]:
-        if name not in ("part", "piece") and (value := entry.values.get(name)) is not None:
+    for name in names:
+        value = entry.values[name]
+        if not again or name in others or name == "joint_count":
             told.setdefault(value.origin, []).append(_said(name, value))
+    if again:
+        next(iter(told.values())).append("the rest as the joints above")
     return ((origin, ", ".join(words)) for origin, words in told.items())
 
 

@@ -12,6 +12,8 @@ from bisect import bisect_left, insort
 from collections import defaultdict
 from typing import TYPE_CHECKING
 
+from fieldbook.record.in_use import in_use
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
@@ -99,8 +101,11 @@ class Job:
         return entries[-1] if entries else None
 
     def value(self, kind: str, name: str) -> Value | None:
-        """What the newest live entry of `kind` that says anything about `name` says."""
-        for entry in reversed(self.live(kind)):
+        """What the newest live entry of `kind` that says anything about `name` says.
+
+        Of a rig, a gauge, a pump, a cable or a sheet only what was written of the one in use.
+        """
+        for entry in reversed(in_use(kind, self.live(kind), name)):
             value = entry.values.get(name)
             if value is not None:
                 return value

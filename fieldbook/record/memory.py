@@ -6,9 +6,11 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from fieldbook.record.entry import Origin, Value
-from fieldbook.record.footage import in_feet
+from fieldbook.record.footage import in_feet, to_feet
+from fieldbook.record.in_use import in_use
 from fieldbook.record.string import is_length, is_lost, joints_in, newest_move, string_pieces
 from fieldbook.record.tally import tally
+from fieldbook.record.worn import worn_going_in
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -101,7 +103,7 @@ def remember(jobs: Iterable[Job]) -> Memory | None:
         return Memory(moved.text("job", "job_number"), last.time.date(), hangs=False, said=said)
     said |= _newest([moved], _OF_THE_STRING)
     pieces = string_pieces(moved)
-    lengths = [piece for piece in pieces if is_length(piece)]
+    lengths = [_as_worn(moved, piece) for piece in pieces if is_length(piece)]
     joints = tally(moved.live("joint"), "in").count or joints_in(lengths)
     return Memory(
         job=moved.text("job", "job_number"),
@@ -113,6 +115,15 @@ def remember(jobs: Iterable[Job]) -> Memory | None:
         joints=joints,
         prior=_prior(moved, last, said, lengths, joints),
     )
+
+
+def _as_worn(job: Job, piece: Entry) -> Entry:
+    """A run with the thinnest wall that was found on it, as it is to be planned with next time."""
+    wall = worn_going_in(job, piece).wall
+    had = in_feet(piece, "least_wall")
+    if wall is None or (had is not None and had <= to_feet(wall.number or 0.0, wall.unit)):
+        return piece
+    return piece._replace(values={**piece.values, "least_wall": wall})
 
 
 def _last_move(job: Job) -> Entry | None:
@@ -136,8 +147,9 @@ def _newest(
 
 def _said(job: Job, kind: str, name: str) -> Value | None:
     """The newest that was said, of a motor only while it was in the well."""
-    entries = (e for e in reversed(job.live(kind)) if name in e.values and e.text("part") != _OUT)
-    return next((entry.values[name] for entry in entries), None)
+    entries = reversed(in_use(kind, job.live(kind), name))
+    said = (e.values[name] for e in entries if name in e.values and e.text("part") != _OUT)
+    return next(said, None)
 
 
 def _static_level(jobs: Iterable[Job]) -> Value | None:

@@ -39,7 +39,7 @@ SIGNAL_WORDS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 """ANSI Z535: death or injury will, could; minor injury could; no injury, but damage."""
 
 CHECKS = (
-    "lift", "gauge", "draining", "pressure", "hose window", "gear", "depth",
+    "lift", "gauge", "draining", "pressure", "pull in service", "hose window", "gear", "depth",
     "supply", "amps", "windings", "insulation", "voltage drop",
     "setting", "tally plan", "specific capacity", "tank precharge", "chlorine",
     "power lines", "wind",

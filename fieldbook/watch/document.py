@@ -77,6 +77,7 @@ def look_document(look: Look) -> dict[str, Any]:
             "worst": _figure(loads.worst),
             "worst_case": loads.worst_case,
         },
+        "in_service": check_document(look.lift.served) if look.lift.served is not None else None,
         "gauge": {
             "read": _figure(readings.read),
             "means": _band(readings.hook_load),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from fieldbook.quantities.convert import as_quantity
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
+from fieldbook.record.in_use import in_use
 from fieldbook.record.string import is_described_after
 
 if TYPE_CHECKING:
@@ -38,10 +39,11 @@ class Facts:
     def _value(self, kind: str, name: str) -> Value | None:
         if self._until is None or kind not in ("pump", "cable"):
             return self._job.value(kind, name)
-        for entry in reversed(self._job.live(kind)):
-            if name in entry.values and not is_described_after(self._job, entry, self._until):
-                return entry.values[name]
-        return None
+        before = [
+            e for e in self._job.live(kind) if not is_described_after(self._job, e, self._until)
+        ]
+        said = (e.values[name] for e in reversed(in_use(kind, before, name)) if name in e.values)
+        return next(said, None)
 
     def need(self, kind: str, name: str) -> Quantity | None:
         """As `get`, and its absence is noted."""

@@ -9,6 +9,7 @@ from calc.check import Check, Verdict
 from fieldbook.quantities.dates import DATES, Stands, standing
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.labels import within
+from fieldbook.record.in_use import in_use
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -81,7 +82,8 @@ def _of_rig(job: Job) -> Iterator[_Piece]:
 
 def _items_in_use(job: Job, kind: str) -> Iterator[_Piece]:
     """The items of which a figure stands: no later item says it, and nobody wrote another."""
-    items = [entry for entry in job.live(kind) if "library_item" in entry.values]
+    entries = in_use(kind, job.live(kind))
+    items = [entry for entry in entries if "library_item" in entry.values]
     for item in items:
         later = {name for entry in items if entry.order > item.order for name in entry.values}
         standing_on = item.values.keys() - _NO_FIGURE - later

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, governing, worst
@@ -59,6 +59,7 @@ class Lift:
         limit: Largest hook load that no link and no stop of the crew's forbids; None when no
             limit is known.
         limit_of: Which link or stop that is.
+        served: The pull in service on the same string; None where it is not asked about.
     """
 
     check: Check
@@ -66,6 +67,30 @@ class Lift:
     loads: Loads | None
     limit: Quantity | None
     limit_of: str
+    served: Check | None = None
+
+
+def beside_service(answer: Lift, served: Check | None, now: Moment) -> Lift:
+    """The lift with what the string carries in service beside it.
+
+    A string that goes in and would be over its limit in service is a stop already: it is not set.
+    One that comes out was over it and hangs all the same; lifting it is the way out, so that is a
+    caution, for what the string may have suffered.
+    """
+    check = answer.check
+    if served is None or served.verdict is not Verdict.STOP:
+        return replace(answer, served=served)
+    figures = " of ".join(
+        show(q, "lbf") for q in (served.demand, served.allowable) if q is not None
+    )
+    words = f"{figures}, {served.governs}"
+    if now.counted_in and check.verdict is not Verdict.STOP:
+        check = replace(served, name=NAME, governs=f"in service: {served.governs}", note=check.note)
+    elif not now.counted_in:
+        verdict = Verdict.CAUTION if check.verdict is Verdict.WITHIN else check.verdict
+        note = "; ".join(filter(None, (f"in service over its limit: {words}", check.note)))
+        check = replace(check, verdict=verdict, note=note)
+    return replace(answer, check=check, served=served)
 
 
 def lift(job: Job, now: Moment, rig: Rigging, draining: Draining) -> Lift:
@@ -139,7 +164,7 @@ def _links(
             friction_lbf=friction_lbf,
             missing=missing,
         ),
-        *hook_links(job, pulled, missing),
+        *hook_links(job, rig, pulled, missing),
         *gear,
     ]
 

@@ -7,14 +7,23 @@ from math import pi
 from typing import TYPE_CHECKING
 
 from calc.errors import OutOfRange
-from calc.material import a53_grade, material
-from calc.pipe import PipeSize, barlow_pressure, derated, pvc_pipe, steel_pipe, threaded_rating
+from calc.material import material
+from calc.pipe import PipeSize, pvc_pipe, steel_pipe
+from calc.pressure import wave_speed
 from calc.stretch import axial_stiffness
-from calc.threads import npt, root_area, thread_tension
 from calc.units import as_force_per_length, magnitude, quantity
-from fieldbook.quantities.definition import definition
-from fieldbook.quantities.labels import within
 from fieldbook.watch.facts import of_entry
+from fieldbook.watch.ratings import (
+    Rating,
+    hose_tension,
+    label,
+    lacking,
+    plastic_pressure,
+    plastic_tension,
+    sheet_rating,
+    steel_pressure,
+    steel_tension,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -27,16 +36,10 @@ if TYPE_CHECKING:
 STEEL_LB_FT3 = 489.6
 _WATER_LB_FT3 = 62.4  # specific gravities are stated against common water
 _PVC_GRAVITY = 1.40  # cell class 12454
-
-
-@dataclass(frozen=True, slots=True)
-class Rating:
-    """What a section may carry or stand, or what is missing to know it."""
-
-    allowable: Quantity | None
-    of: str
-    source: str = ""
-    missing: tuple[str, ...] = ()
+OPEN_WATER = quantity(4720.0, "ft/s")
+"""Speed of a pressure wave in water without walls: Buried Pipe Design. No wall makes it faster."""
+BULK_MODULUS = quantity(300_000.0, "psi")
+"""Of water, as it goes with that speed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,17 +54,21 @@ class Line:
         tension: Of its weakest section.
         pressure: That it stands in service at the water's temperature.
         sources: Where figures that nobody typed come from.
+        flow_area: Narrowest section that the water runs through.
         stiffness: Force that would stretch it by its own length; None where its sheet has none.
+        wave_speed: Of a pressure wave in it; None where nothing says how its wall gives.
     """
 
     weight: float
     density: float
     bore_area: Quantity
     outside_area: Quantity
+    flow_area: Quantity
     tension: Rating
     pressure: Rating
     sources: tuple[str, ...] = ()
     stiffness: Quantity | None = None
+    wave_speed: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,43 +78,39 @@ class Lacking:
     missing: tuple[str, ...]
 
 
-def line_of(entry: Entry, job_line: str, water_temperature: Quantity | None) -> Line | Lacking:
+def line_of(
+    entry: Entry,
+    job_line: str,
+    water_temperature: Quantity | None,
+    *,
+    found_wall: Quantity | None = None,
+    sheet_wave: Quantity | None = None,
+) -> Line | Lacking:
     """The drop line that a `piece` entry describes.
 
     Args:
         entry: A joint, pup or hose.
         job_line: The job's drop line, where the piece does not name its own.
         water_temperature: Of the water pumped, for what plastic stands; None when not known.
+        found_wall: The thinnest wall that a finding says of it; None where none does.
+        sheet_wave: Speed of a pressure wave by the sheet of the whole hose.
     """
+    walls = [wall for wall in (of_entry(entry, "least_wall"), found_wall) if wall is not None]
+    wall = min(walls, default=None)
     match entry.text("line") or job_line:
         case "hose":
-            return _hose(entry)
+            return _hose(entry, sheet_wave)
         case "steel":
-            return _pipe(entry, steel_pipe, None)
+            return _pipe(entry, steel_pipe, None, wall)
         case "pvc":
-            return _pipe(entry, pvc_pipe, water_temperature)
+            return _pipe(entry, pvc_pipe, water_temperature, wall)
         case _:
-            return Lacking((_label("line"),))
+            return Lacking((label("line"),))
 
 
-def _label(name: str) -> str:
-    return within(definition(name).label)
-
-
-def _lacking(entry: Entry, *names: str) -> tuple[str, ...]:
-    return tuple(_label(name) for name in names if name not in entry.values)
-
-
-def _sheet_rating(entry: Entry, name: str, of: str) -> Rating | None:
-    typed = of_entry(entry, name)
-    if typed is None:
-        return None
-    return Rating(typed, of, str(entry.values[name].origin))
-
-
-def _hose(entry: Entry) -> Line | Lacking:
+def _hose(entry: Entry, sheet_wave: Quantity | None) -> Line | Lacking:
     needed = ("hose_bore", "hose_swell", "line_weight", "hose_density")
-    if missing := _lacking(entry, *needed):
+    if missing := lacking(entry, *needed):
         return Lacking(missing)
     bore, swell, weight, gravity = (of_entry(entry, name) for name in needed)
     assert bore is not None
@@ -117,41 +120,26 @@ def _hose(entry: Entry) -> Line | Lacking:
     per_foot = as_force_per_length(weight, "hose weight")
     density = magnitude(gravity, "dimensionless", "hose specific gravity", above=0.0)
     density *= _WATER_LB_FT3
-    bore_in = magnitude(bore, "in", "hose bore", above=0.0) * (
-        1.0 + magnitude(swell, "dimensionless", "swell")
-    )
+    round_in = magnitude(bore, "in", "hose bore", above=0.0)
+    bore_in = round_in * (1.0 + magnitude(swell, "dimensionless", "swell"))
     bore_in2 = pi / 4.0 * bore_in**2
     return Line(
         weight=per_foot,
         density=density,
         bore_area=quantity(bore_in2, "in**2"),
         outside_area=quantity(bore_in2 + per_foot / density * 144.0, "in**2"),
-        tension=_hose_tension(entry),
-        pressure=_sheet_rating(entry, "pressure_rating", "hose working pressure")
-        or Rating(None, "hose working pressure", missing=(_label("pressure_rating"),)),
+        flow_area=quantity(pi / 4.0 * round_in**2, "in**2"),
+        tension=hose_tension(entry),
+        pressure=sheet_rating(entry, "pressure_rating", "hose working pressure")
+        or Rating(None, "hose working pressure", missing=(label("pressure_rating"),)),
+        wave_speed=told if (told := of_entry(entry, "wave_speed")) is not None else sheet_wave,
     )
 
 
-def _hose_tension(entry: Entry) -> Rating:
-    missing = _lacking(entry, "tension_rating", "fitting_rating")
-    known = [
-        rating
-        for name, of in (("tension_rating", "hose"), ("fitting_rating", "end fitting"))
-        if (rating := _sheet_rating(entry, name, of)) is not None
-    ]
-    if not known:
-        return Rating(None, "hose", missing=missing)
-    least = min(known, key=lambda rating: magnitude(_known(rating), "lbf", rating.of))
-    return Rating(least.allowable, least.of, least.source, missing)
-
-
-def _known(rating: Rating) -> Quantity:
-    assert rating.allowable is not None
-    return rating.allowable
-
-
-def _pipe(entry: Entry, size_of: _SizeOf, water_temperature: Quantity | None) -> Line | Lacking:
-    if missing := _lacking(entry, "nps", "schedule"):
+def _pipe(
+    entry: Entry, size_of: _SizeOf, water_temperature: Quantity | None, wall: Quantity | None
+) -> Line | Lacking:
+    if missing := lacking(entry, "nps", "schedule"):
         return Lacking(missing)
     try:
         size = size_of(entry.text("nps"), entry.text("schedule"))
@@ -162,17 +150,27 @@ def _pipe(entry: Entry, size_of: _SizeOf, water_temperature: Quantity | None) ->
     coupled = size.threaded_coupled_weight if "coupling_weight" not in entry.values else None
     table_weight = coupled if coupled is not None else size.weight_per_length
     steel = size.material == "steel"
+    modulus = material("steel" if steel else "PVC").modulus
+    narrowest = min(size.inside_diameter, size.average_inside_diameter)
     return Line(
         weight=as_force_per_length(typed if typed is not None else table_weight, "pipe weight"),
         density=STEEL_LB_FT3 if steel else _PVC_GRAVITY * _WATER_LB_FT3,
         bore_area=size.bore_area,
         outside_area=size.outside_area,
-        tension=_steel_tension(entry, size) if steel else _plastic_tension(entry),
-        pressure=_steel_pressure(entry, size)
+        flow_area=quantity(pi / 4.0 * magnitude(narrowest, "in", "bore") ** 2, "in**2"),
+        tension=steel_tension(entry, size, wall)
         if steel
-        else _plastic_pressure(entry, size, water_temperature),
-        stiffness=axial_stiffness(
-            area=size.metal_area, modulus=material("steel" if steel else "PVC").modulus
+        else plastic_tension(entry, size, water_temperature, wall),
+        pressure=steel_pressure(entry, size, wall)
+        if steel
+        else plastic_pressure(entry, size, water_temperature, wall),
+        stiffness=axial_stiffness(area=size.metal_area, modulus=modulus),
+        wave_speed=wave_speed(
+            open_water=OPEN_WATER,
+            bulk_modulus=BULK_MODULUS,
+            diameter=size.inside_diameter,
+            wall=size.wall,
+            elastic_modulus=modulus,
         ),
         sources=() if typed is not None else (f"pipe weight: {_weight_source(size, coupled)}",),
     )
@@ -182,67 +180,3 @@ def _weight_source(size: PipeSize, coupled: Quantity | None) -> str:
     if coupled is not None:
         return "ASTM A53 Table X2.3, threaded and coupled"
     return size.weight_source
-
-
-def _steel_tension(entry: Entry, size: PipeSize) -> Rating:
-    of = "thread root"
-    if (typed := _sheet_rating(entry, "tension_rating", of)) is not None:
-        return typed
-    factor = of_entry(entry, "thread_design_factor")
-    if factor is None or "steel_grade" not in entry.values:
-        return Rating(None, of, missing=_lacking(entry, "steel_grade", "thread_design_factor"))
-    grade = a53_grade(entry.text("steel_grade"))
-    divided = magnitude(factor, "dimensionless", "thread design factor")
-    wall = of_entry(entry, "least_wall")
-    try:
-        area = root_area(size, wall=wall)
-    except OutOfRange:
-        return Rating(None, of, missing=("a wall that leaves metal under the thread",))
-    allowable = thread_tension(area=area, stress=grade.yield_strength, design_factor=divided)
-    walled = "measured wall" if wall is not None else "least wall ASTM A53 allows"
-    source = f"yield of grade {grade.name} / {divided:g} on E1 - h, {walled}; your design factor"
-    return Rating(allowable, of, source)
-
-
-def _steel_pressure(entry: Entry, size: PipeSize) -> Rating:
-    of = "wall under the thread"
-    if (typed := _sheet_rating(entry, "pressure_rating", "pipe")) is not None:
-        return typed
-    factor = of_entry(entry, "thread_design_factor")
-    if factor is None or "steel_grade" not in entry.values:
-        return Rating(None, of, missing=_lacking(entry, "steel_grade", "thread_design_factor"))
-    grade = a53_grade(entry.text("steel_grade"))
-    divided = magnitude(factor, "dimensionless", "thread design factor")
-    wall = of_entry(entry, "least_wall")
-    least = magnitude(size.minimum_wall, "in", "wall")
-    if wall is not None:  # one good spot says nothing of the rest: a thicker one does not rule
-        least = min(least, magnitude(wall, "in", "wall"))
-    under = least - magnitude(npt(size.nps).depth, "in", "thread depth")
-    if under <= 0.0:
-        return Rating(None, of, missing=("a wall that leaves metal under the thread",))
-    allowable = barlow_pressure(
-        stress=grade.yield_strength / divided,
-        wall=quantity(under, "in"),
-        outside_diameter=size.outside_diameter,
-    )
-    return Rating(allowable, of, f"Barlow, yield of grade {grade.name} / {divided:g}")
-
-
-def _plastic_tension(entry: Entry) -> Rating:
-    of = "threaded joint"
-    return _sheet_rating(entry, "tension_rating", of) or Rating(
-        None, of, missing=(_label("tension_rating"),)
-    )
-
-
-def _plastic_pressure(entry: Entry, size: PipeSize, temperature: Quantity | None) -> Rating:
-    of = "threaded pipe"
-    if (typed := _sheet_rating(entry, "pressure_rating", of)) is not None:
-        return typed
-    if temperature is None:
-        return Rating(None, of, missing=(_label("water_temperature"),))
-    try:
-        allowable = derated(rating=threaded_rating(size), temperature=temperature)
-    except OutOfRange as error:
-        return Rating(None, of, missing=(f"a rating: {error}",))
-    return Rating(allowable, of, "ASTM D1785 threaded, derated for temperature")

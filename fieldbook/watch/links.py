@@ -11,6 +11,7 @@ from calc.units import magnitude, quantity
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
 from fieldbook.watch.facts import Facts, of_entry
+from fieldbook.watch.ratings import floored
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
 
 CAUTION_SHARE = 0.8
 """Share of a limit from which a verdict is `caution`: ours, no published source."""
+LEAST_ROPE_FACTOR = 3.5
+"""Least design factor of a running rope: Alberta OHS; ASME B30.5 too, from memory."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,10 +52,10 @@ class _Demand:
     formula: str
 
 
-def hook_links(job: Job, load_lbf: float, missing: tuple[str, ...]) -> list[Link]:
+def hook_links(job: Job, rig: Rigging, load_lbf: float, missing: tuple[str, ...]) -> list[Link]:
     """The gear that carries the string itself; a reel has no hook, but a lower hold like any."""
     names = ["holding_rating", "lifting_sub_rating"]
-    if job.text("rig", "hoist") != "hose reel":
+    if not rig.is_reel:
         names.insert(0, "hook_rating")
     straight = _Demand(1.0, 0.0, "string weight with friction and break-out")
     return [
@@ -169,6 +172,7 @@ class _Rated:
     allowable: Quantity | None
     lack: str
     source: str
+    missing: tuple[str, ...] = ()
 
 
 def _rating(job: Job, kind: str, name: str) -> _Rated:
@@ -192,14 +196,15 @@ def _rope(job: Job) -> _Rated:
     factor = facts.need("rig", "rope_design_factor")
     if breaking is None or factor is None:
         return _Rated(None, " and ".join(facts.missing), "")
-    divided = magnitude(factor, "dimensionless", "rope design factor")
-    return _Rated(breaking / divided, "", f"breaking strength / {divided:g}")
+    plain = magnitude(factor, "dimensionless", "rope design factor")
+    divided, low = floored(plain, LEAST_ROPE_FACTOR, definition("rope_design_factor").label)
+    return _Rated(breaking / divided, "", f"breaking strength / {divided:g}", low)
 
 
 def _link(
     name: str, demand: _Demand | None, load_lbf: float, rated: _Rated, missing: tuple[str, ...]
 ) -> Link:
-    lacking = list(missing)
+    lacking = [*missing, *rated.missing]
     if rated.allowable is None:
         lacking.append(rated.lack)
     asked = limit = None

@@ -12,7 +12,10 @@ from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
 from fieldbook.record.string import LENGTHS, pump_came_out, string_pieces
 from fieldbook.watch.facts import Facts, of_entry
-from fieldbook.watch.line import STEEL_LB_FT3, Lacking, Line, Rating, line_of
+from fieldbook.watch.line import STEEL_LB_FT3, Lacking, Line
+from fieldbook.watch.pipe import Pipe
+from fieldbook.watch.ratings import Rating
+from fieldbook.watch.temperature import read_warm
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -24,7 +27,7 @@ _PUMP_BUOYED = 0.14  # share of its weight the water carries: common practice, n
 _CABLE_BUOYED = 0.30  # the same for flat drop cable: common practice, no published source
 _BRONZE_LB_FT3 = 540.0  # valves and fittings: nominal, from memory; heavy, so little is taken off
 _WATER_LB_FT3 = 62.4  # the shares above are stated against common water
-_KINDS = ("piece", "cable", "pump", "well", "job", "pump_out")
+_KINDS = ("piece", "cable", "pump", "well", "job", "pump_out", "finding", "hose_sheet")
 
 
 class Stretch(NamedTuple):
@@ -79,7 +82,8 @@ class StringRecord:
 
 def key_of(job: Job) -> tuple[str, ...]:
     """What the string record depends on, so that it is built anew only when that changes."""
-    return tuple(entry.id for kind in _KINDS for entry in job.live(kind))
+    described = (entry for kind in _KINDS for entry in job.live(kind))
+    return tuple(entry.id for entry in (*described, *read_warm(job)))
 
 
 def string_record(job: Job, *, as_found: bool = False) -> StringRecord:
@@ -90,16 +94,16 @@ def string_record(job: Job, *, as_found: bool = False) -> StringRecord:
         as_found: The string that was found, also where another is to be set by now.
     """
     facts = Facts(job, until=pump_came_out(job) if as_found else None)
-    temperature = facts.get("well", "water_temperature")
     cable = facts.need("cable", "cable_weight")
     hung = as_force_per_length(cable, "cable weight") if cable is not None else 0.0
     record = StringRecord()
     entries = string_pieces(job, as_found=as_found)
+    pipe = Pipe(job, as_found=as_found)
     described: Line | Lacking | None = None
     for entry in entries:
         if entry.text("piece") in LENGTHS:
-            described = line_of(entry, facts.words("job", "line"), temperature)
-        _add(record, entry, described, hung)
+            described = pipe.line(entry)
+        _add(record, entry, described, hung, pipe)
     if not any(entry.text("piece") in LENGTHS for entry in entries):
         record.unmeasured.append("drop line in the string")
     record.missing = [*record.unmeasured, *record.undescribed, *record.missing]
@@ -112,7 +116,11 @@ def string_record(job: Job, *, as_found: bool = False) -> StringRecord:
 
 
 def _add(
-    record: StringRecord, entry: Entry, described: Line | Lacking | None, cable: float
+    record: StringRecord,
+    entry: Entry,
+    described: Line | Lacking | None,
+    cable: float,
+    pipe: Pipe,
 ) -> None:
     what = entry.text("piece")
     line = described if isinstance(described, Line) else None
@@ -131,9 +139,12 @@ def _add(
             record.sources.append(source)
     count = of_entry(entry, "joint_count") if what == "joint" else None
     for _ in range(int(count.magnitude) if count is not None else 1):
-        name = _measure(record, what, length, line)
-        if line is not None and weight is not None:
-            _append(record, entry, name, line, (length, weight, cable * length))
+        worn = line
+        if line is not None and what in ("joint", "pup"):
+            worn = pipe.joint(entry, len(record.joint_ends) + 1, line)
+        name = _measure(record, what, length, worn)
+        if worn is not None and weight is not None:
+            _append(record, entry, name, worn, (length, weight, cable * length))
 
 
 def _measure(record: StringRecord, what: str, length: float, line: Line | None) -> str:

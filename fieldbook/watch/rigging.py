@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 from calc.gauge import Gauge, GaugePlace
 from calc.hoist import Redirect, Reeving
 from calc.units import magnitude, quantity
-from fieldbook.record.job import Job
+from fieldbook.record.string import is_length, string_pieces
 from fieldbook.watch.facts import Facts, of_entry
 
 if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
 
 REEL = "hose reel"
 
@@ -30,6 +31,7 @@ class Rigging:
         block: Weight that the line carries besides the string.
         pulleys: Redirect pulleys from the well to the drum or reel, with their entries.
         missing: What is needed to know how load and line pull go together.
+        is_reel: Whether the hose itself is the line.
     """
 
     hoist: str
@@ -37,11 +39,7 @@ class Rigging:
     block: Quantity | None
     pulleys: tuple[tuple[Redirect | None, Entry], ...]
     missing: tuple[str, ...]
-
-    @property
-    def is_reel(self) -> bool:
-        """Whether the hose itself is the line."""
-        return self.hoist == REEL
+    is_reel: bool
 
 
 def rigging(job: Job) -> Rigging:
@@ -49,7 +47,10 @@ def rigging(job: Job) -> Rigging:
     facts = Facts(job)
     hoist = facts.need_words("rig", "hoist")
     pulleys = tuple(_pulleys(job, facts))
-    if hoist == REEL:
+    winds = hoist == REEL and not _is_pipe(job)
+    if hoist == REEL and not winds:
+        facts.lack(f"a hoist for joints (rig: {REEL})")
+    if winds:
         block: Quantity | None = quantity(0.0, "lbf")
         reeving: Reeving | None = _reel_reeving(pulleys)
     else:
@@ -60,7 +61,14 @@ def rigging(job: Job) -> Rigging:
         if parts is not None:
             count = int(magnitude(parts, "dimensionless", "parts of line"))
             reeving = Reeving(count, factor, dead_end_at_ground=_loads_the_mast(job, count))
-    return Rigging(hoist, reeving, block, pulleys, tuple(facts.missing))
+    return Rigging(hoist, reeving, block, pulleys, tuple(facts.missing), is_reel=winds)
+
+
+def _is_pipe(job: Job) -> bool:
+    """Whether the string is of joints: they hang on a hook, whatever the rig is said to be."""
+    default = job.text("job", "line")
+    lines = [e.text("line") or default for e in string_pieces(job) if is_length(e)]
+    return "hose" not in (lines or [default]) and any(lines or [default])
 
 
 def _loads_the_mast(job: Job, parts: int) -> bool:
@@ -122,7 +130,7 @@ def gauge(job: Job) -> tuple[Gauge | None, tuple[str, ...]]:
 
     Its error is asked for too: without it no reading can prove anything.
     """
-    facts = Facts(_of_gauge_in_use(job))
+    facts = Facts(job)
     place = facts.need_words("gauge", "gauge_place")
     zero = facts.need("gauge", "gauge_zero")
     error = facts.need("gauge", "gauge_error")
@@ -133,19 +141,3 @@ def gauge(job: Job) -> tuple[Gauge | None, tuple[str, ...]]:
         return None, tuple(facts.missing)
     capacity = facts.get("gauge", "gauge_capacity")
     return Gauge(_PLACES[place], zero, capacity, error, wrap), ()
-
-
-def _of_gauge_in_use(job: Job) -> Job:
-    """What was written of the gauge since another one was taken from the company's gear.
-
-    A gauge that takes the place of another has a zero of its own, not yet read.
-    """
-    entries = job.live("gauge")
-    since = 0
-    named: set[str] = set()
-    for at, entry in enumerate(entries):
-        names = {entry.text("library_item"), entry.text("gauge_name")} - {""}
-        if entry.text("library_item") and named and named.isdisjoint(names):
-            since, named = at, set()
-        named |= names
-    return Job(entries[since:]) if since else job

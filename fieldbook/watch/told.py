@@ -39,6 +39,13 @@ def limit_words(check: Check) -> str:
     return f"{allowable}, {demand} asked" if check.at_least else f"{demand} of {allowable}"
 
 
+def check_words(check: Check) -> str:
+    """A check in one line: its word, its figures, what governs, what it lacks."""
+    lacks = f"needs {', '.join(check.missing)}" if check.missing else ""
+    words = (check.verdict.value, limit_words(check), check.governs, lacks)
+    return "; ".join(word for word in words if word)
+
+
 def out_words(now: Moment) -> str:
     """How much of the string is out, or in while it goes in."""
     if now.planned:

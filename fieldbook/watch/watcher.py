@@ -15,7 +15,7 @@ from fieldbook.watch.depth import Depth, depth
 from fieldbook.watch.draining import GOING_IN, RUN, Draining, draining_check, judge_draining
 from fieldbook.watch.gear_dates import gear_dates
 from fieldbook.watch.insulation import insulation
-from fieldbook.watch.lift import Lift, lift
+from fieldbook.watch.lift import Lift, beside_service, lift
 from fieldbook.watch.listen.hearing import Hearing
 from fieldbook.watch.metered import metered
 from fieldbook.watch.moment import Moment, goes_in, moment, moving_in
@@ -24,6 +24,9 @@ from fieldbook.watch.pieces import StringRecord, key_of, string_record
 from fieldbook.watch.pressure import pressure
 from fieldbook.watch.readings import Instrument, Readings, instrument, readings
 from fieldbook.watch.rigging import Rigging, gauge, rigging
+from fieldbook.watch.served import NAME as SERVED
+from fieldbook.watch.served import served
+from fieldbook.watch.service import service
 from fieldbook.watch.setting import setting
 from fieldbook.watch.supply import cable_drop, supply
 from fieldbook.watch.tally_plan import tally_plan
@@ -114,7 +117,9 @@ class Watcher:
         seen, lacking = gauge(job)
         tool = instrument(seen, rig)
         draining = self._draining(now, tool, drained)
-        answer = lift(job, now, rig, draining)
+        in_service = self._in_service(now)
+        pulled = next((check for check in in_service if check.name == SERVED), None)
+        answer = beside_service(lift(job, now, rig, draining), pulled, now)
         told = readings(job, now, answer, tool, lacking or (rig.missing if tool is None else ()))
         coming = ahead(
             now,
@@ -127,7 +132,7 @@ class Watcher:
         stands = now if joints_out is None else moment(job, now.record)
         deep = depth(job, stands, tool)
         asked = (
-            None if now.visit else pressure(job, now),
+            *in_service,
             window(job),
             power_lines(job),
             wind(job),
@@ -165,6 +170,14 @@ class Watcher:
             precharge(job, read),
             chlorine(job),
         )
+
+    def _in_service(self, now: Moment) -> tuple[Check, ...]:
+        if now.visit:
+            return ()
+        seen = service(self._job, now.water_weight)
+        if not (now.hangs or now.planned):
+            return (pressure(now, seen),)
+        return pressure(now, seen), served(now, seen)
 
     def _string(self, *, as_found: bool = False) -> StringRecord:
         key = key_of(self._job)

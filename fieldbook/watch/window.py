@@ -9,6 +9,7 @@ from calc.units import magnitude
 from fieldbook.record.string import string_pieces
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.rigging import place_of
+from fieldbook.watch.temperature import temperatures
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -38,7 +39,7 @@ def window(job: Job) -> Check | None:
     outside = [
         words
         for entry in hoses
-        for words in (*_outside(entry, facts), *_tight(entry, facts, bends))
+        for words in (*_outside(job, entry, facts), *_tight(entry, facts, bends))
     ]
     source = "hose maker's sheet"
     if outside:
@@ -50,19 +51,22 @@ def window(job: Job) -> Check | None:
     return Check(NAME, Verdict.WITHIN, governs=f"temperature, pH{seen}", note=note, source=source)
 
 
-def _outside(entry: Entry, facts: Facts) -> list[str]:
+def _outside(job: Job, entry: Entry, facts: Facts) -> list[str]:
     found = []
     for water, unit, low, high, word in _WINDOWS:
-        value = facts.need("well", water)
+        # The coldest and the warmest that was read count, and not only what was written down first.
+        values = temperatures(job) if water == "water_temperature" else []
+        if not values and (told := facts.need("well", water)) is not None:
+            values = [told]
         least, most = (_of_hose(entry, facts, name) for name in (low, high))
         if least is None or most is None:
             facts.lack(f"{word} window of the hose")
-        if value is None:
+        numbers = [magnitude(value, unit, water) for value in values]
+        if not numbers:
             continue
-        number = magnitude(value, unit, water)
-        if least is not None and number < magnitude(least, unit, low):
+        if least is not None and min(numbers) < magnitude(least, unit, low):
             found.append(f"{word} of the water is below the hose's window")
-        if most is not None and number > magnitude(most, unit, high):
+        if most is not None and max(numbers) > magnitude(most, unit, high):
             found.append(f"{word} of the water is above the hose's window")
     return found
 

@@ -17,7 +17,7 @@ from fieldbook.watch.watcher import Watcher
 from tests.app.crew import LARGE, SMALL, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL
-from tests.watch.plans import HOSE_PLAN, STEEL_PLAN
+from tests.watch.plans import HOSE_PLAN, SLOW_PLAN, STEEL_PLAN
 
 
 @pytest.mark.parametrize("size", [SMALL, LARGE])
@@ -44,12 +44,12 @@ async def test_it_is_opened_from_walk_and_card_and_left_again(home: Home) -> Non
     async with at_the_keys(home) as crew:
         await crew.press("enter", "escape", "o")
         await crew.planned()
-        crew.sees("steel 2 sch 40: WITHIN", "wall, in service")
+        crew.sees("steel 2 sch 40: CAUTION", "wall, in service")
         await crew.press("escape")
         assert not isinstance(crew.app.screen, PlannerScreen)
         await crew.press("c", "o")
         await crew.planned()
-        crew.sees("steel 2 sch 40: WITHIN")
+        crew.sees("steel 2 sch 40: CAUTION")
         await crew.press("f1")
         crew.sees("Keys here", "Write what the sheet of this line says")
         await crew.press("escape", "escape")
@@ -71,7 +71,7 @@ async def test_all_about_one_line_takes_the_screen(home: Home) -> None:
 
 
 async def test_what_a_sheet_says_makes_a_line_known_at_once(home: Home) -> None:
-    folder = put_job(home, STEEL_PLAN)
+    folder = put_job(home, SLOW_PLAN)
     async with at_the_keys(home) as crew:
         await crew.press("o")
         await crew.planned()

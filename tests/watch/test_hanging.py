@@ -108,9 +108,11 @@ def test_depth_and_pressure_ask_for_no_weight() -> None:
         for document in STEEL
         if (kind := document["kind"])
     ]
-    whole = Watcher(job_of(*STEEL, says("pump", intake_below=1.5)))
+    seen_of = (says("well", shut_off_head=400), says("pump", pump_flow="20 gpm"))
+    whole = Watcher(job_of(*STEEL, says("pump", intake_below=1.5), *seen_of))
     bare = job_of(*unweighed, says("joint", direction="out", joint_number=1, joint_length=21))
-    record(bare, says("pump", intake_below=1.5))
+    for document in (says("pump", intake_below=1.5), *seen_of):
+        record(bare, document)
     look = Watcher(bare).look()
     depth, missing = intake_depth(bare, look.now)
     pressures = [c for seen in (whole.look(), look) for c in seen.checks if c.name == "pressure"]
@@ -129,7 +131,13 @@ def test_of_a_string_that_nobody_described_depth_and_pressure_name_what_they_nee
     [pressure] = [check for check in look.checks if check.name == "pressure"]
 
     assert intake_depth(job, look.now)[1] == ("drop line in the string", "intake below discharge")
-    assert pressure.missing == ("drop line in the string", "pressure at the top")
+    assert pressure.missing == (
+        "drop line in the string",
+        "pressure at the top",
+        "shut-off head",
+        "static level",
+        "flow of the pump (for surge)",
+    )
 
 
 def test_landed_in_a_pitless_the_intake_is_as_deep_as_the_pitless_takes_the_string() -> None:

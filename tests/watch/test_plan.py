@@ -18,7 +18,7 @@ from fieldbook.watch.planner.plan import Plan, Row, plan
 from fieldbook.watch.planner.words import cells, details, heading
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import job_of, record, says, with_value, without
-from tests.watch.plans import DUTY, HOSE_PLAN, STEEL_PLAN
+from tests.watch.plans import DUTY, HOSE_PLAN, SLOW_PLAN, STEEL_PLAN
 from tests.watch.test_any_figures import documents
 
 
@@ -53,22 +53,24 @@ def hose() -> Plan:
 
 
 def test_pressure_limit_of_threaded_pvc_by_hand() -> None:
-    """Hand calculation: D1785 600 psi, threaded half of it, 55 psi at the top, 50 F water.
+    """Hand calculation: D1785 600 psi, threaded half of it, 55 psi at the top, 50 F water, 6 gpm.
 
-    (300 - 55) psi x 144 / 62.409 lb/ft3 = 565.3 ft, with no shut-off head to count.
+    Bore 1.660 - 2.12 x 0.215 = 1.204 in, 1.139 in2: 6 x 0.32083 / 1.139 = 1.690 ft/s. Wave 4,720 /
+    sqrt(1 + 300,000 x 1.23 / (400,000 x 0.215)) = 2,052 ft/s; surge 62.409 / 32.174 x 2,052 x 1.690
+    / 144 = 46.7 psi. (300 - 55 - 46.7) psi x 144 / 62.409 lb/ft3 = 457.5 ft; dead-head 100 ft.
     """
-    documents = tuple(d for d in STEEL_PLAN if d["kind"] != "curve_point")
-    row = one(without(documents, "well", "shut_off_head"), "PVC 1-1/4 sch 120")
+    documents = tuple(d for d in SLOW_PLAN if d["kind"] != "curve_point")
+    row = one(with_value(documents, "well", "shut_off_head", "100 ft"), "PVC 1-1/4 sch 120")
 
-    assert deepest(row, "gross pressure") == pytest.approx(565.3, abs=0.3)
+    assert deepest(row, "gross pressure") == pytest.approx(457.5, abs=0.5)
 
 
-def test_dead_head_limit_of_threaded_pvc_by_hand(steel: Plan) -> None:
+def test_dead_head_limit_of_threaded_pvc_by_hand() -> None:
     """Hand calculation: 500 ft shut-off, water at 168 ft: 300 psi is 692.2 ft of head.
 
-    692.2 - 500 = 192.2 ft under water, 360.2 ft below the datum; the 55 psi case allows 565.3.
+    692.2 - 500 = 192.2 ft under water, 360.2 ft below the datum; 55 psi and surge allow 457.5.
     """
-    row = line(steel, "PVC 1-1/4 sch 120")
+    row = one(job_of(*SLOW_PLAN), "PVC 1-1/4 sch 120")
 
     assert deepest(row, "gross pressure") == pytest.approx(360.2, abs=0.3)
 
@@ -87,17 +89,18 @@ def test_lift_path_limit_by_hand(steel: Plan) -> None:
 
 
 def test_wall_in_service_by_hand(steel: Plan) -> None:
-    """Hand calculation, 2 in steel, top joint, dead-head 500 ft + water over 168 ft, dry well.
+    """Hand calculation, 2 in steel, top joint, well dry, 55 psi at the top and the flow stopped.
 
-    The foot stands under (500 + L - 168) x 0.43340 psi on 3.356 in2; with pipe and cable 3.98 L,
-    valve 5 and pump 104: 3.98 L + 109 + 1.4545 (L + 332) = 3,093 gives L = 460.2 ft. The thread
-    carries 7,500 psi on 0.4125 in2.
+    30 gpm run at 2.868 ft/s; 62.409 / 32.174 x 4,432 x 2.868 / 144 = 171.2 psi of surge. On 3.356
+    in2 that is 759 lbf with the 55 psi; pipe and cable 3.98 L, column 1.4545 L, valve 5 and pump
+    104: 5.4345 L + 868 = 3,093 gives L = 409.4 ft. The thread carries 7,500 psi on 0.4125 in2.
+    Dead-head 500 ft lifts from the intake at the least: 500 x 1.4545 + 3.98 L + 109 is less there.
     """
     row = line(steel, "steel 2 sch 40")
 
-    assert deepest(row, "wall, in service") == pytest.approx(460.2, abs=1.0)
+    assert deepest(row, "wall, in service") == pytest.approx(409.4, abs=1.0)
     assert row.governs is not None
-    assert row.governs.name == "wall, in service"
+    assert row.governs.name in ("wall, in service", "gross pressure")
 
 
 def real(documents: tuple[dict[str, Any], ...], row: Row, length: float) -> Job:
@@ -218,7 +221,7 @@ def _with(
 def test_what_is_left_out_makes_it_unknown_and_is_named(
     kind: str, name: str, lacks: str, of: str
 ) -> None:
-    shallow = _with(STEEL_PLAN, "setting", "setting_depth", "200 ft")
+    shallow = _with(SLOW_PLAN, "setting", "setting_depth", "200 ft")
     whole, row = one(job_of(*shallow), of), one(without(shallow, kind, name), of)
 
     assert whole.verdict in (Verdict.WITHIN, Verdict.CAUTION)

@@ -13,6 +13,7 @@ from fieldbook.record.levels import at_rest
 from fieldbook.record.string import string_pieces
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.planner.known import Known, known, unknown
+from fieldbook.watch.service import of_pump, pump_since
 
 if TYPE_CHECKING:
     from calc.units import Quantity
@@ -104,7 +105,8 @@ def _of_levels(
 
 def _curve(job: Job) -> Known[PumpCurve]:
     points = []
-    for entry in job.live("curve_point"):
+    since = pump_since(job)
+    for entry in (e for e in job.live("curve_point") if of_pump(e, since)):
         flow, head = of_entry(entry, "curve_flow"), of_entry(entry, "curve_head")
         share = of_entry(entry, "curve_efficiency")
         if flow is None or head is None:

@@ -11,7 +11,6 @@ from fieldbook.quantities.convert import as_quantity
 from fieldbook.record.entry import Entry, Origin, Value
 from fieldbook.record.job import Job
 from fieldbook.record.string import LENGTHS, string_pieces
-from fieldbook.watch.facts import of_entry
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -28,7 +27,7 @@ class Hung:
 
     def __init__(self, job: Job, candidate: Candidate) -> None:
         """Take well, pump, cable, rig and fittings from `job`."""
-        self._kept = [*_shut_off(job), *(entry for kind in _KEPT for entry in job.live(kind))]
+        self._kept = [entry for kind in _KEPT for entry in job.live(kind)]
         self._fittings = [e for e in string_pieces(job) if e.text("piece") not in LENGTHS]
         self._candidate = candidate
 
@@ -69,15 +68,6 @@ class Hung:
         values = {n: v for n, v in fitting.values.items() if n != "fitting_rating"}
         rated = self._candidate.values.get("fitting_rating")
         return values if rated is None else values | {"fitting_rating": rated}
-
-
-def _shut_off(job: Job) -> list[Entry]:
-    """The shut-off head that the pump's curve gives; what was written by itself goes before it."""
-    for entry in reversed(job.live("curve_point")):
-        flow = of_entry(entry, "curve_flow")
-        if flow is not None and magnitude(flow, "gpm", "flow") == 0.0:
-            return [_entry("well", {"shut_off_head": entry.values["curve_head"]}, 0)]
-    return []
 
 
 def _number(number: float, unit: str = "") -> Value:

@@ -18,7 +18,6 @@ from fieldbook.watch.planner.setting import Room, room_in, wanted_setting
 from fieldbook.watch.planner.supply import Supply, supply_for
 from fieldbook.watch.planner.time_taken import TimeTaken, time_taken
 from fieldbook.watch.planner.trial import Bench, Trial
-from fieldbook.watch.pressure import Gross, column
 
 if TYPE_CHECKING:
     from collections.abc import Collection
@@ -27,6 +26,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.job import Job
     from fieldbook.watch.planner.known import Known
+    from fieldbook.watch.service import Gross
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +146,6 @@ def _at(bench: Bench, candidate: Candidate, duty: Duty, setting: Quantity) -> At
     if length is None:
         return None
     trial = bench.at(length)
-    water = column(bench.job(length), trial.now)
     load = trial.lift.loads.worst if trial.lift.loads is not None else None
     friction = bench.friction
     pulled = load + friction if load is not None and friction is not None else None
@@ -154,7 +153,7 @@ def _at(bench: Bench, candidate: Candidate, duty: Duty, setting: Quantity) -> At
     return AtSetting(
         trial,
         worst(trial.limits.values()),
-        water.at(length) if water is not None else None,
+        bench.seen.at(length, trial.now.top) if bench.seen.top is not None else None,
         runs,
         motor_load(bench.job(length), runs.shaft_power),
         time_taken(candidate, length),

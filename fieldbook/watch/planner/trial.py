@@ -5,19 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from calc.check import Check, Verdict, governing, judge, worst
-from calc.fill import Fill
-from calc.pressure import standing_pressure
-from calc.units import magnitude, quantity
+from calc.check import Check, Verdict, governing, worst
+from calc.units import magnitude
 from fieldbook.watch.draining import Draining
 from fieldbook.watch.facts import Facts
 from fieldbook.watch.lift import Lift, lift
-from fieldbook.watch.links import CAUTION_SHARE
 from fieldbook.watch.moment import Moment, intake_depth, moment
-from fieldbook.watch.pieces import string_record
+from fieldbook.watch.pieces import StringRecord, string_record
 from fieldbook.watch.planner.hung import Hung
 from fieldbook.watch.pressure import pressure
-from fieldbook.watch.rigging import rigging
+from fieldbook.watch.rigging import REEL, rigging
+from fieldbook.watch.served import served
+from fieldbook.watch.service import service
 from fieldbook.watch.window import window
 
 if TYPE_CHECKING:
@@ -61,13 +60,15 @@ class Bench:
     Attributes:
         rig: The lift path.
         friction: That the lift allows for; None when not recorded.
+        seen: What the line sees in service.
     """
 
     def __init__(self, job: Job, candidate: Candidate) -> None:
         """Try `candidate` in the well and on the rig of `job`."""
         self._candidate = candidate
         self._hung = Hung(job, candidate)
-        self.rig = rigging(job)
+        self.rig = rigging(self._hung.job(_SHORTEST))
+        self.seen = service(job, moment(job, StringRecord()).water_weight)
         self.friction = Facts(job).get("rig", "dry_friction")
         self._seen: dict[float, Trial] = {}
 
@@ -96,7 +97,7 @@ class Bench:
         job = self._hung.job(length)
         now = moment(job, string_record(job))
         answer = lift(job, now, self.rig, _FULL)
-        stands = pressure(job, now)
+        stands = pressure(now, self.seen)
         setting, lacking = intake_depth(job, now)
         pieces = {piece.name for piece in now.record.pieces}
         string = [link.check for link in answer.links if link.check.name in pieces]
@@ -104,7 +105,7 @@ class Bench:
         limits = {
             PRESSURE: replace(stands, name=PRESSURE),
             LIFTED: _most(LIFTED, string, answer),
-            SERVED: _served(now, stands, length),
+            SERVED: replace(served(now, self.seen), name=SERVED),
             PATH: self._path(gear, answer),
         }
         if self._candidate.line == "hose" and (fits := window(job)) is not None:
@@ -113,7 +114,7 @@ class Bench:
 
     def _path(self, gear: list[Check], answer: Lift) -> Check:
         reel = self._candidate.line == "hose"
-        if self.rig.hoist and reel != self.rig.is_reel:
+        if self.rig.hoist and reel != (self.rig.hoist == REEL):
             need = "a hose reel" if reel else "a hoist for joints"
             return Check(PATH, Verdict.UNKNOWN, missing=(f"{need} (rig: {self.rig.hoist})",))
         return _most(PATH, gear, answer)
@@ -126,42 +127,3 @@ def _most(name: str, checks: list[Check], answer: Lift) -> Check:
     missing = tuple(dict.fromkeys(lack for check in checks for lack in check.missing))
     ruling = governing(checks) or checks[0]
     return replace(ruling, name=name, verdict=worst(checks), missing=missing)
-
-
-def _served(now: Moment, stands: Check, length: float) -> Check:
-    """Wall tension in service, the tank's pressure or the dead-head standing on the column.
-
-    The water outside is left out, as for the gross pressure: the well may be pumped dry.
-    """
-    string = now.record.string
-    if string is None or stands.demand is None:
-        return Check(SERVED, Verdict.UNKNOWN, missing=stands.missing or tuple(now.record.missing))
-    none = quantity(0.0, "psi")
-    column = standing_pressure(
-        column=quantity(length, "ft"), water_weight=now.water_weight, surface_pressure=none
-    )
-    cuts = string.wall_tensions(
-        level=None,
-        top=now.top,
-        fill=Fill.FULL,
-        water_weight=now.water_weight,
-        surface_pressure=max(stands.demand - column, none),
-    )
-    checks = [
-        judge(
-            SERVED,
-            cut.tension,
-            cut.allowable,
-            unit="lbf",
-            caution_share=CAUTION_SHARE,
-            governs=f"{cut.piece.allowable_of or cut.piece.kind}, {cut.end} end of {cut.name}",
-            missing=now.record.unrated.get(cut.name, ()),
-            formula="string and water below, under the pressure at the top or the dead-head",
-            source=cut.piece.allowable_source,
-        )
-        for cut in cuts
-        if cut.piece.kind != "pump"
-    ]
-    ruling = governing(checks) or checks[0]
-    missing = tuple(dict.fromkeys(lack for check in checks for lack in check.missing))
-    return replace(ruling, verdict=worst(checks), missing=missing)

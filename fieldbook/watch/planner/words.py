@@ -9,6 +9,7 @@ from calc.check import Verdict
 from calc.units import magnitude
 from fieldbook.quantities.convert import show
 from fieldbook.watch.planner.anchors import ANGLES
+from fieldbook.watch.planner.trial import PRESSURE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -74,7 +75,7 @@ def cells(row: Row) -> tuple[str, ...]:
         governs,
         word,
         _number(loads.full if loads is not None else None, "lbf"),
-        _number(at.gross.most if at.gross is not None else None, "psi"),
+        _number(at.trial.limits[PRESSURE].demand if at.gross is not None else None, "psi"),
         _number(at.flowing.friction.value, "ft"),
         _number(at.flowing.total_head.value, "ft"),
     )
