@@ -147,12 +147,12 @@ def _figure(quantity: Quantity | None) -> dict[str, Any] | None:
         return None
     unit = unit_of(quantity)
     share = unit == "dimensionless"
-    number = round(magnitude(quantity, unit, "figure"), 5 if share else 3)
+    number = round(magnitude(quantity, unit, "figure"), 5 if share else 3) + 0.0  # no -0.0
     return {"value": number, "unit": "" if share else unit}
 
 
 def _band(band: Band | None) -> dict[str, Any] | None:
     if band is None:
         return None
-    low, high = (round(magnitude(end, "lbf", "band"), 1) for end in (band.low, band.high))
+    low, high = (round(magnitude(end, "lbf", "band"), 1) + 0.0 for end in (band.low, band.high))
     return {"low": low, "high": high, "unit": "lbf", "missing": list(band.missing)}

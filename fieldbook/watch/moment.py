@@ -224,6 +224,8 @@ def _feet(length: Quantity | None) -> float:
 
 def intake_depth(job: Job, now: Moment) -> tuple[Quantity | None, tuple[str, ...]]:
     """Where the pump's intake hangs, below the datum, or what is missing to know it."""
+    if not now.hangs:
+        return None, ("a string that hangs",)
     facts = Facts(job)
     below = facts.need("pump", "intake_below")
     if now.record.unmeasured or below is None:
