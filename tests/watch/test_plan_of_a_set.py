@@ -1,4 +1,4 @@
-"""A plan says the same of a line whatever the work is: a job that only sets has nothing hanging yet."""
+"""A plan says the same of a line whatever the work is, also on a job that only sets."""
 
 from __future__ import annotations
 
