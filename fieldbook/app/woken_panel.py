@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 _CHECKS = ("supply", "amps", "windings", "insulation", "voltage drop", "setting",
-           "tally plan", "specific capacity", "tank precharge", "chlorine", "power lines",
-           "wind")  # fmt: skip
+           "tally plan", "specific capacity", "tank precharge", "pump run", "air line",
+           "chlorine", "power lines", "wind")  # fmt: skip
 
 
 class WokenPanel(Lines):

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from fieldbook.record.footage import in_feet, to_feet
 from fieldbook.record.string import LENGTHS, counted_on_from, string_pieces
 from fieldbook.walk.counts import counts
-from fieldbook.walk.planned_doubts import doubt_in_plan
+from fieldbook.walk.planned_doubts import doubt_by_air_line, doubt_in_plan
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -37,6 +37,8 @@ def doubt_in(job: Job, step: Step, name: str, said: Mapping[str, Value]) -> str:
     """
     if step.records in ("duty", "setting"):
         return doubt_in_plan(job, step, name, said)
+    if (step.records, name) == ("level", "air_line_pressure"):
+        return doubt_by_air_line(said)
     if (step.records, name) == ("prior", "plug_depth"):
         return _plug(_feet(said.get("piece_length")), _feet(said.get("plug_depth")))
     if (step.records, name) == ("piece", "place"):

@@ -31,6 +31,7 @@ LIFT_READS = {
     "level": ("water_level", "level_state"),
     "rig": (
         "hoist", "parts_of_line", "sheave_factor", "block_weight", "drum_pull", "drum_layer",
+        "layer_in_use", "drum_diameter", "rope_diameter", "sheave_diameter",
         "rope_breaking", "rope_design_factor", "mast_rating", "dead_end", "hook_rating",
         "holding_rating", "lifting_sub_rating", "reel_pull", "dry_friction",
     ),
@@ -40,7 +41,8 @@ LIFT_READS = {
     ),
     "limit": ("stop_load",),
     "piece": (
-        "piece", "line", "nps", "schedule", "steel_grade", "joint_count", "joint_length",
+        "piece", "line", "nps", "schedule", "pipe_outside", "pipe_wall",
+        "steel_grade", "joint_count", "joint_length",
         "piece_length", "piece_weight", "coupling_weight", "line_weight", "least_wall",
         "thread_design_factor", "tension_rating", "fitting_rating", "hose_bore", "hose_swell",
         "hose_density",

@@ -31,7 +31,7 @@ _UNITS = (
     "dimensionless",
 )
 """What documents speak in, whatever was typed."""
-_WIND = "mile_per_hour"
+_WIND, _MINUTE = "mile_per_hour", "minute"
 
 
 def check_document(check: Check) -> dict[str, Any]:
@@ -122,9 +122,11 @@ def _outside(water: Outside | None) -> dict[str, Any] | None:
 
 
 def unit_of(quantity: Quantity) -> str:
-    """The unit a figure is spoken in: wind in mph, every other speed in ft/s."""
+    """The unit a figure is spoken in: wind in mph, every other speed in ft/s, a run in min."""
     if str(quantity.units) == _WIND:
         return "mph"
+    if str(quantity.units) == _MINUTE:
+        return "min"
     return next(unit for unit in _UNITS if quantity.is_compatible_with(unit))
 
 
