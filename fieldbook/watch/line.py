@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 from typing import TYPE_CHECKING
 
 from calc.errors import OutOfRange
 from calc.material import a53_grade, material
-from calc.pipe import PipeSize, barlow_pressure, derated, pvc_pipe, steel_pipe, threaded_rating
+from calc.pipe import (
+    PipeSize,
+    barlow_pressure,
+    derated,
+    plain_end_weight,
+    pvc_pipe,
+    steel_pipe,
+    threaded_rating,
+)
 from calc.stretch import axial_stiffness
 from calc.threads import npt, root_area, thread_tension
 from calc.units import as_force_per_length, magnitude, quantity
@@ -25,6 +33,7 @@ if TYPE_CHECKING:
     _SizeOf = Callable[[str, str], PipeSize]
 
 STEEL_LB_FT3 = 489.6
+_LEAST_OF_NOMINAL = 0.875  # the least wall that ASTM A53 lets a mill ship
 _WATER_LB_FT3 = 62.4  # specific gravities are stated against common water
 _PVC_GRAVITY = 1.40  # cell class 12454
 
@@ -82,6 +91,8 @@ def line_of(entry: Entry, job_line: str, water_temperature: Quantity | None) -> 
     match entry.text("line") or job_line:
         case "hose":
             return _hose(entry)
+        case "steel" if {"pipe_outside", "pipe_wall"} & set(entry.values):
+            return _steel_by_wall(entry)
         case "steel":
             return _pipe(entry, steel_pipe, None)
         case "pvc":
@@ -176,6 +187,45 @@ def _pipe(entry: Entry, size_of: _SizeOf, water_temperature: Quantity | None) ->
         ),
         sources=() if typed is not None else (f"pipe weight: {_weight_source(size, coupled)}",),
     )
+
+
+def _steel_by_wall(entry: Entry) -> Line | Lacking:
+    """Steel pipe of no schedule: weighed by its diameter and wall, rated by its maker alone."""
+    needed = ["pipe_outside", "pipe_wall"]
+    needed += [] if "line_weight" in entry.values else ["coupling_weight"]
+    if missing := _lacking(entry, *needed):
+        return Lacking(missing)
+    outside, wall, typed = (
+        of_entry(entry, n) for n in ("pipe_outside", "pipe_wall", "line_weight")
+    )
+    assert outside is not None
+    assert wall is not None
+    try:
+        plain = plain_end_weight(outside_diameter=outside, wall=wall)
+    except OutOfRange:
+        return Lacking(("a wall that leaves a bore in the pipe",))
+    across, thick = (magnitude(each, "in", "pipe") for each in (outside, wall))
+    return Line(
+        weight=as_force_per_length(typed if typed is not None else plain, "pipe weight"),
+        density=STEEL_LB_FT3,
+        bore_area=quantity(pi / 4.0 * (across - 2.0 * thick) ** 2, "in**2"),
+        outside_area=quantity(pi / 4.0 * across**2, "in**2"),
+        tension=_by_maker(entry, "tension_rating", "joint of no schedule"),
+        pressure=_by_maker(entry, "pressure_rating", "pipe of no schedule"),
+        stiffness=axial_stiffness(
+            area=quantity(pi * (across - thick) * thick, "in**2"), modulus=material("steel").modulus
+        ),
+        sources=() if typed is not None else ("pipe weight: 10.68 (D - t) t, ASME B36.10M",),
+    )
+
+
+def _by_maker(entry: Entry, name: str, of: str) -> Rating:
+    """A typed rating; of a wall measured under what is allowed as made, it is none any more."""
+    rating = _sheet_rating(entry, name, of) or Rating(None, of, missing=(_label(name),))
+    made, least = of_entry(entry, "pipe_wall"), of_entry(entry, "least_wall")
+    if made is None or least is None or least >= made * _LEAST_OF_NOMINAL:
+        return rating
+    return replace(rating, missing=(f"{_label(name)} on the wall measured",))
 
 
 def _weight_source(size: PipeSize, coupled: Quantity | None) -> str:
