@@ -15,6 +15,7 @@ from fieldbook.quantities.convert import show
 from fieldbook.watch.bottom import bottom
 from fieldbook.watch.facts import Facts
 from fieldbook.watch.metered import Place
+from fieldbook.watch.product import product_words
 from fieldbook.watch.together import together
 
 if TYPE_CHECKING:
@@ -95,7 +96,10 @@ def _how_much(facts: Facts) -> str:
     try:
         gallons = volume_per_length(bore=bore) * (depth - level)
         grams = magnitude(chlorine_needed(volume=gallons, target=dose), "gram", "chlorine")
+        product = facts.words("chlorine", "chlorine_product")
+        amount = product_words(volume=gallons, target=dose, product=product)
     except OutOfRange:
         return ""
     water = magnitude(gallons, "gallon", "water")
-    return f"{standing:,.0f} ft of water, {water:,.0f} gal: {grams:,.0f} g of available chlorine"
+    chlorine = f"{grams:,.0f} g of available chlorine, {amount}"
+    return f"{standing:,.0f} ft of water, {water:,.0f} gal: {chlorine}"
