@@ -11,6 +11,9 @@ from hypothesis import strategies as st
 from calc import atmosphere, cycling, tank
 from calc.check import Verdict
 from calc.errors import OutOfRange
+from calc.tank import (
+    drawdown_share,
+)
 from calc.units import Quantity, quantity
 from tests.calc.refusals import assert_refuses, quantities_of
 
@@ -202,3 +205,20 @@ def test_air_thins_with_height(feet: float, higher: float) -> None:
     )
 
     assert high < low
+
+
+def psi(value: float) -> Quantity:
+    return quantity(value, "psi")
+
+
+def share(precharge: float, cut_in: float, cut_out: float, air: float = 14.7) -> float:
+    return drawdown_share(
+        precharge=psi(precharge), cut_in=psi(cut_in), cut_out=psi(cut_out), atmosphere=psi(air)
+    )
+
+
+def test_precharge_above_cut_in_is_no_drawdown() -> None:
+    """Boyle's line would go on and promise 0.330 where the tank runs dry at 33 psi."""
+    assert 47.7 / 44.7 - 47.7 / 64.7 == pytest.approx(0.330, abs=5e-4)
+    with pytest.raises(OutOfRange, match="empty before the pump starts"):
+        share(33, 30, 50)

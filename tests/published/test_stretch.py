@@ -206,13 +206,6 @@ def test_stuck_rate(area: float, feet: float, modulus: float, rate: float) -> No
     assert held.m_as("lbf/in") == pytest.approx(rate, rel=0.01)
 
 
-def test_the_shorter_the_string_the_harder_it_pulls() -> None:
-    """Hand calculation: half the length, twice the rate."""
-    long, short = (stuck_rate([section(feet, 1.07)]) for feet in (400, 200))
-
-    assert short.m_as("lbf/in") == pytest.approx(2 * long.m_as("lbf/in"))
-
-
 def test_overpull_is_the_least_margin_down_the_string() -> None:
     """Hand calculation, empty in a dry well: 73.2 lbf a joint; the third joint is the weak one.
 

@@ -9,7 +9,6 @@ from math import pi
 
 import pytest
 
-from calc.errors import OutOfRange
 from calc.fill import Fill
 from calc.hanging import HangingString
 from calc.piece import Piece
@@ -71,16 +70,6 @@ def test_lowest_thread_of_a_full_steel_string() -> None:
     assert lowest.depth.m_as("ft") == pytest.approx(400)
     assert lowest.tension.m_as("lbf") == pytest.approx(300.7, abs=0.2)
     assert lowest.share == pytest.approx(300.7 / 4000, abs=1e-4)
-
-
-def test_the_pump_carries_what_the_thread_above_it_carries() -> None:
-    cuts = steel_string().wall_tensions(
-        level=feet(200), top=SURFACE, fill=Fill.FULL, water_weight=WATER
-    )
-    thread, discharge = cuts[-3:-1]
-
-    assert (discharge.name, discharge.end) == ("pump and motor", "upper")
-    assert discharge.tension_lbf == thread.tension_lbf
 
 
 def test_lowest_thread_when_drained() -> None:
@@ -164,17 +153,6 @@ def test_service_opens_the_valves_so_the_tail_below_them_carries_the_column_too(
 
     assert cuts[3].tension_lbf == pytest.approx(379.5, abs=0.3)
     assert still[3].tension_lbf == pytest.approx(120.0, abs=1e-9)
-
-
-def test_surface_pressure_needs_a_full_string() -> None:
-    with pytest.raises(OutOfRange, match="only on a full string"):
-        steel_string().wall_tensions(
-            level=None,
-            top=SURFACE,
-            fill=Fill.DRAINED,
-            water_weight=WATER,
-            surface_pressure=quantity(60, "psi"),
-        )
 
 
 @dataclass(frozen=True)

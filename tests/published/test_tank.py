@@ -7,7 +7,6 @@ from fluids.atmosphere import ATMOSPHERE_1976
 
 from calc.atmosphere import atmosphere_at
 from calc.cycling import cycle_time, rest_time, run_time, shortest_cycle
-from calc.errors import OutOfRange
 from calc.tank import (
     drawdown,
     drawdown_share,
@@ -130,13 +129,6 @@ def test_precharge_to_set() -> None:
     """Common practice, no published source: 2 psi below cut-in; 28 for 30/50 and 38 for 40/60."""
     assert usual_precharge(cut_in=psi(30)).m_as("psi") == pytest.approx(28)
     assert usual_precharge(cut_in=psi(40)).m_as("psi") == pytest.approx(38)
-
-
-def test_precharge_above_cut_in_is_no_drawdown() -> None:
-    """Boyle's line would go on and promise 0.330 where the tank runs dry at 33 psi."""
-    assert 47.7 / 44.7 - 47.7 / 64.7 == pytest.approx(0.330, abs=5e-4)
-    with pytest.raises(OutOfRange, match="empty before the pump starts"):
-        share(33, 30, 50)
 
 
 @pytest.mark.parametrize(
