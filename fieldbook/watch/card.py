@@ -41,8 +41,7 @@ LIFT_READS = {
     ),
     "limit": ("stop_load",),
     "piece": (
-        "piece", "line", "nps", "schedule", "pipe_outside", "pipe_wall",
-        "steel_grade", "joint_count", "joint_length",
+        "piece", "line", "nps", "schedule", "steel_grade", "joint_count", "joint_length",
         "piece_length", "piece_weight", "coupling_weight", "line_weight", "least_wall",
         "thread_design_factor", "tension_rating", "fitting_rating", "hose_bore", "hose_swell",
         "hose_density",

@@ -39,7 +39,7 @@ def pump_run(job: Job, read: Metered) -> Check | None:
     facts = Facts(job)
     least = facts.need("tank", "least_run")
     gives = _gives(facts)
-    flow = _flow(facts, read)
+    flow = _flow(job, facts, read)
     runs = None
     if gives is not None and flow is not None:
         runs = run_time(drawdown=gives, pump_flow=flow, demand=_NOTHING)
@@ -75,10 +75,12 @@ def _gives(facts: Facts) -> Quantity | None:
     return _above_nothing(water)
 
 
-def _flow(facts: Facts, read: Metered) -> Quantity | None:
-    """The pump's flow as it was measured last, since it came to where it hangs."""
-    entry = read.newest("flow")
-    flow = _above_nothing(of_entry(entry, "flow")) if entry is not None else None
+def _flow(job: Job, facts: Facts, read: Metered) -> Quantity | None:
+    """The most that was measured since the pump came to where it hangs: it fills the tank first."""
+    out = max((entry.order for entry in job.live("pump_out")), default=None)
+    levels = (entry for entry in job.live("level") if out is None or entry.order > out)
+    found = (_above_nothing(of_entry(entry, "flow")) for entry in (*read.entries, *levels))
+    flow = max((each for each in found if each is not None), default=None)
     if flow is None:
         facts.lack(within(definition("flow").label))
     return flow

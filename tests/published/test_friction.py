@@ -71,6 +71,7 @@ ROWS = [
 def test_the_cross_check_table(
     inside: str, inches: float, gpm: float, speed: float, us: float, si: float, by_darcy: float
 ) -> None:
+    """Hand calculation of two forms of Hazen-Williams; Darcy with the factor of `fluids`."""
     pipe = surface(inside)
     assert pipe.roughness is not None
     ours = hazen(gpm, inches, pipe.coefficient)
@@ -90,7 +91,7 @@ def test_the_cross_check_table(
 def test_the_bores_are_those_of_our_pipe(
     material: str, nps: str, schedule: str, inches: float
 ) -> None:
-    """The cross-check uses the printed bore: outside diameter less two walls."""
+    """ASTM A53 and D1785: the printed bore is the outside diameter less two walls."""
     size = (pvc_pipe if material == "PVC" else steel_pipe)(nps, schedule)
 
     assert size.inside_diameter.m_as("in") == pytest.approx(inches, abs=5e-4)

@@ -157,7 +157,7 @@ def test_pvc_table(row: tuple[str, float, str, float, int, float, float]) -> Non
 def test_the_estimates_for_unprinted_sizes_fit_the_printed_ones(
     row: tuple[str, float, str, float, int, float, float],
 ) -> None:
-    """Our mean wall and density on the printed walls of D1785: bore within 0.006 in, weight 2 %."""
+    """ASTM D1785 as printed: our mean wall gives the bore to 0.006 in, the weight to 2 %."""
     _, outside, _, wall, _, bore, weight = row
     mean = _PVC_MEAN_WALL * wall
     estimate = 12.0 * pi * (outside - mean) * mean * _PVC_DENSITY_LB_IN3
@@ -224,7 +224,7 @@ def test_pvc_derating(fahrenheit: float, factor: float) -> None:
 
 
 def test_derated_worked_line() -> None:
-    """450 psi at 100 F is 279 psi, printed to 1 psi on a PVC data page (seen)."""
+    """Hand calculation, as a PVC data page prints (seen): 450 psi x 0.62 at 100 F is 279."""
     value = derated(rating=quantity(450, "psi"), temperature=quantity(100, "degF"))
 
     assert value.m_as("psi") == pytest.approx(279, abs=0.5)

@@ -73,7 +73,7 @@ def test_stretch_by_weight() -> None:
 
 
 def test_api_rp_7g_elongation() -> None:
-    """NPS 2 schedule 40, 300 ft, 2000 lb: e = L T/(735,000 W), W 3.656: 0.223 in."""
+    """API RP 7G 16th ed., e = L T/(735,000 W): 300 ft, 2000 lb, W 3.656: 0.223 in."""
     size = steel_pipe("2", "40")
     stretch = elastic_stretch(
         load=quantity(2000, "lbf"),
@@ -109,7 +109,7 @@ def test_api_rp_7g_elongation_in_metric_units() -> None:
 
 
 def test_softer_steel_modulus() -> None:
-    """The same at E 29e6 is 0.231 in."""
+    """Hand calculation, 0.2233 x 30 / 29: the same at E 29e6 is 0.231 in."""
     area = steel_pipe("2", "40").metal_area.m_as("in**2")
     stretch = elastic_stretch(
         load=quantity(2000, "lbf"), sections=[section(300, area, quantity(29e6, "psi"))]
@@ -119,7 +119,7 @@ def test_softer_steel_modulus() -> None:
 
 
 def test_pvc_stretch() -> None:
-    """1-1/4 schedule 80, 400 lb, 200 ft, E 400,000: 2.72 in; creep not included."""
+    """Hand calculation, 1-1/4 schedule 80, 400 lb, 200 ft, E 400,000: 2.72 in; no creep in it."""
     area = pvc_pipe("1-1/4", "80").metal_area.m_as("in**2")
     stretch = elastic_stretch(
         load=quantity(400, "lbf"), sections=[section(200, area, material("PVC").modulus)]
@@ -141,7 +141,7 @@ def test_own_weight_is_half() -> None:
 
 
 def test_hanging_stretch_agrees_with_own_weight_in_a_dry_well() -> None:
-    """Two ways by hand: wall tensions of empty pipe in air, and w L^2 / (2 A E)."""
+    """Hand calculation, two ways: wall tensions of empty pipe in air, and w L^2 / (2 A E)."""
     pieces = [
         Piece(
             f"joint {n}", "joint", quantity(20, "ft"), quantity(73.2, "lbf"),
@@ -168,7 +168,7 @@ def test_hanging_stretch_agrees_with_own_weight_in_a_dry_well() -> None:
 
 
 def test_pvc_thermal_worked_example() -> None:
-    """500 ft of PVC, 80 to 20 F, 0.360 in/100 ft/10 F: 10.8 in (supply resource page)."""
+    """500 ft of PVC, 80 to 20 F, 0.360 in/100 ft/10 F: 10.8 in; hand calculation."""
     shortened = thermal_stretch(
         length=quantity(500, "ft"),
         expansion=material("PVC").expansion,

@@ -221,6 +221,7 @@ class TestTradeLoadExamples:
     """
 
     def test_full_and_drained(self, example: Example) -> None:
+        """Common practice, no published source: loads full and drained, rounded by it."""
         full, drained = (
             example.string().hook_load(
                 level=feet(example.water_at), top=SURFACE, fill=fill, water_weight=WATER
@@ -232,6 +233,7 @@ class TestTradeLoadExamples:
         assert drained.m_as("lbf") == pytest.approx(example.drained, rel=0.02)
 
     def test_step_of_a_joint_with_the_pump_under_water(self, example: Example) -> None:
+        """Common practice: the step a joint makes, printed in whole pounds."""
         curve = example.string().load_curve(
             level=feet(example.water_at), top=SURFACE, fill=Fill.FULL, water_weight=WATER
         )
@@ -239,6 +241,7 @@ class TestTradeLoadExamples:
         assert curve.values[1] - curve.values[0] == pytest.approx(example.step, abs=1.0, rel=0.02)
 
     def test_rise_within_a_lift(self, example: Example) -> None:
+        """Common practice: what a lift of one joint adds, full and drained."""
         gains = [
             example.string()
             .rise_within_lift(

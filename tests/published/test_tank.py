@@ -147,7 +147,7 @@ def test_standard_atmosphere_in_print(feet: float, printed: float) -> None:
 
 
 def test_a_misprinted_atmosphere() -> None:
-    """At 4,000 ft the same table prints 12.682; its own formula gives 12.692, and so do we."""
+    """At 4,000 ft ASHRAE's table prints 12.682; its own formula gives 12.692, and so do we."""
     ours = atmosphere_at(quantity(4000, "ft")).m_as("psi")
 
     assert ours == pytest.approx(14.696 * (1 - 6.8754e-6 * 4000) ** 5.2559, abs=5e-4)

@@ -179,10 +179,9 @@ def test_least_flow_past_a_motor_by_hand(
     assert least.m_as("gpm") == pytest.approx(gpm, rel=1e-3)
 
 
-@pytest.mark.parametrize("nominal", [(4, 0.25), (6, 0.5)])
-def test_least_velocity_past_a_motor(nominal: tuple[float, float]) -> None:
+@pytest.mark.parametrize(("size", "speed"), [(4, 0.25), (6, 0.5)])
+def test_least_velocity_past_a_motor(size: int, speed: float) -> None:
     """Common practice, no published source: 0.25 ft/s round a 4 in motor, 0.5 round a 6 in."""
-    size, speed = nominal
     least = least_cooling_velocity(nominal_size=size, water_temperature=quantity(55, "degF"))
 
     assert least.m_as("ft/s") == pytest.approx(speed)

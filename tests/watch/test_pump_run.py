@@ -94,3 +94,18 @@ def test_nothing_is_asked_before_there_is_a_tank_or_while_the_pump_is_out() -> N
 
     assert all(check.name != "pump run" for check in Watcher(out).look().checks)
     assert all(check.name != "pump run" for check in Watcher(job_of(*HOSE)).look().checks)
+
+
+def test_the_most_that_was_measured_fills_the_tank_first() -> None:
+    """A flow read beside a level counts like one at the meter: 25.1 gal at 30 gpm is 0.84 min."""
+    more = job_of(
+        says("job", job_number="T-1", line="pvc", work="check"),
+        says("meter", flow=10),
+        says("level", water_level=90, level_state="pumping", flow=30),
+        says("tank", **TANK),
+    )
+    found = next(check for check in Watcher(more).look().checks if check.name == "pump run")
+
+    assert found.verdict is Verdict.STOP
+    assert found.allowable is not None
+    assert found.allowable.m_as("min") == pytest.approx(0.837, abs=0.001)
