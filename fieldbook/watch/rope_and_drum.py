@@ -72,7 +72,7 @@ def rope(job: Job) -> Carries:
         sheave_diameter=across * min(max(ratio, _LEAST_RATIO), _MOST_RATIO), rope_diameter=across
     )
     lacking = ("a sheave that is wider than its rope",) if ratio < _LEAST_RATIO else ()
-    bent = f"{source} x {kept:.0%}: bent over a sheave {ratio:.0f} times the rope, a trade curve"
+    bent = f"{source} x {kept:.0%}, D/d {ratio:.0f}"
     return Carries(straight * kept, lacking, bent)
 
 
@@ -96,7 +96,7 @@ def drum(job: Job) -> Carries:
         return Carries(rated, tuple(facts.missing), source)
     first, last = (int(magnitude(each, "dimensionless", "layer")) for each in (on, used))
     if last <= first:
-        return Carries(rated, (), f"{source}, on layer {first}")
+        return Carries(rated, (), source)
     core, thick = (facts.need("rig", name) for name in ("drum_diameter", "rope_diameter"))
     if core is None or thick is None:
         return Carries(rated, tuple(facts.missing), source)
