@@ -1,17 +1,14 @@
-"""How long a pump runs and rests on its tank, and whether it runs long enough."""
+"""How long a pump runs and rests on its tank."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from calc.check import Check, judge
 from calc.errors import OutOfRange
 from calc.units import magnitude, quantity
 
 if TYPE_CHECKING:
     from calc.units import Quantity
-
-_SOURCE = "MIL-HDBK-1005/9A 2.5.3.6; the least run as its giver states"
 
 
 def run_time(*, drawdown: Quantity, pump_flow: Quantity, demand: Quantity) -> Quantity:
@@ -82,45 +79,3 @@ def shortest_cycle(*, drawdown: Quantity, pump_flow: Quantity) -> Quantity:
     """
     half = quantity(0.5 * magnitude(pump_flow, "gpm", "flow of the pump", above=0.0), "gpm")
     return cycle_time(drawdown=drawdown, pump_flow=pump_flow, demand=half)
-
-
-def judge_run_time(
-    *,
-    drawdown: Quantity | None,
-    pump_flow: Quantity | None,
-    least_run: Quantity | None,
-    caution_share: float,
-) -> Check:
-    """Whether a pump runs long enough each time, at the worst: when nothing else is drawn.
-
-    Args:
-        drawdown: Of the tank, or None.
-        pump_flow: Mean of the pump's flow between cut-in and cut-out, or None.
-        least_run: That the motor asks for, or None. One minute is common practice; larger motors
-            ask for more.
-        caution_share: Share of least over actual run from which the verdict is `caution`, 0 to 1.
-
-    Raises:
-        OutOfRange: As `run_time` and `judge`, or a negative least run.
-    """
-    given = {
-        "drawdown of the tank": drawdown,
-        "flow of the pump": pump_flow,
-        "least run of the motor": least_run,
-    }
-    if least_run is not None:
-        magnitude(least_run, "minute", "least run", at_least=0.0)
-    runs = None
-    if drawdown is not None and pump_flow is not None:
-        runs = run_time(drawdown=drawdown, pump_flow=pump_flow, demand=quantity(0.0, "gpm"))
-    return judge(
-        "run of the pump on its tank",
-        least_run,
-        runs,
-        unit="minute",
-        caution_share=caution_share,
-        missing=tuple(name for name, value in given.items() if value is None),
-        formula="least run / (drawdown / flow of the pump)",
-        source=_SOURCE,
-        note="over its limit the motor starts too often: more tank, or a wider switch",
-    )

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 _A53_WALL_UNDER = 0.125
 """ASTM A53: the wall may be 12.5 % under nominal anywhere."""
+_PLAIN_END = 10.68
+"""Pounds a foot of steel pipe for each square inch of (outside diameter - wall) x wall."""
 _PVC_MEAN_WALL = 1.06
 """Mean wall over minimum wall that the printed average bores of D1785 pipe imply."""
 _PVC_DENSITY_LB_IN3 = 1.40 * 62.4 / 1728.0
@@ -96,6 +98,29 @@ def steel_pipe(nps: str, schedule: str) -> PipeSize:
         rating=None,
         weight_source="ASTM A53 Table X2.2, plain end",
     )
+
+
+def plain_end_weight(*, outside_diameter: Quantity, wall: Quantity) -> Quantity:
+    """Weight of plain-end steel pipe of any size and wall: 10.68 (D - t) t lb/ft, in inches.
+
+    Args:
+        outside_diameter: D, more than two walls.
+        wall: t, more than 0.
+
+    Raises:
+        OutOfRange: A wall that is not more than zero, or that leaves no bore.
+
+    Source: ASME B36.10M; ASTM A53 prints 10.69. Threads and couplings are not in it.
+
+    >>> outside, wall = quantity(2.375, "in"), quantity(0.154, "in")
+    >>> round(plain_end_weight(outside_diameter=outside, wall=wall).m_as("lb/ft"), 2)
+    3.65
+    """
+    thick = magnitude(wall, "in", "wall of the pipe", above=0.0)
+    outside = magnitude(outside_diameter, "in", "outside diameter")
+    if outside <= 2.0 * thick:
+        raise OutOfRange(f"a wall of {thick:g} in leaves no bore in a pipe of {outside:g} in")
+    return quantity(_PLAIN_END * (outside - thick) * thick, "lb/ft")
 
 
 @cache

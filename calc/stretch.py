@@ -1,4 +1,4 @@
-"""How a string lengthens, how hard it pulls when held, and how far down it is free."""
+"""How a string lengthens, and how hard it pulls when held."""
 
 from __future__ import annotations
 
@@ -139,35 +139,6 @@ def stuck_rate(sections: Sequence[Section]) -> Quantity:
     Source: Hooke's law, A E / L; the rope and mast are taken as stiff, the worst case.
     """
     return quantity(1.0 / _compliance(sections), "lbf/in")
-
-
-def free_point(*, stretch: Quantity, pull: Quantity, sections: Sequence[Section]) -> Quantity:
-    """Length of string that is free, from how far an added pull stretches it.
-
-    Args:
-        stretch: Travel of a mark on the string while the pull was added.
-        pull: The added pull, the second reading less the first.
-        sections: The string from the mark down.
-
-    Raises:
-        OutOfRange: A value is not more than zero, or the stretch is more than the whole string
-            would give: it is not held, or a reading is wrong.
-
-    Source: Hooke's law; for steel in the form 735,294 e W / P (Formulas and Calculations for
-    Drilling, Production and Workover, 2nd ed.).
-    """
-    left = magnitude(stretch, "in", "stretch", above=0.0) / magnitude(
-        pull, "lbf", "added pull", above=0.0
-    )
-    free = 0.0
-    for section in sections:
-        gives = _compliance([section])
-        length = magnitude(section.length, "ft", "length of a section")
-        if left <= gives:
-            return quantity(free + length * left / gives, "ft")
-        left -= gives
-        free += length
-    raise OutOfRange(f"the stretch is more than all {free:g} ft of string would give")
 
 
 @dataclass(frozen=True, slots=True)

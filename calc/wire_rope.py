@@ -76,9 +76,24 @@ def rule_of_thumb_load(diameter: Quantity) -> Quantity:
     Raises:
         OutOfRange: The diameter is not more than zero.
 
-    Source: NAVEDTRA 14026.
+    Source: NAVEDTRA 14026. It gives 41 % more than `metric_rule_of_thumb_load`; neither is a
+        rating.
     """
     return quantity(8.0 * magnitude(diameter, "in", "rope diameter", above=0.0) ** 2 * 2000, "lbf")
+
+
+def metric_rule_of_thumb_load(diameter: Quantity) -> Quantity:
+    """Safe working load by the metric rule of thumb: 8 d^2 kgf, d in millimetres.
+
+    Raises:
+        OutOfRange: The diameter is not more than zero.
+
+    Source: common practice, from memory, no published source; the lower of the two.
+
+    >>> round(metric_rule_of_thumb_load(quantity(10, "mm")).m_as("kgf"))
+    800
+    """
+    return quantity(8.0 * magnitude(diameter, "mm", "rope diameter", above=0.0) ** 2, "kgf")
 
 
 def clips_needed(diameter: Quantity) -> int:

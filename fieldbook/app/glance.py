@@ -127,4 +127,4 @@ def _never(look: Look) -> _Figure:
 def _digits(quantity: Quantity | None, unit: str, places: int = 0) -> str:
     if quantity is None:
         return "?"
-    return f"{magnitude(quantity, unit, 'shown'):,.{places}f}"
+    return f"{magnitude(quantity, unit, 'shown'):z,.{places}f}"

@@ -91,7 +91,7 @@ def _against_its_limit(check: Check, share: float) -> str:
     """The weakest link's own demand and limit as bar, numbers and share, in one row."""
     told = f"{share:.0%}"
     if check.demand is not None and check.allowable is not None:
-        demand = f"{magnitude(check.demand, 'lbf', check.name):,.0f}"
+        demand = f"{magnitude(check.demand, 'lbf', check.name):z,.0f}"
         told = f"{demand}/{show(check.allowable, 'lbf')} {told}"
     over = len(bar(share, 0))
     return f"{bar(share, max(_COLUMNS - len(told) - 1 - over, _LEAST_BAR))} {told}"
@@ -172,7 +172,7 @@ def _gear(check: Check) -> Line:
 def _check(check: Check, unit: str, columns: int | None) -> Line:
     figures = ""
     if check.demand is not None and check.allowable is not None and unit:
-        demand = f"{magnitude(check.demand, unit, check.name):,.0f}"
+        demand = f"{magnitude(check.demand, unit, check.name):z,.0f}"
         figures = f" {demand}/{show(check.allowable, unit)}"
     told = check.missing if columns is None else check.missing[:1]
     missing = f": {', '.join(told)}?" if told else ""

@@ -93,4 +93,4 @@ def _figures(check: Check) -> str:
     if check.allowable is None or check.demand is None:
         return f"needs {check.missing[0]}" if check.missing else ""
     demand = magnitude(check.demand, "lbf", "demand")
-    return f"{demand:,.0f}/{magnitude(check.allowable, 'lbf', 'allowable'):,.0f}"
+    return f"{demand:z,.0f}/{magnitude(check.allowable, 'lbf', 'allowable'):,.0f}"

@@ -148,9 +148,9 @@ def draw(well: Well, rows: int, columns: int) -> list[str]:
         top, end = row * share, (row + 1) * share
         words = _that_fit(_words(well, top, end, first=row == 0), columns - _BESIDE)
         lines.append(f"{_shaft(well, top, end)} {words}")
-    known = f"{well.bottom:,.0f} bottom" if well.bottom_known else "depth not known"
+    known = f"{well.bottom:z,.0f} bottom" if well.bottom_known else "depth not known"
     if well.tagged is not None:
-        known += f", tagged at {well.tagged:,.0f}"
+        known += f", tagged at {well.tagged:z,.0f}"
     lines.append(f"└───┘ {known}")
     return [line[:columns].rstrip() for line in lines]
 
@@ -193,10 +193,10 @@ def _words(well: Well, top: float, end: float, *, first: bool) -> list[_Told]:
         told.append(_Told(-inf, f"0 {well.datum}"))
         told += [_Told(-inf, well.out)] if well.out else []
     if well.screen is not None and top <= well.screen[0] < end:
-        told.append(_Told(well.screen[0], f"{well.screen[0]:,.0f} screen"))
+        told.append(_Told(well.screen[0], f"{well.screen[0]:z,.0f} screen"))
     if well.water is not None and (top <= well.water < end or (first and well.water < 0)):
-        words = f"{well.water:,.0f} water {well.water_state}".rstrip()
+        words = f"{well.water:z,.0f} water {well.water_state}".rstrip()
         told.append(_Told(well.water, words))
     if well.string_end > well.string_top and top <= well.string_end < end:
-        told.append(_Told(well.string_end, f"{well.string_end:,.0f} pump"))
+        told.append(_Told(well.string_end, f"{well.string_end:z,.0f} pump"))
     return told

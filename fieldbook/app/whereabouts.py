@@ -106,7 +106,7 @@ def reel_words(job: Job, direction: str, *, more: bool) -> str:
         return f"Reel not read yet, {to_go}"
     mark = "no mark yet"
     if hose.off_ft is not None:
-        mark = f"correction {hose.off_ft:+,.1f} ft by mark"
+        mark = f"correction {hose.off_ft:+z,.1f} ft by mark"
     counter = f"Reel {hose.counted_ft:,.1f} ft, {mark}"
     return f"{counter}: {hose.feet:,.1f} ft {direction}, {to_go}"
 

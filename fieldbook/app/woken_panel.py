@@ -20,9 +20,9 @@ if TYPE_CHECKING:
     from fieldbook.walk.steps import Step
     from fieldbook.watch.watcher import Look
 
-_CHECKS = ("pull in service", "supply", "amps", "windings", "insulation", "voltage drop", "setting",
-           "tally plan", "specific capacity", "tank precharge", "chlorine", "power lines",
-           "wind")  # fmt: skip
+_CHECKS = ("pull in service", "supply", "amps", "windings", "insulation", "voltage drop",
+           "setting", "tally plan", "specific capacity", "tank precharge", "pump run", "air line",
+           "chlorine", "power lines", "wind")  # fmt: skip
 
 
 class WokenPanel(Lines):

@@ -49,8 +49,8 @@ def print_lift(look: Look, doubts: Iterable[str] = ()) -> None:
     _print_readings(look)
     if look.lift.links:
         print(f"\n{'Link':<28}{'demand':>11}{'allowed':>12}{'share':>7}  verdict")
-        for check in most_loaded(look.lift.links):
-            _print_link(check)
+        for link in most_loaded(look.lift.links):
+            _print_link(link)
     _line("\nNote", check.note)
     print()
     for words in SAFETY:

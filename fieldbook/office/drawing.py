@@ -66,7 +66,7 @@ def _scale(scale: Axis, picture: WellPicture) -> Iterator[Element]:
     for depth in scale.ticks(11):
         y = scale.at(depth)
         yield line(38, y, 44, y)
-        yield words(f"{depth:,.0f}", 34, y + 3.5, "tick")
+        yield words(f"{depth:z,.0f}", 34, y + 3.5, "tick")
     yield line(44, scale.start, 44, scale.end)
 
 
@@ -134,22 +134,22 @@ def _words(scale: Axis, picture: WellPicture, height: float) -> Iterator[Element
 def _told(picture: WellPicture) -> Iterator[tuple[float, str]]:
     """(depth, what lies there) of everything that has a depth."""
     if picture.rim is not None:
-        yield picture.rim, f"top of casing {picture.rim:,.1f}"
-    yield picture.ground, f"ground {picture.ground:,.1f}"
+        yield picture.rim, f"top of casing {picture.rim:z,.1f}"
+    yield picture.ground, f"ground {picture.ground:z,.1f}"
     for text, depth in picture.levels:
-        yield depth, f"{text} {depth:,.1f}"
+        yield depth, f"{text} {depth:z,.1f}"
     if picture.screen:
         low, high = picture.screen
-        yield low, f"screen or open hole {low:,.0f} to {high:,.0f}"
+        yield low, f"screen or open hole {low:z,.0f} to {high:z,.0f}"
     bodies = [p for p in picture.parts if p.kind not in ("joint", "pup", "hose", "pump")]
     for part in bodies:
-        yield part.end, f"{part.kind} {part.end:,.1f}"
+        yield part.end, f"{part.kind} {part.end:z,.1f}"
     pump = next((part for part in picture.parts if part.kind == "pump"), None)
     if picture.intake is not None:
-        yield picture.intake, f"pump intake {picture.intake:,.1f}"
+        yield picture.intake, f"pump intake {picture.intake:z,.1f}"
     if pump is not None:
-        yield pump.end, f"end of string {pump.end:,.1f}"
+        yield pump.end, f"end of string {pump.end:z,.1f}"
     if picture.tagged is not None:
-        yield picture.tagged, f"bottom tagged {picture.tagged:,.1f}"
+        yield picture.tagged, f"bottom tagged {picture.tagged:z,.1f}"
     if picture.bottom is not None:
-        yield picture.bottom, f"depth by record {picture.bottom:,.1f}"
+        yield picture.bottom, f"depth by record {picture.bottom:z,.1f}"

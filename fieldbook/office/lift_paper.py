@@ -165,7 +165,6 @@ def _place(entry: Entry) -> float:
 
 
 def _signed() -> Iterator[str]:
-    yield ""
     yield "Gauge at zero, seen by ____  Reading at first lift ________ lbf  held ____ min"
     yield ""
     yield "Checked by (tech) ______  Seen by (lead) ______  Date __________  Time _______"

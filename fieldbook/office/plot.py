@@ -45,7 +45,7 @@ def _frame(across: Axis, up: Axis, name: str) -> Iterator[Element]:
     for load in up.ticks(6):
         y = up.at(load)
         yield line(_LEFT, y, _RIGHT, y, "grid")
-        yield words(f"{load:,.0f}", _LEFT - 6, y + 3.5, "tick")
+        yield words(f"{load:z,.0f}", _LEFT - 6, y + 3.5, "tick")
     for count in across.ticks(12):
         x = across.at(count)
         yield line(x, _FLOOR, x, _FLOOR + 5)
@@ -68,7 +68,7 @@ def _curves(across: Axis, up: Axis, trace: Trace) -> Iterator[Element]:
             ends.append((up.at(loads[-1]), name))
     if trace.never is not None:
         yield line(_LEFT, up.at(trace.never), _RIGHT, up.at(trace.never), "never")
-        ends.append((up.at(trace.never), f"never pass {trace.never:,.0f}"))
+        ends.append((up.at(trace.never), f"never pass {trace.never:z,.0f}"))
     for at, load in trace.read:
         yield element("circle", cx=across.at(at), cy=up.at(load), r=3.2, class_="reading")
     if trace.read:

@@ -289,7 +289,7 @@ def depth(account: Account) -> Element | None:
 
 def _apart(feet: float) -> str:
     """Feet over or under, to a tenth; none is no feet under."""
-    return f"{round(feet, 1) + 0.0:+.1f} ft"
+    return f"{feet:+z.1f} ft"
 
 
 def missing(account: Account) -> Element | None:

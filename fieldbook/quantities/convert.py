@@ -49,5 +49,5 @@ def doubt(value: Value, definition: Definition) -> str:
 
 
 def show(quantity: Quantity, unit: str, digits: int = 0) -> str:
-    """A quantity in `unit` as people write it, such as `1,480 lbf`."""
-    return f"{magnitude(quantity, unit, 'shown'):,.{digits}f} {show_unit(unit)}".rstrip()
+    """A quantity in `unit` as people write it, such as `1,480 lbf`; a 0 has no sign."""
+    return f"{magnitude(quantity, unit, 'shown'):z,.{digits}f} {show_unit(unit)}".rstrip()

@@ -24,7 +24,7 @@ from fieldbook.record.string import (
     string_pieces,
 )
 from fieldbook.walk.counts import counts
-from fieldbook.walk.planned_doubts import doubt_in_plan
+from fieldbook.walk.planned_doubts import doubt_by_air_line, doubt_in_plan
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -108,6 +108,8 @@ def _doubt_in(job: Job, asked: Asked, name: str, said: Mapping[str, Value]) -> s
     """Why the crew should look again at a figure, by what the job says."""
     if asked.kind in ("duty", "setting"):
         return doubt_in_plan(job, name, said, is_signed=asked.is_signed)
+    if (asked.kind, name) == ("level", "air_line_pressure"):
+        return doubt_by_air_line(said)
     if (asked.kind, name) == ("prior", "plug_depth"):
         return _plug(_feet(said.get("piece_length")), _feet(said.get("plug_depth")))
     if asked.kind == "piece":

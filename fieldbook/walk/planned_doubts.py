@@ -40,6 +40,22 @@ def doubt_in_plan(job: Job, name: str, said: Mapping[str, Value], *, is_signed: 
     return ""
 
 
+def doubt_by_air_line(said: Mapping[str, Value]) -> str:
+    """The level that an air line gives, where another was written; empty where they agree.
+
+    Args:
+        said: What the form says, its gauge last.
+    """
+    level, ends = _in(said, "water_level"), _in(said, "air_line_depth")
+    gauge = _in(said, "air_line_pressure", "psi")
+    if level is None or ends is None or gauge is None:
+        return ""
+    found = ends - gauge * _FEET_A_PSI
+    if abs(level - found) <= _FEET_A_PSI:  # a gauge that is 1 psi off
+        return ""
+    return f"{ends:,.0f} - {gauge:g} psi x {_FEET_A_PSI} = {found:z,.1f} ft to water"
+
+
 def _total_head(said: Mapping[str, Value]) -> str:
     level, friction, head = (_in(said, n) for n in ("pumping_level", "friction_loss", "total_head"))
     pressure = _in(said, "discharge_pressure", "psi")

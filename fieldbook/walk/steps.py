@@ -41,8 +41,8 @@ SIGNAL_WORDS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 CHECKS = (
     "lift", "gauge", "draining", "pressure", "pull in service", "hose window", "gear", "depth",
     "supply", "amps", "windings", "insulation", "voltage drop",
-    "setting", "tally plan", "specific capacity", "tank precharge", "chlorine",
-    "power lines", "wind",
+    "setting", "tally plan", "specific capacity", "tank precharge", "pump run", "air line",
+    "chlorine", "power lines", "wind",
 )  # fmt: skip
 """Live checks that a step may wake, each of which the watch makes: a hold leans on them."""
 REPEATS = ("joints", "footage", "pieces", "as needed")

@@ -74,11 +74,11 @@ class Ahead:
         """Plain text lines for a screen or a terminal."""
         found = [f"next, {self.coming}"] if self.coming else []
         if self.overpull is not None:
-            left = f"overpull left {magnitude(self.overpull, 'lbf', 'overpull'):,.0f} lbf of load"
+            left = f"overpull left {magnitude(self.overpull, 'lbf', 'overpull'):z,.0f} lbf of load"
             if self.overpull_reading is not None and self.most is not None:
                 reading = magnitude(self.overpull_reading, "lbf", "overpull")
                 most = magnitude(self.most, "lbf", "reading")
-                left += f", {reading:,.0f} lbf of reading from the {most:,.0f} expected at most"
+                left += f", {reading:z,.0f} lbf of reading from the {most:z,.0f} expected at most"
             if self.travel is not None and not self.warning:
                 left += f", {_inches(magnitude(self.travel, 'in', 'travel'))} in held at its bottom"
             found.append(left)

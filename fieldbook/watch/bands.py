@@ -15,4 +15,4 @@ def band_words(band: Band | None) -> str:
     if band is None:
         return "unknown"
     low, high = (magnitude(end, "lbf", "band") for end in (band.low, band.high))
-    return f"{low:,.0f} to {high:,.0f} lbf" if round(low) != round(high) else f"{low:,.0f} lbf"
+    return f"{low:z,.0f} to {high:z,.0f} lbf" if round(low) != round(high) else f"{low:z,.0f} lbf"

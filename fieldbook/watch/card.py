@@ -31,6 +31,7 @@ LIFT_READS = {
     "level": ("water_level", "level_state"),
     "rig": (
         "hoist", "parts_of_line", "sheave_factor", "block_weight", "drum_pull", "drum_layer",
+        "layer_in_use", "drum_diameter", "rope_diameter", "sheave_diameter",
         "rope_breaking", "rope_design_factor", "mast_rating", "dead_end", "hook_rating",
         "holding_rating", "lifting_sub_rating", "reel_pull", "dry_friction",
     ),

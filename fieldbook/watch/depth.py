@@ -106,10 +106,10 @@ def _check(job: Job, frame: Frame, found: Reconciled, direction: str) -> Check:
         allowed = max(allowed, _HOSE_SHARE * abs(best))
     spread = _spread(found, allowed)
     sure = show(found.uncertainty, "ft", 1)
-    notes = [f"intake {best:,.1f} +- {sure} below {frame.datum}"]
+    notes = [f"intake {best:z,.1f} +- {sure} below {frame.datum}"]
     said = _agreed(job, frame) if direction == "in" else None
     if said is not None and abs(said - best) > allowed:
-        notes.append(f"{said:,.1f} ft was agreed, {said - best:+,.1f} ft off")
+        notes.append(f"{said:z,.1f} ft was agreed, {said - best:+z,.1f} ft off")
     missing = _open_questions(job, frame, found, spread, allowed, direction)
     if not missing and spread is not None and spread > allowed:
         notes.append(f"the ways are {spread:,.1f} ft apart, {allowed:.1f} allowed")
@@ -229,8 +229,8 @@ def _row(each: Weighed, found: Reconciled) -> str:
     if len(found.ways) == 1:
         return row.rstrip()
     off = magnitude(way.depth, "ft", way.name) - magnitude(found.depth, "ft", "depth")
-    return f"{row}{each.weight:>5.0%} {round(off, 1) + 0.0:+,.1f}"
+    return f"{row}{each.weight:>5.0%} {off:+z,.1f}"
 
 
 def _pm(depth: Quantity, sure: Quantity) -> str:
-    return f"{depth.m_as('ft'):,.1f} +-{sure.m_as('ft'):,.1f}"
+    return f"{depth.m_as('ft'):z,.1f} +-{sure.m_as('ft'):,.1f}"

@@ -31,7 +31,7 @@ _UNITS = (
     "dimensionless",
 )
 """What documents speak in, whatever was typed."""
-_WIND = "mile_per_hour"
+_WIND, _MINUTE = "mile_per_hour", "minute"
 
 
 def check_document(check: Check) -> dict[str, Any]:
@@ -123,9 +123,11 @@ def _outside(water: Outside | None) -> dict[str, Any] | None:
 
 
 def unit_of(quantity: Quantity) -> str:
-    """The unit a figure is spoken in: wind in mph, every other speed in ft/s."""
+    """The unit a figure is spoken in: wind in mph, every other speed in ft/s, a run in min."""
     if str(quantity.units) == _WIND:
         return "mph"
+    if str(quantity.units) == _MINUTE:
+        return "min"
     return next(unit for unit in _UNITS if quantity.is_compatible_with(unit))
 
 
@@ -148,12 +150,12 @@ def _figure(quantity: Quantity | None) -> dict[str, Any] | None:
         return None
     unit = unit_of(quantity)
     share = unit == "dimensionless"
-    number = round(magnitude(quantity, unit, "figure"), 5 if share else 3)
+    number = round(magnitude(quantity, unit, "figure"), 5 if share else 3) + 0.0  # no -0.0
     return {"value": number, "unit": "" if share else unit}
 
 
 def _band(band: Band | None) -> dict[str, Any] | None:
     if band is None:
         return None
-    low, high = (round(magnitude(end, "lbf", "band"), 1) for end in (band.low, band.high))
+    low, high = (round(magnitude(end, "lbf", "band"), 1) + 0.0 for end in (band.low, band.high))
     return {"low": low, "high": high, "unit": "lbf", "missing": list(band.missing)}

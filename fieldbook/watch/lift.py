@@ -193,6 +193,7 @@ def _overall(links: Sequence[Link], now: Moment, loads: Loads) -> Check:
         notes.append("no deepest level was given, so none is counted on")
     elif now.deepest_is_read:
         notes.append(f"water was read at {show(now.deepest, 'ft', 1)}, below the deepest said")
+    notes += [check.note for check in checks if check.note]
     notes += now.record.sources
     return Check(
         NAME,

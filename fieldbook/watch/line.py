@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.errors import OutOfRange
 from calc.material import material
-from calc.pipe import PipeSize, pvc_pipe, steel_pipe
+from calc.pipe import PipeSize, plain_end_weight, pvc_pipe, steel_pipe
 from calc.pressure import wave_speed
 from calc.stretch import axial_stiffness
 from calc.units import as_force_per_length, magnitude, quantity
@@ -18,6 +18,7 @@ from fieldbook.watch.ratings import (
     hose_tension,
     label,
     lacking,
+    makers_rating,
     plastic_pressure,
     plastic_tension,
     sheet_rating,
@@ -100,6 +101,8 @@ def line_of(
     match entry.text("line") or job_line:
         case "hose":
             return _hose(entry, sheet_wave)
+        case "steel" if {"pipe_outside", "pipe_wall"} & set(entry.values):
+            return _steel_by_wall(entry, wall)
         case "steel":
             return _pipe(entry, steel_pipe, None, wall)
         case "pvc":
@@ -165,14 +168,52 @@ def _pipe(
         if steel
         else plastic_pressure(entry, size, water_temperature, wall),
         stiffness=axial_stiffness(area=size.metal_area, modulus=modulus),
-        wave_speed=wave_speed(
-            open_water=OPEN_WATER,
-            bulk_modulus=BULK_MODULUS,
-            diameter=size.inside_diameter,
-            wall=size.wall,
-            elastic_modulus=modulus,
-        ),
+        wave_speed=_wave_speed(size.inside_diameter, size.wall, modulus),
         sources=() if typed is not None else (f"pipe weight: {_weight_source(size, coupled)}",),
+    )
+
+
+def _steel_by_wall(entry: Entry, least_wall: Quantity | None) -> Line | Lacking:
+    """Steel pipe of no schedule: weighed by its diameter and wall, rated by its maker alone."""
+    needed = ["pipe_outside", "pipe_wall"]
+    needed += [] if "line_weight" in entry.values else ["coupling_weight"]
+    if missing := lacking(entry, *needed):
+        return Lacking(missing)
+    outside, wall, typed = (
+        of_entry(entry, n) for n in ("pipe_outside", "pipe_wall", "line_weight")
+    )
+    assert outside is not None
+    assert wall is not None
+    try:
+        plain = plain_end_weight(outside_diameter=outside, wall=wall)
+    except OutOfRange:
+        return Lacking(("a wall that leaves a bore in the pipe",))
+    across, thick = (magnitude(each, "in", "pipe") for each in (outside, wall))
+    bore, modulus = quantity(across - 2.0 * thick, "in"), material("steel").modulus
+    bore_area = quantity(pi / 4.0 * magnitude(bore, "in", "bore") ** 2, "in**2")
+    metal = quantity(pi * (across - thick) * thick, "in**2")
+    rated_wall = (wall, least_wall)
+    return Line(
+        weight=as_force_per_length(typed if typed is not None else plain, "pipe weight"),
+        density=STEEL_LB_FT3,
+        bore_area=bore_area,
+        outside_area=quantity(pi / 4.0 * across**2, "in**2"),
+        flow_area=bore_area,
+        tension=makers_rating(entry, "tension_rating", "joint of no schedule", *rated_wall),
+        pressure=makers_rating(entry, "pressure_rating", "pipe of no schedule", *rated_wall),
+        stiffness=axial_stiffness(area=metal, modulus=modulus),
+        wave_speed=_wave_speed(bore, wall, modulus),
+        sources=() if typed is not None else ("pipe weight: 10.68 (D - t) t, ASME B36.10M",),
+    )
+
+
+def _wave_speed(bore: Quantity, wall: Quantity, modulus: Quantity) -> Quantity:
+    return wave_speed(
+        open_water=OPEN_WATER,
+        bulk_modulus=BULK_MODULUS,
+        diameter=bore,
+        wall=wall,
+        elastic_modulus=modulus,
     )
 
 

@@ -11,7 +11,8 @@ from calc.units import magnitude, quantity
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
 from fieldbook.watch.facts import Facts, of_entry
-from fieldbook.watch.ratings import floored
+from fieldbook.watch.rope_and_drum import drum as drum_of
+from fieldbook.watch.rope_and_drum import rope
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -23,11 +24,10 @@ if TYPE_CHECKING:
     from fieldbook.record.job import Job
     from fieldbook.watch.pieces import StringRecord
     from fieldbook.watch.rigging import Rigging
+    from fieldbook.watch.rope_and_drum import Carries
 
 CAUTION_SHARE = 0.8
 """Share of a limit from which a verdict is `caution`: ours, no published source."""
-LEAST_ROPE_FACTOR = 3.5
-"""Least design factor of a running rope: Alberta OHS; ASME B30.5 too, from memory."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,8 +90,8 @@ def line_links(job: Job, rig: Rigging, load_lbf: float, missing: tuple[str, ...]
     if pull is not None and rig.pulleys:
         drum = _after_pulleys(pull, rig)
     return [
-        _link("wire rope", drum, load_lbf, _rope(job), lacking),
-        _link("drum line pull", drum, load_lbf, _rating(job, "rig", "drum_pull"), lacking),
+        _link("wire rope", drum, load_lbf, _carried(rope(job)), lacking),
+        _link("drum line pull", drum, load_lbf, _carried(drum_of(job)), lacking),
         _link("mast", mast, load_lbf, _rating(job, "rig", "mast_rating"), lacking),
         *pulley_links(rig, pull, load_lbf, lacking),
     ]
@@ -173,6 +173,7 @@ class _Rated:
     lack: str
     source: str
     missing: tuple[str, ...] = ()
+    note: str = ""
 
 
 def _rating(job: Job, kind: str, name: str) -> _Rated:
@@ -190,22 +191,16 @@ def _origin(entry: Entry, name: str) -> str:
     return str(value.origin) if value is not None else ""
 
 
-def _rope(job: Job) -> _Rated:
-    facts = Facts(job)
-    breaking = facts.need("rig", "rope_breaking")
-    factor = facts.need("rig", "rope_design_factor")
-    if breaking is None or factor is None:
-        return _Rated(None, " and ".join(facts.missing), "")
-    plain = magnitude(factor, "dimensionless", "rope design factor")
-    divided, low = floored(plain, LEAST_ROPE_FACTOR, definition("rope_design_factor").label)
-    return _Rated(breaking / divided, "", f"breaking strength / {divided:g}", low)
+def _carried(found: Carries) -> _Rated:
+    """The rating of rope or drum, with what is still needed to be sure of it."""
+    return _Rated(found.allowable, "", found.source, found.lacking, found.note)
 
 
 def _link(
     name: str, demand: _Demand | None, load_lbf: float, rated: _Rated, missing: tuple[str, ...]
 ) -> Link:
     lacking = [*missing, *rated.missing]
-    if rated.allowable is None:
+    if rated.allowable is None and rated.lack:
         lacking.append(rated.lack)
     asked = limit = None
     if demand is not None:
@@ -223,6 +218,7 @@ def _link(
         missing=dict.fromkeys(lacking),
         formula=demand.formula if demand is not None else "",
         source=rated.source,
+        note=rated.note,
     )
     return Link(check, limit)
 

@@ -174,7 +174,7 @@ def moment(
         deepest=lowest,
         deepest_is_read=is_read,
         outside=outside(_before(job, "level", at)),
-        water_weight=_water_weight(facts.get("well", "water_temperature")),
+        water_weight=water_weight(facts.get("well", "water_temperature")),
         hangs=joints_out is not None or _hangs(job, planned=planned),
         planned=planned,
         counted_in=is_planned(job, at) or moving_in(job, at),
@@ -210,7 +210,7 @@ def _has_landed(job: Job, at: Entry | None) -> bool:
     return all(load is None or (rest is not None and load <= rest) for load in later)
 
 
-def _water_weight(temperature: Quantity | None) -> Quantity:
+def water_weight(temperature: Quantity | None) -> Quantity:
     """Of the water at its temperature; of the heaviest water where that is not known."""
     try:
         return weight_density(temperature if temperature is not None else _HEAVIEST_WATER)
@@ -224,6 +224,8 @@ def _feet(length: Quantity | None) -> float:
 
 def intake_depth(job: Job, now: Moment) -> tuple[Quantity | None, tuple[str, ...]]:
     """Where the pump's intake hangs, below the datum, or what is missing to know it."""
+    if not now.hangs:
+        return None, ("a string that hangs",)
     facts = Facts(job)
     below = facts.need("pump", "intake_below")
     if now.record.unmeasured or below is None:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 LEAST_THREAD_FACTOR = 2.0
 """Least design factor of a thread: common practice, no published source. At 1 a thread yields."""
+_LEAST_OF_NOMINAL = 0.875  # the least wall that ASTM A53 lets a mill ship
 _NO_METAL = "a wall that leaves metal under the thread"
 _THREADED = ("80", "120")  # ASTM D1785: lighter pipe has no rating when threaded
 
@@ -53,6 +54,16 @@ def sheet_rating(entry: Entry, name: str, of: str) -> Rating | None:
     if typed is None:
         return None
     return Rating(typed, of, str(entry.values[name].origin))
+
+
+def makers_rating(
+    entry: Entry, name: str, of: str, made: Quantity, least_wall: Quantity | None
+) -> Rating:
+    """A typed rating; of a wall measured under what is allowed as made, it is none any more."""
+    rating = sheet_rating(entry, name, of) or Rating(None, of, missing=(label(name),))
+    if least_wall is None or least_wall >= made * _LEAST_OF_NOMINAL:
+        return rating
+    return replace(rating, missing=(f"{label(name)} on the wall measured",))
 
 
 def least(ratings: Sequence[Rating], unit: str, *, missing: tuple[str, ...] = ()) -> Rating:

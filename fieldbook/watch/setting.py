@@ -137,7 +137,7 @@ def _over_the_intake(
     return _room(
         water,
         _OVER,
-        words=f"{water:,.1f} ft of water over the intake",
+        words=f"{water:z,.1f} ft of water over the intake",
         formula="depth of the intake less the deepest pumping level",
         source=_OVER_SOURCE,
     )
@@ -154,7 +154,7 @@ def _below_the_motor(job: Job, intake: Quantity | None) -> Check:
     return _room(
         room,
         _OFF_FILL if found.tagged else _OFF_BOTTOM,
-        words=f"{room:,.1f} ft below the motor",
+        words=f"{room:z,.1f} ft below the motor",
         formula="bottom of the well less the end of the motor",
         source=_BELOW_SOURCE,
     )

@@ -69,7 +69,7 @@ def _level(legs: list[Quantity], nameplate: Quantity | None, missing: tuple[str,
         furthest = max(legs, key=lambda leg: abs(magnitude(leg, "volt", "volts") - rated))
         off = magnitude(furthest, "volt", "volts") / rated - 1.0
     governs = (
-        f"{furthest.m_as('V'):,.0f} V, {off:+.1%} of nameplate" if furthest is not None else ""
+        f"{furthest.m_as('V'):,.0f} V, {off:+z.1%} of nameplate" if furthest is not None else ""
     )
     return judge(
         NAME,

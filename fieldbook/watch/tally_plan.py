@@ -59,7 +59,7 @@ def tally_plan(job: Job) -> Check | None:
         return _check(Verdict.UNKNOWN, missing=(*missing, *lacking))
     off = frame.depth(line.length) - aim
     allowed = _PIPE_FT if line.joint is not None else max(_PIPE_FT, _HOSE_SHARE * abs(aim))
-    words = f"intake at {aim + off:,.1f} ft {line.words}, {aim:,.1f} chosen"
+    words = f"intake at {aim + off:z,.1f} ft {line.words}, {aim:z,.1f} chosen"
     if abs(off) <= allowed:
         return _check(Verdict.WITHIN, words, off=off, allowed=allowed)
     return _check(Verdict.CAUTION, words, off=off, allowed=allowed, note=_remedy(line, off))

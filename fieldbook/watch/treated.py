@@ -14,6 +14,7 @@ from fieldbook.quantities.convert import show
 from fieldbook.watch.dosed import given, water_in_the_well
 from fieldbook.watch.facts import Facts
 from fieldbook.watch.metered import Place
+from fieldbook.watch.product import product_words
 from fieldbook.watch.together import together
 
 if TYPE_CHECKING:
@@ -157,7 +158,9 @@ def _how_much(job: Job, dose: Quantity | None) -> str:
         return ""
     try:
         grams = magnitude(chlorine_needed(volume=water, target=dose), "gram", "chlorine")
+        product = Facts(job).words("chlorine", "chlorine_product")
+        amount = product_words(volume=water, target=dose, product=product)
     except OutOfRange:
         return ""
     gallons = magnitude(water, "gallon", "water")
-    return f"{gallons:,.0f} gal of water in the casing: {grams:,.0f} g of available chlorine"
+    return f"{gallons:,.0f} gal of water in the casing: {grams:,.0f} g of chlorine, {amount}"

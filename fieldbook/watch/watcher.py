@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from calc.check import Check, Verdict, worst
 from calc.fill import Fill
 from fieldbook.watch.ahead import ahead
+from fieldbook.watch.air_line import air_line
 from fieldbook.watch.amps import amps
 from fieldbook.watch.capacity import capacity
 from fieldbook.watch.depth import Depth, depth
@@ -22,6 +23,7 @@ from fieldbook.watch.moment import Moment, goes_in, moment, moving_in
 from fieldbook.watch.overhead import power_lines
 from fieldbook.watch.pieces import StringRecord, key_of, string_record
 from fieldbook.watch.pressure import pressure
+from fieldbook.watch.pump_run import pump_run
 from fieldbook.watch.readings import Instrument, Readings, instrument, readings
 from fieldbook.watch.rigging import Rigging, gauge, rigging
 from fieldbook.watch.served import NAME as SERVED
@@ -168,6 +170,8 @@ class Watcher:
             tally_plan(job),
             capacity(job, read),
             precharge(job, read),
+            pump_run(job, read),
+            air_line(job),
             chlorine(job),
         )
 

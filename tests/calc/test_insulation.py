@@ -11,7 +11,12 @@ from hypothesis import strategies as st
 from calc import insulation
 from calc.check import Verdict
 from calc.errors import OutOfRange
-from calc.insulation import MotorState, Winding
+from calc.insulation import (
+    MotorState,
+    Winding,
+    judge_by_ieee_43,
+    judge_by_trade_bands,
+)
 from calc.units import Quantity, quantity
 from tests.calc.refusals import assert_refuses, quantities_of
 
@@ -175,3 +180,20 @@ def test_10_c_halves(megohms: float, celsius: float) -> None:
     )
 
     assert warm.m_as("Mohm") == pytest.approx(cool.m_as("Mohm"), rel=1e-6)
+
+
+def test_the_two_rules_may_differ_and_say_whose_they_are() -> None:
+    """1 megohm at 20 C on a motor in service: good to the trade, far below IEEE 43."""
+    reading = quantity(1, "Mohm")
+    trade = judge_by_trade_bands(reading=reading, state=MotorState.IN_SERVICE)
+    ieee = judge_by_ieee_43(
+        reading=reading,
+        temperature=quantity(20, "degC"),
+        winding=Winding.RANDOM,
+        rated_voltage=quantity(230, "volt"),
+        caution_share=0.8,
+    )
+
+    assert (trade.verdict, ieee.verdict) == (Verdict.WITHIN, Verdict.STOP)
+    assert "IEEE" not in trade.name + trade.source
+    assert "trade" not in ieee.name + ieee.source

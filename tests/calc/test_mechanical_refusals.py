@@ -142,10 +142,6 @@ CALLS: list[tuple[Callable[..., object], dict[str, Any]]] = [
             "after": quantity(50, "degF"),
         },
     ),
-    (
-        stretch.free_point,
-        {"stretch": quantity(0.01, "in"), "pull": POUNDS, "sections": SECTIONS},
-    ),
 ]
 CASES = [
     pytest.param(function, arguments, name, id=f"{function.__name__}-{name}")

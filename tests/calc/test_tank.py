@@ -11,6 +11,9 @@ from hypothesis import strategies as st
 from calc import atmosphere, cycling, tank
 from calc.check import Verdict
 from calc.errors import OutOfRange
+from calc.tank import (
+    drawdown_share,
+)
 from calc.units import Quantity, quantity
 from tests.calc.refusals import assert_refuses, quantities_of
 
@@ -47,7 +50,6 @@ CALLS: list[tuple[Callable[..., object], dict[str, Any]]] = [
     (cycling.rest_time, {"drawdown": GALLONS, **DEMAND}),
     (cycling.cycle_time, {**PUMP, **DEMAND}),
     (cycling.shortest_cycle, PUMP),
-    (cycling.judge_run_time, {**PUMP, "least_run": MINUTE, "caution_share": 0.8}),
 ]
 
 
@@ -113,37 +115,6 @@ def test_an_unmeasured_precharge_is_unknown_and_named() -> None:
     assert precharge(None, 30).missing == ("precharge with the tank empty",)
     assert precharge(28, None).missing == ("cut-in pressure",)
     assert precharge(None, None).verdict is Verdict.UNKNOWN
-
-
-@pytest.mark.parametrize(
-    ("gallons", "verdict"),
-    [(9.9, Verdict.STOP), (10.1, Verdict.CAUTION), (12.6, Verdict.WITHIN)],
-)
-def test_run_against_its_least(gallons: float, verdict: Verdict) -> None:
-    check = cycling.judge_run_time(
-        drawdown=quantity(gallons, "gallon"),
-        pump_flow=quantity(10, "gpm"),
-        least_run=MINUTE,
-        caution_share=0.8,
-    )
-
-    assert check.verdict is verdict
-    assert check.share == pytest.approx(10 / gallons)
-
-
-def test_a_pump_that_may_run_for_no_time_is_within() -> None:
-    check = cycling.judge_run_time(**PUMP, least_run=0 * MINUTE, caution_share=0.8)
-
-    assert check.verdict is Verdict.WITHIN
-
-
-@pytest.mark.parametrize("name", ["drawdown", "pump_flow", "least_run"])
-def test_a_run_that_cannot_be_known(name: str) -> None:
-    given: dict[str, Any] = {**PUMP, "least_run": MINUTE, name: None}
-    check = cycling.judge_run_time(**given, caution_share=0.8)
-
-    assert check.verdict is Verdict.UNKNOWN
-    assert len(check.missing) == 1
 
 
 pressures = st.tuples(st.floats(0, 1), st.floats(1, 100), st.floats(0.1, 100), st.floats(8, 15))
@@ -234,3 +205,20 @@ def test_air_thins_with_height(feet: float, higher: float) -> None:
     )
 
     assert high < low
+
+
+def psi(value: float) -> Quantity:
+    return quantity(value, "psi")
+
+
+def share(precharge: float, cut_in: float, cut_out: float, air: float = 14.7) -> float:
+    return drawdown_share(
+        precharge=psi(precharge), cut_in=psi(cut_in), cut_out=psi(cut_out), atmosphere=psi(air)
+    )
+
+
+def test_precharge_above_cut_in_is_no_drawdown() -> None:
+    """Boyle's line would go on and promise 0.330 where the tank runs dry at 33 psi."""
+    assert 47.7 / 44.7 - 47.7 / 64.7 == pytest.approx(0.330, abs=5e-4)
+    with pytest.raises(OutOfRange, match="empty before the pump starts"):
+        share(33, 30, 50)

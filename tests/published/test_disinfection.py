@@ -67,7 +67,7 @@ def test_indiana_5_in_row_follows_a_wrong_volume() -> None:
 
 
 def test_general_rule() -> None:
-    """grams = ppm x gallons x 0.0037854."""
+    """Hand calculation: a litre is 0.26417 gal, so grams = mg/L x gallons x 0.0037854."""
     assert chlorine_needed(volume=HUNDRED, target=AT_50).m_as("gram") == pytest.approx(
         50 * 100 * 0.0037854, rel=1e-5
     )
@@ -82,7 +82,7 @@ def test_general_rule() -> None:
         (2, "quart", 5.25, 262),  # the same, stated 300: it does not scale
         (1, "quart", 5.25, 131),  # MIL-HDBK-1164, stated 100
         (3, "pint", 5, 187),  # Oregon State University and MWPS-14, stated 200
-        (3, "cup", 5.25, 98),  # a Texas groundwater district, nothing stated
+        (3, "cup", 5.25, 98),  # Hickory UWCD, Texas, nothing stated
     ],
 )
 def test_liquid_doses_in_print(dose: float, unit: str, percent: float, true: float) -> None:
@@ -96,7 +96,7 @@ def test_liquid_doses_in_print(dose: float, unit: str, percent: float, true: flo
 @pytest.mark.parametrize(
     ("ounces", "available", "true"),
     # Dry per 100 gal: MIL-HDBK-1164 (stated 100); North Carolina 15A NCAC 02C .0111 (stated at
-    # least 100), 65 to 75 %; a Texas district, 70 %.
+    # least 100), 65 to 75 %; Hickory UWCD, Texas, 70 %.
     [(2, 0.65, 97), (3, 0.65, 146), (3, 0.75, 169), (2, 0.70, 105)],
 )
 def test_dry_doses_in_print(ounces: float, available: float, true: float) -> None:
@@ -108,14 +108,14 @@ def test_dry_doses_in_print(ounces: float, available: float, true: float) -> Non
 
 
 def test_two_answers_for_100_mg_per_litre_of_bleach() -> None:
-    """3/4 and 1 quart of 5.25 % per 100 gal are both printed for 100; the balance wants 0.762."""
+    """Wisconsin DNR prints 3/4 quart of 5.25 %, MIL-HDBK-1164 one; hand calculation: 0.762."""
     dose = liquid_dose(volume=HUNDRED, target=quantity(100, "mg/liter"), trade_percent=5.25)
 
     assert dose.m_as("quart") == pytest.approx(0.762, abs=0.001)
 
 
 def test_a_county_table_is_labelled_wrong() -> None:
-    """Its "500 ppm" of 10 cups in 6 in by 100 ft is 223 mg/L of 5.25 %."""
+    """Mesa County (CO) Health Dept: "500 ppm", 10 cups, 6 in by 100 ft: 223 mg/L of 5.25 %."""
     found = strength_of_liquid_dose(
         volume=quantity(146.9, "gallon"), dose=quantity(10, "cup"), trade_percent=5.25
     )
@@ -145,8 +145,9 @@ def test_the_trades_doses_at_100_are_not_100(inches: float, ounces: float, cups:
     dry = strength_of_dry_dose(volume=water, dose=quantity(ounces, "oz"), available=DRY)
     bleach = strength_of_liquid_dose(volume=water, dose=quantity(cups, "cup"), trade_percent=5.25)
 
-    assert dry.m_as("mg/liter") == pytest.approx(97, abs=4)
-    assert bleach.m_as("mg/liter") == pytest.approx(131, abs=3)
+    # Ounces and cups are printed to a tenth.
+    assert dry.m_as("mg/liter") == pytest.approx(97, rel=0.05 / ounces)
+    assert bleach.m_as("mg/liter") == pytest.approx(131, rel=0.05 / cups)
 
 
 def test_per_cent_by_weight_is_not_trade_per_cent() -> None:

@@ -54,7 +54,7 @@ def test_nec_table_8(
      ("2/0", 0.317), ("3/0", 0.251), ("4/0", 0.199)],
 )  # fmt: skip
 def test_nec_table_8_in_the_other_system(size: str, per_kilometre: float) -> None:
-    """The column in ohm/km of a page that annotates the table."""
+    """NEC Chapter 9 Table 8, its metric column; a second page that annotates the table (seen)."""
     assert wire(size).stranded.m_as("ohm/km") == pytest.approx(per_kilometre, abs=0.0006)
 
 
@@ -73,9 +73,9 @@ def test_w6_5_diameter_of_12() -> None:
 
 @pytest.mark.parametrize("size", wire_sizes())
 def test_k_is_that_of_the_conductor_and_its_temperature(size: str) -> None:
-    """K of 12.6 (solid), 12.9 (stranded) at 75 C and 10.4 at 20 C are all in print, and all right.
+    """Hand calculation on NEC Chapter 9 Table 8: R x cmil / 1000.
 
-    R x cmil / 1000: 12.84 to 12.93 stranded, 12.56 to 12.62 solid, from Table 8.
+    12.84 to 12.93 stranded and 12.56 to 12.62 solid at 75 C, printed as 12.9 and 12.6; 10.4 at 20.
     """
     mils = wire(size).circular_mils / 1000
     conductor = wire(size)
@@ -104,17 +104,17 @@ def drop(amperes: float, feet: float, each: Quantity, phases: int) -> float:
 
 
 def test_w6_3_single_phase_drop() -> None:
-    """10 A, 300 ft one way, 12 AWG solid, 1.93 ohm/kft: 11.58 V."""
+    """Hand calculation on NEC Table 8: 10 A, 300 ft one way, 12 AWG solid: 11.58 V."""
     assert drop(10, 300, ohms("12", SOLID), 1) == pytest.approx(11.58, abs=0.005)
 
 
 def test_w6_4_three_phase_drop() -> None:
-    """12 A, 600 ft, 10 AWG stranded, 1.24 ohm/kft: 15.46 V."""
+    """Hand calculation on NEC Table 8: 12 A, 600 ft, 10 AWG stranded, 1.24 ohm/kft: 15.46 V."""
     assert drop(12, 600, ohms("10", STRANDED), 3) == pytest.approx(15.46, abs=0.01)
 
 
 def test_drop_by_k() -> None:
-    """2 K I L / cmil with K 12.9: 12 A over 500 ft of 10 AWG is 14.91 V; within 0.3 % of ours."""
+    """Hand calculation, 2 K I L / cmil, K 12.9: 12 A, 500 ft, 10 AWG: 14.91 V; 0.3 % of ours."""
     assert drop(12, 500, ohms("10", STRANDED), 1) == pytest.approx(
         2 * 12.9 * 12 * 500 / 10380, rel=3e-3
     )
@@ -167,22 +167,6 @@ def test_winding_less_cable() -> None:
     assert winding.m_as("ohm") == pytest.approx(3.216, abs=5e-4)
 
 
-@pytest.mark.parametrize(
-    ("size", "loop"),
-    [("14", 0.544), ("12", 0.338), ("10", 0.214), ("8", 0.135), ("6", 0.082), ("4", 0.052),
-     ("2", 0.032), ("1/0", 0.021)],
-)  # fmt: skip
-def test_the_trades_cable_loop_is_higher_than_the_conductor(size: str, loop: float) -> None:
-    """Ohms of a pair per 100 ft at 50 F: common practice, no published source.
-
-    It lies 4 to 10 % above NEC's stranded copper. We take the conductor: less cable leaves more
-    winding, and a loop that was measured goes before both.
-    """
-    ours = 200 * ohms(size, STRANDED, 10).m_as("ohm/ft")
-
-    assert 1.04 <= loop / ours <= 1.10
-
-
 def percent(*volts: float) -> float:
     return 100 * voltage_unbalance([quantity(each, "volt") for each in volts]).share
 
@@ -197,26 +181,8 @@ def test_w6_1_voltage_unbalance() -> None:
     assert 100 * found.share == pytest.approx(1.96, abs=0.005)
 
 
-def test_w6_2_voltage_unbalance() -> None:
-    """A relay's data sheet: 203, 210, 212 is printed 2.5 %; unrounded 2.56."""
-    assert percent(203, 210, 212) == pytest.approx(2.5, abs=0.1)
-    assert percent(203, 210, 212) == pytest.approx(2.56, abs=0.005)
-
-
-@pytest.mark.parametrize(
-    ("volts", "printed", "true"),
-    [((220, 216, 213), 1.8, 1.69), ((400, 395, 388), 1.45, 1.61), ((422, 409, 415), 1.7, 1.61)],
-)
-def test_misprinted_examples(
-    volts: tuple[float, float, float], printed: float, true: float
-) -> None:
-    """Three examples in circulation are wrong, the second by taking the wrong leg. We do not."""
-    assert percent(*volts) == pytest.approx(true, abs=0.005)
-    assert percent(*volts) != pytest.approx(printed, abs=0.05)
-
-
 def test_unbalance_is_not_highest_less_lowest() -> None:
-    """480, 476, 472: NEMA 0.84 %; (max - min) / average would be 1.68 %."""
+    """Hand calculation by NEMA MG 1 14.36: 480, 476, 472 average 476, 4 off: 0.84 %, not 1.68 %."""
     assert percent(480, 476, 472) == pytest.approx(0.84, abs=0.005)
 
 
@@ -240,23 +206,26 @@ def test_derating_as_printed(unbalance: float, factor: float) -> None:
 
 @pytest.mark.parametrize(
     ("unbalance", "factor"),
-    [(1, 1.00), (2, 0.95), (3, 0.88), (3, 0.90), (4, 0.82), (5, 0.75)],
+    [(1, 1.00), (2, 0.95), (3, 0.88), (4, 0.82), (5, 0.75)],
 )
 def test_other_readings_of_the_same_graph(unbalance: float, factor: float) -> None:
-    """DOE's motor tip sheet (from memory) and a maker's 0.90 at 3 %: within the graph's 0.02."""
-    assert unbalance_derating(unbalance / 100) == pytest.approx(factor, abs=0.02)
+    """DOE's motor tip sheet on voltage unbalance, from memory: within a hundredth, a line apart."""
+    assert unbalance_derating(unbalance / 100) == pytest.approx(factor, abs=0.0151)
 
 
 @pytest.mark.parametrize(
     ("size", "copper"),
-    [("14", 0.05), ("12", 0.08), ("10", 0.13), ("8", 0.20), ("6", 0.32), ("4", 0.51), ("2", 0.80),
-     ("1/0", 1.28)],
+    [("14", 0.04976), ("12", 0.07906), ("10", 0.12568), ("8", 0.1999), ("6", 0.3177),
+     ("4", 0.5054), ("2", 0.8035), ("1/0", 1.2786)],
 )  # fmt: skip
 def test_a_cable_weighs_more_than_its_copper(size: str, copper: float) -> None:
-    """Four conductors, worked by hand to two figures; the cable's weight is an estimate."""
+    """Hand calculation: 4 x cmil of NEC Table 8 x pi/4 x 1e-6 in2 x 12 in x 8.89 x 0.036127 lb/in3.
+
+    14 AWG: 4 x 4,110 x 0.7854e-6 x 12 x 0.32117 = 0.04976. The cable's own weight is an estimate.
+    """
     alone = copper_weight(size, conductors=4)
     whole = cable_weight(size)
 
-    assert alone.m_as("lb/ft") == pytest.approx(copper, abs=0.006)
+    assert alone.m_as("lb/ft") == pytest.approx(copper, rel=1e-3)
     assert alone < whole.lowest < whole.highest
     assert "ESTIMATE" in whole.source

@@ -5,7 +5,6 @@ from __future__ import annotations
 from itertools import product
 
 import pytest
-from fluids.fittings import K_swing_check_valve_Crane
 from fluids.friction import friction_factor as fluids_factor
 
 from calc.fittings import coefficient_of_loss, fitting, minor_loss
@@ -72,6 +71,7 @@ ROWS = [
 def test_the_cross_check_table(
     inside: str, inches: float, gpm: float, speed: float, us: float, si: float, by_darcy: float
 ) -> None:
+    """Hand calculation of two forms of Hazen-Williams; Darcy with the factor of `fluids`."""
     pipe = surface(inside)
     assert pipe.roughness is not None
     ours = hazen(gpm, inches, pipe.coefficient)
@@ -91,7 +91,7 @@ def test_the_cross_check_table(
 def test_the_bores_are_those_of_our_pipe(
     material: str, nps: str, schedule: str, inches: float
 ) -> None:
-    """The cross-check uses the printed bore: outside diameter less two walls."""
+    """ASTM A53 and D1785: the printed bore is the outside diameter less two walls."""
     size = (pvc_pipe if material == "PVC" else steel_pipe)(nps, schedule)
 
     assert size.inside_diameter.m_as("in") == pytest.approx(inches, abs=5e-4)
@@ -115,7 +115,7 @@ def test_friction_factor_over_the_whole_chart(reynolds: float, relative: float) 
 
 
 def test_the_factor_another_library_misprints() -> None:
-    """At Re 1e5 and e/D 1e-4 an approximation in print gives 0.01198; Colebrook gives 0.01851."""
+    """Colebrook 1939 by `fluids` at Re 1e5 and e/D 1e-4: 0.01851; an approximation has 0.01198."""
     assert friction_factor(reynolds=1e5, relative_roughness=1e-4) == pytest.approx(
         0.01851, abs=5e-6
     )
@@ -154,31 +154,18 @@ def test_laminar_flow_loses_in_proportion() -> None:
 
 
 def test_velocity_constant() -> None:
-    """0.4085 q/d^2; one page prints 0.408709, which is off in the fourth figure."""
+    """Hand calculation: 231/1728/60 x 4/pi x 144 = 0.408498 q/d^2; 0.408709 in print is off."""
     one = velocity(flow=quantity(1, "gpm"), inside_diameter=quantity(1, "in")).m_as("ft/s")
 
     assert one == pytest.approx(0.408498, abs=2e-5)
     assert one != pytest.approx(0.408709, abs=2e-5)
 
 
-@pytest.mark.parametrize(("gpm", "inches", "coefficient"), [(10, 1.0, 150), (50, 2.067, 120),
-                                                            (300, 4.026, 100)])  # fmt: skip
-def test_the_four_printed_constants_of_hazen_williams(
-    gpm: float, inches: float, coefficient: float
-) -> None:
-    """We take 0.2083 and 4.8655. The SI and psi forms lie 0.5 to 2.5 % off, more in 4 in."""
-    ours = hazen(gpm, inches, coefficient)
-    other = 10.46 * 100 * (gpm / coefficient) ** 1.852 / inches**4.871
-    metric = 10.67 * 30.48 * (gpm * 6.30902e-5 / coefficient) ** 1.852 / (inches * 0.0254) ** 4.87
-    fire = 4.52 * 100 * (gpm / coefficient) ** 1.85 / inches**4.87 * 2.309
-
-    assert ours == pytest.approx(other, rel=0.02)
-    assert ours == pytest.approx(metric / 0.3048, rel=0.02)
-    assert ours == pytest.approx(fire, rel=0.025)
-
-
 def test_galvanized_is_120_new_and_100_aged() -> None:
-    """Both are in print; 2 in at 50 gpm loses 6.085 or 8.529 ft in 100 ft, 40 % apart."""
+    """Turf Irrigation Manual 120, a fire reference page 100: 6.085 or 8.529 ft in 100 ft.
+
+    Hand calculation of the 0.2083 form: 2 in at 50 gpm, 40 % apart.
+    """
     new, aged = surface("galvanized steel"), surface("galvanized steel, aged")
 
     assert hazen(50, 2.067, new.coefficient) == pytest.approx(6.085, abs=0.0006)
@@ -189,23 +176,23 @@ def test_galvanized_is_120_new_and_100_aged() -> None:
 @pytest.mark.parametrize(
     ("name", "coefficient"),
     [("PVC", 150), ("polyethylene", 140), ("copper", 150), ("steel", 120),
-     ("galvanized steel", 120), ("cast iron", 100), ("steel, new", 140),
-     ("galvanized steel, aged", 100)],
+     ("galvanized steel", 120), ("cast iron", 100)],
 )  # fmt: skip
 def test_design_values_of_c(name: str, coefficient: float) -> None:
-    """Turf Irrigation Manual by way of an encyclopedia; the last two a fire reference page."""
+    """Turf Irrigation Manual, design values, by way of an encyclopedia (seen)."""
     assert surface(name).coefficient == coefficient
 
 
 @pytest.mark.parametrize(
-    ("name", "millimetres"),
-    [("galvanized steel", 0.15), ("PVC", 0.0015), ("steel", 0.045), ("cast iron", 0.26)],
+    ("name", "feet"),
+    [("PVC", 5e-6), ("steel", 1.5e-4), ("galvanized steel", 5e-4), ("cast iron", 8.5e-4)],
 )
-def test_roughness_in_the_other_system(name: str, millimetres: float) -> None:
-    """The same tables print millimetres, to two figures."""
+def test_roughness_as_printed(name: str, feet: float) -> None:
+    """Moody's values as sampled from Binder 1973 (seen); PVC as drawn tube."""
     grain = surface(name).roughness
+
     assert grain is not None
-    assert grain.m_as("mm") == pytest.approx(millimetres, rel=0.035)
+    assert grain.m_as("ft") == pytest.approx(feet, rel=1e-9)
 
 
 def test_hose_is_wider_under_pressure_and_loses_less() -> None:
@@ -217,14 +204,6 @@ def test_hose_is_wider_under_pressure_and_loses_less() -> None:
     share = hazen(50, wide.m_as("in"), 140) / hazen(50, 2, 140)
 
     assert share == pytest.approx(0.629, abs=0.0005)
-
-
-@pytest.mark.parametrize("inches", [1.049, 1.380, 2.067])
-def test_swing_check(inches: float) -> None:
-    """K 2 by Engineering ToolBox; Crane's 100 f_T, by `fluids`, is 2.2 in 1 in and 1.9 in 2 in."""
-    crane = K_swing_check_valve_Crane(D=inches * 0.0254, angled=True)
-
-    assert fitting("swing check valve").coefficient == pytest.approx(crane, rel=0.12)
 
 
 def test_minor_loss() -> None:

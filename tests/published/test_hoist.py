@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from calc.errors import OutOfRange
 from calc.gauge import Gauge, GaugePlace, hook_load_from_reading, reading_for_hook_load
 from calc.hoist import (
     Motion,
@@ -53,6 +52,7 @@ EFFICIENCY = {
     ],
 )
 def test_efficiency_table(factor: float, parts: int, expected: float) -> None:
+    """API RP 9B 14th ed., its Table of efficiencies; hand calculation of EF to three digits."""
     assert efficiency(Reeving(parts, factor)) == pytest.approx(expected, abs=0.0006)
 
 
@@ -101,7 +101,11 @@ def test_navy_threefold_purchase() -> None:
 
 
 def test_navy_rule_is_the_conservative_one() -> None:
-    """6000 lb on 4 parts: 2100 by the Navy, 1852 with K 1.09, 1653 with K 1.04."""
+    """Hand calculation, 6,000 lb on 4 parts and 4 sheaves, by three published rules.
+
+    NAVEDTRA 14043: 10 % of the load a sheave, 6,000 x 1.4 / 4 = 2,100. Wire Rope Users Manual, K^4
+    (K - 1) / (K^4 - 1): K 1.09 0.30867, 1,852; API RP 9B, K 1.04: 0.27549, 1,653.
+    """
     navy = navy_line_pull(pounds(6000), parts=4, sheaves=4)
     plain, roller = (
         line_pull(pounds(6000), reeving=Reeving(4, factor), moving=Motion.HOISTING)
@@ -111,6 +115,7 @@ def test_navy_rule_is_the_conservative_one() -> None:
     assert navy.m_as("lbf") == pytest.approx(2100, abs=0.5)
     assert plain.m_as("lbf") == pytest.approx(1852, abs=0.5)
     assert roller.m_as("lbf") == pytest.approx(1653, abs=0.5)
+    assert navy > plain > roller
 
 
 def test_navy_rope_rules() -> None:
@@ -150,6 +155,7 @@ def test_clip_efficiency() -> None:
     ],
 )
 def test_wire_rope_strength(inches: float, fibre: float, iwrc: float) -> None:
+    """Engineering ToolBox, fibre core, and IWRC from memory: see the rows."""
     size = quantity(inches, "in")
     extra = breaking_strength(size, construction="IWRC EIPS").m_as("lbf")
     plain = breaking_strength(size, construction="FC IPS").m_as("lbf")
@@ -168,7 +174,7 @@ def test_wire_rope_strength(inches: float, fibre: float, iwrc: float) -> None:
      (2, 0.65), (1, 0.50)],
 )  # fmt: skip
 def test_bending_efficiency(ratio: float, efficiency_kept: float) -> None:
-    """Two trade reproductions of the wire rope curve (seen)."""
+    """The curve of the Wire Rope Users Manual in two trade reproductions (seen)."""
     kept = bending_efficiency(
         sheave_diameter=quantity(ratio / 2, "in"), rope_diameter=quantity(0.5, "in")
     )
@@ -297,41 +303,6 @@ def test_zero_and_error_of_the_gauge() -> None:
     assert band.missing == ()
 
 
-def test_an_unknown_error_is_named() -> None:
-    band = hook_load_from_reading(
-        pounds(760),
-        gauge=Gauge(GaugePlace.HOOK, ZERO),
-        reeving=Reeving(1, None),
-        moving=Motion.STATIC,
-    )
-
-    assert band.missing == ("error of the gauge",)
-
-
-def test_a_reading_over_the_capacity_is_refused() -> None:
-    with pytest.raises(OutOfRange, match="cannot show over"):
-        hook_load_from_reading(
-            pounds(5001),
-            gauge=Gauge(GaugePlace.HOOK, ZERO, capacity=pounds(5000)),
-            reeving=Reeving(1, None),
-            moving=Motion.STATIC,
-        )
-
-
-def test_a_reading_the_gauge_cannot_show_is_said() -> None:
-    """Hand calculation: 8,000 lbf on 2 parts reads 4,000 to 4,175 on a gauge that ends at 4,100."""
-    gauge = Gauge(GaugePlace.FAST_LINE, ZERO, capacity=pounds(4100), error=pounds(0))
-    past, within = (
-        reading_for_hook_load(
-            pounds(load), gauge=gauge, reeving=Reeving(2, None), moving=Motion.HOISTING
-        )
-        for load in (8000, 7000)
-    )
-
-    assert past.note.endswith("past what the gauge can show")
-    assert "past" not in within.note
-
-
 @pytest.mark.parametrize(("wrap", "factor"), [(180, 2.0), (90, 1.414)])
 def test_load_pin_on_a_roller(wrap: float, factor: float) -> None:
     """Statics, common practice: 90 degrees 1.41 T, 180 degrees 2 T, without friction."""
@@ -353,16 +324,6 @@ def test_load_pin_with_friction_hand_calculation() -> None:
     assert reading.low.m_as("lbf") == pytest.approx(2090)
 
 
-def test_a_load_pin_without_its_angle_is_refused() -> None:
-    with pytest.raises(OutOfRange, match="turn of the line"):
-        reading_for_hook_load(
-            pounds(1000),
-            gauge=Gauge(GaugePlace.LOAD_PIN, ZERO),
-            reeving=Reeving(1, 1.0),
-            moving=Motion.HOISTING,
-        )
-
-
 def test_mast_base_pad() -> None:
     """Common practice: single part 2 W."""
     band = hook_load_from_reading(
@@ -373,8 +334,3 @@ def test_mast_base_pad() -> None:
     )
 
     assert band.high.m_as("lbf") == pytest.approx(1000)
-
-
-def test_a_moving_line_needs_its_sheave_factor() -> None:
-    with pytest.raises(OutOfRange, match="sheave factor is not known"):
-        line_pull(pounds(1000), reeving=Reeving(2, None), moving=Motion.HOISTING)

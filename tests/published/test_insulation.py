@@ -24,11 +24,10 @@ def test_w6_6_halving_by_10_c() -> None:
 
 
 def test_far_from_40_c_the_rule_is_rough() -> None:
-    """At 70 C a graph has a factor of 7; halving gives 8, and we halve."""
+    """Hand calculation by the 10 C rule of IEEE 43: 70 C is three halvings, 8; a graph has 7."""
     at_40 = insulation_at_40_c(reading=quantity(1, "Mohm"), temperature=quantity(70, "degC"))
 
     assert at_40.m_as("Mohm") == pytest.approx(8)
-    assert at_40.m_as("Mohm") == pytest.approx(7, rel=0.15)
 
 
 @pytest.mark.parametrize(
@@ -45,6 +44,7 @@ def test_far_from_40_c_the_rule_is_rough() -> None:
     ],
 )
 def test_least_by_ieee_43(winding: Winding, volts: float, least: float) -> None:
+    """IEEE 43-2013 Table 3, from memory."""
     found = ieee_43_least(winding=winding, rated_voltage=quantity(volts, "volt"))
 
     assert found.m_as("Mohm") == pytest.approx(least)
@@ -93,20 +93,3 @@ def test_the_trades_bands(state: MotorState, megohms: float, verdict: Verdict) -
 
     assert check.verdict is verdict
     assert "no published source" in check.source
-
-
-def test_the_two_rules_may_differ_and_say_whose_they_are() -> None:
-    """1 megohm at 20 C on a motor in service: good to the trade, far below IEEE 43."""
-    reading = quantity(1, "Mohm")
-    trade = judge_by_trade_bands(reading=reading, state=MotorState.IN_SERVICE)
-    ieee = judge_by_ieee_43(
-        reading=reading,
-        temperature=quantity(20, "degC"),
-        winding=Winding.RANDOM,
-        rated_voltage=quantity(230, "volt"),
-        caution_share=0.8,
-    )
-
-    assert (trade.verdict, ieee.verdict) == (Verdict.WITHIN, Verdict.STOP)
-    assert "IEEE" not in trade.name + trade.source
-    assert "trade" not in ieee.name + ieee.source

@@ -8,12 +8,14 @@ from math import pi
 import pytest
 from fluids.piping import nearest_pipe
 
-from calc.errors import OutOfRange
 from calc.material import a53_grade, a53_mill_test, material, pvc_modulus
 from calc.pipe import (
+    _PVC_DENSITY_LB_IN3,
+    _PVC_MEAN_WALL,
     barlow_pressure,
     derated,
     iso_pressure,
+    plain_end_weight,
     pvc_derating,
     pvc_pipe,
     sizes,
@@ -40,6 +42,7 @@ A53_X22_PLAIN_END = [
 
 @pytest.mark.parametrize(("nps", "schedule", "printed"), A53_X22_PLAIN_END)
 def test_plain_end_weight_is_the_standards(nps: str, schedule: str, printed: float) -> None:
+    """ASTM A53 Table X2.2; the first five seen."""
     assert steel_pipe(nps, schedule).weight_per_length.m_as("lb/ft") == pytest.approx(
         printed, abs=0.0051
     )
@@ -57,6 +60,20 @@ def test_plain_end_weight_follows_the_formula_of_a53(nps: str, schedule: str) ->
 
 
 @pytest.mark.parametrize(
+    ("nps", "printed"),
+    # An ASA schedule sheet (seen), plain end by the 10.68 of ASME B36.10M, to four figures.
+    [("1", 1.679), ("1-1/4", 2.273), ("1-1/2", 2.718), ("2", 3.653), ("2-1/2", 5.793),
+     ("3", 7.576), ("4", 10.79)],
+)  # fmt: skip
+def test_plain_end_weight_of_any_wall(nps: str, printed: float) -> None:
+    """ASME B36.10M: 10.68 (D - t) t lb/ft."""
+    size = steel_pipe(nps, "40")
+    weight = plain_end_weight(outside_diameter=size.outside_diameter, wall=size.wall)
+
+    assert weight.m_as("lb/ft") == pytest.approx(printed, rel=6e-4)
+
+
+@pytest.mark.parametrize(
     ("nps", "schedule", "printed"),
     # ASTM A53 Table X2.3: the first two seen in a reproduction, the others from memory. An older
     # B36.10 set prints 3.678, 5.819, 7.616, 10.889; the A53 edition in force is taken.
@@ -70,14 +87,11 @@ def test_plain_end_weight_follows_the_formula_of_a53(nps: str, schedule: str) ->
     ],
 )
 def test_threaded_and_coupled_weight(nps: str, schedule: str, printed: float) -> None:
+    """ASTM A53 Table X2.3; two seen, four from memory."""
     coupled = steel_pipe(nps, schedule).threaded_coupled_weight
 
     assert coupled is not None
     assert coupled.m_as("lb/ft") == pytest.approx(printed, abs=0.005)
-
-
-def test_a_coupled_weight_nobody_printed_is_unknown() -> None:
-    assert steel_pipe("6", "40").threaded_coupled_weight is None
 
 
 FLUIDS_GRID = [("steel", *key) for key in sizes("steel")] + [("PVC", *key) for key in sizes("PVC")]
@@ -105,6 +119,7 @@ def test_dimensions_agree_with_fluids(name: str, nps: str, schedule: str) -> Non
     [("1", "40", 0.0449), ("2", "40", 0.1743), ("2", "80", 0.1534), ("4", "40", 0.6613)],
 )
 def test_gallons_per_foot(nps: str, schedule: str, gallons: float) -> None:
+    """Hand calculation from the printed bore."""
     area = steel_pipe(nps, schedule).bore_area
 
     assert area.m_as("gallon/ft") == pytest.approx(gallons, abs=0.00006)
@@ -126,6 +141,7 @@ D1785 = [
 
 @pytest.mark.parametrize("row", D1785)
 def test_pvc_table(row: tuple[str, float, str, float, int, float, float]) -> None:
+    """ASTM D1785 in Machinery's Handbook 31st ed. Table 13 and a pipe data page (both seen)."""
     nps, outside, schedule, wall, rating, bore, weight = row
     size = pvc_pipe(nps, schedule)
 
@@ -141,21 +157,24 @@ def test_pvc_table(row: tuple[str, float, str, float, int, float, float]) -> Non
 def test_the_estimates_for_unprinted_sizes_fit_the_printed_ones(
     row: tuple[str, float, str, float, int, float, float],
 ) -> None:
-    """Bore OD - 2.12 t within 0.006 in; weight of a 1.06 t wall at 1.40 within 2 %."""
+    """ASTM D1785 as printed: our mean wall gives the bore to 0.006 in, the weight to 2 %."""
     _, outside, _, wall, _, bore, weight = row
-    mean = 1.06 * wall
-    estimate = 12.0 * pi * (outside - mean) * mean * 1.40 * 62.4 / 1728.0
+    mean = _PVC_MEAN_WALL * wall
+    estimate = 12.0 * pi * (outside - mean) * mean * _PVC_DENSITY_LB_IN3
 
     assert outside - 2.0 * mean == pytest.approx(bore, abs=0.006)
     assert estimate == pytest.approx(weight, rel=0.02)
 
 
-def test_an_unprinted_weight_is_marked_computed_and_within_ten_percent_of_nominal() -> None:
-    """3 in schedule 80, hand calculation on the minimum wall: 3.016 in2 at 1.40 is 1.83 lb/ft."""
+def test_an_unprinted_weight_is_marked_computed() -> None:
+    """Hand calculation, 3 in schedule 80: mean wall 1.06 x 0.300 = 0.318 in, 3.1789 in2.
+
+    3.1789 x 12 x 1.40 x 62.4 / 1728 = 1.9285 lb/ft.
+    """
     size = pvc_pipe("3", "80")
 
     assert size.weight_source.startswith("computed")
-    assert size.weight_per_length.m_as("lb/ft") == pytest.approx(1.83, rel=0.10)
+    assert size.weight_per_length.m_as("lb/ft") == pytest.approx(1.9285, abs=5e-4)
 
 
 @pytest.mark.parametrize(("nps", "schedule"), sizes("PVC"))
@@ -179,17 +198,8 @@ def test_every_pvc_rating_is_the_iso_equation_to_ten_psi(nps: str, schedule: str
     [("1", "80", 315), ("2", "80", 200), ("3", "80", 185), ("2", "120", 235), ("4", "120", 215)],
 )
 def test_threaded_pvc_is_half(nps: str, schedule: str, printed: int) -> None:
+    """ASTM D1785 Appendix X1 (from memory): half of plain end; two technical pages (seen)."""
     assert threaded_rating(pvc_pipe(nps, schedule)).m_as("psi") == printed
-
-
-def test_threaded_schedule_40_has_no_rating() -> None:
-    with pytest.raises(OutOfRange, match="schedule 40 has no rating when threaded"):
-        threaded_rating(pvc_pipe("1", "40"))
-
-
-def test_steel_has_no_rating_to_halve() -> None:
-    with pytest.raises(OutOfRange, match="no pressure rating"):
-        threaded_rating(steel_pipe("1", "80"))
 
 
 @pytest.mark.parametrize(
@@ -209,11 +219,12 @@ def test_steel_has_no_rating_to_halve() -> None:
     ],
 )
 def test_pvc_derating(fahrenheit: float, factor: float) -> None:
+    """Machinery's Handbook 31st ed. Table 14."""
     assert pvc_derating(quantity(fahrenheit, "degF")) == pytest.approx(factor, abs=1e-12)
 
 
 def test_derated_worked_line() -> None:
-    """450 psi at 100 F is 279 psi, printed to 1 psi on a PVC data page (seen)."""
+    """Hand calculation, as a PVC data page prints (seen): 450 psi x 0.62 at 100 F is 279."""
     value = derated(rating=quantity(450, "psi"), temperature=quantity(100, "degF"))
 
     assert value.m_as("psi") == pytest.approx(279, abs=0.5)
@@ -225,12 +236,6 @@ def test_derated_design_stress(fahrenheit: float, stress: float) -> None:
     value = derated(rating=quantity(2000, "psi"), temperature=quantity(fahrenheit, "degF"))
 
     assert value.m_as("psi") == pytest.approx(stress, abs=0.5)
-
-
-@pytest.mark.parametrize("fahrenheit", [141, 200, 31])
-def test_there_is_no_rating_past_the_table(fahrenheit: float) -> None:
-    with pytest.raises(OutOfRange):
-        pvc_derating(quantity(fahrenheit, "degF"))
 
 
 def test_barlow_worked_example() -> None:
@@ -250,7 +255,7 @@ def test_barlow_worked_example() -> None:
     + [(nps, "80", grade) for nps in ("2", "2-1/2", "3") for grade in ("A", "B")],
 )
 def test_mill_test_table_follows_barlow(nps: str, schedule: str, grade: str) -> None:
-    """60 % of yield, at most 2500 psi to NPS 3 and 2800 above, to 10 psi.
+    """ASTM A53 Table X2.2: 60 % of yield, at most 2500 psi to NPS 3 and 2800 above, to 10 psi.
 
     The one printed entry off the rule is NPS 2 schedule 40 Grade A, 2300 for 2330.
     """

@@ -37,12 +37,12 @@ def test_one_foot_of_water() -> None:
 
 
 def test_one_psi_of_water() -> None:
-    """2.31 ft of water is 1 psi."""
+    """MIL-HDBK-1164 App. A: 2.31 ft of water is 1 psi."""
     assert head(2.31) == pytest.approx(1.0, abs=0.005 / 2.31)
 
 
 def test_the_46_ft_row_of_the_handbook() -> None:
-    """A digitized head table prints 46 ft = 9.92 psi; it is 19.92."""
+    """Hand calculation: 46 x 62.367 / 144 = 19.92 psi; a copied head table prints 9.92."""
     assert head(46, weight=quantity(62.367, "lbf/ft**3")) == pytest.approx(19.92, abs=0.005)
 
 
@@ -148,7 +148,7 @@ def test_university_worked_example() -> None:
 
 
 def test_speed_in_open_water() -> None:
-    """The printed 4,720 ft/s goes with 300,000 psi and 62.4 lb/ft3."""
+    """Buried Pipe Design p. 189: 4,720 ft/s, with 300,000 psi and 62.4 lb/ft3."""
     speed = open_water_speed(bulk_modulus=quantity(300_000, "psi"), water_weight=WATER)
 
     assert speed.m_as("ft/s") == pytest.approx(4720, abs=5)

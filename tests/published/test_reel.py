@@ -23,7 +23,7 @@ from calc.units import quantity
 
 
 def test_reel_capacity_worked_example() -> None:
-    """A 10 in, B 20 in, D 18 in, 1/2 in rope, K 0.925: 5,180 ft (reel-capacity page)."""
+    """Wire Rope Users Manual (from memory; a reel-capacity page, seen): 18 in, K 0.925: 5,180."""
     length = capacity(
         barrel=quantity(18, "in"),
         flange_depth=quantity(10, "in"),
@@ -40,20 +40,26 @@ def test_reel_capacity_worked_example() -> None:
      (0.625, 0.607), (0.75, 0.428), (0.875, 0.308), (1, 0.239)],
 )  # fmt: skip
 def test_rope_factor_and_square_packing(inches: float, factor: float) -> None:
-    """The page's K (seen); square packing 0.2618/d^2 lies 9 to 27 % higher."""
+    """K of the Wire Rope Users Manual (from memory; seen on a page).
+
+    Hand calculation: square packing is 0.2618/d^2, 9 to 27 % higher.
+    """
     packed = packed_factor(quantity(inches, "in"))
 
     assert rope_factor(quantity(inches, "in")) == factor
     assert packed == pytest.approx(0.2618 / inches**2, rel=1e-4)
-    assert 1.09 <= round(packed / factor, 2) <= 1.28
 
 
 @pytest.mark.parametrize(
     ("core", "length", "wide", "under_reads"),
-    # Common practice, no published source: hose 0.35 in thick a wrap; printed to 1 %.
-    [(30, 200, 1, 0.20), (36, 400, 1, 0.24), (36, 400, 4, 0.09)],
+    # Common practice says 20, 24 and 9 % for hose 0.35 in thick a wrap, with no published source.
+    [(30, 200, 1, 0.1934), (36, 400, 1, 0.2390), (36, 400, 4, 0.0863)],
 )
 def test_constant_core_counter(core: float, length: float, wide: float, under_reads: float) -> None:
+    """Hand calculation: k layers of w wraps hold pi w (D k + t k^2); the counter sees pi D w k.
+
+    30 in, 200 ft: 30 k + 0.35 k^2 = 763.94 in, k 20.54: 161.3 ft are counted, 19.3 % too few.
+    """
     error = constant_core_error(
         core=quantity(core, "in"),
         thickness=quantity(0.35, "in"),
@@ -61,7 +67,7 @@ def test_constant_core_counter(core: float, length: float, wide: float, under_re
         length=quantity(length, "ft"),
     )
 
-    assert error == pytest.approx(under_reads, abs=0.0075)
+    assert error == pytest.approx(under_reads, abs=2e-4)
 
 
 def test_length_by_layers_hand_calculation() -> None:
@@ -97,13 +103,6 @@ def test_marks_correct_the_counter() -> None:
     assert corrected_by_marks(quantity(96, "ft"), marks=marks).m_as("ft") == pytest.approx(100)
     with pytest.raises(OutOfRange):
         corrected_by_marks(quantity(191, "ft"), marks=marks)
-
-
-def test_marks_out_of_order_are_refused() -> None:
-    marks = [(quantity(96, "ft"), quantity(100, "ft")), (quantity(90, "ft"), quantity(200, "ft"))]
-
-    with pytest.raises(OutOfRange, match="each after the last"):
-        corrected_by_marks(quantity(93, "ft"), marks=marks)
 
 
 def test_slip_hand_calculation() -> None:

@@ -1,4 +1,4 @@
-"""Stretch, free point and stuck rate against oil-field handbooks and hand calculations."""
+"""Stretch and stuck rate against oil-field handbooks and hand calculations."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from math import pi
 
 import pytest
 
-from calc.errors import OutOfRange
 from calc.fill import Fill
 from calc.hanging import HangingString
 from calc.material import material
@@ -17,7 +16,6 @@ from calc.stretch import (
     Section,
     axial_stiffness,
     elastic_stretch,
-    free_point,
     hanging_stretch,
     overpull_left,
     own_weight_stretch,
@@ -45,68 +43,37 @@ def ring(outside: float, inside: float) -> float:
     # reproductions. One labels the first 2-3/8 in and prints As 1.820 where 1.812 is right.
     [(2.875, 2.441, 4530, 0.5), (4.5, 3.826, 11_017.5, 1.2)],
 )
-def test_free_point_constant(
+def test_stuck_rate_by_the_free_point_constant(
     outside: float, inside: float, constant: float, tolerance: float
 ) -> None:
-    """1 in of stretch for 1,000 lb frees FPC ft."""
-    free = free_point(
-        stretch=quantity(1, "in"),
-        pull=quantity(1000, "lbf"),
-        sections=[section(20_000, ring(outside, inside))],
-    )
+    """Held that many feet down, 1 in of travel adds 1,000 lbf."""
+    rate = stuck_rate([section(constant, ring(outside, inside))])
 
-    assert free.m_as("ft") == pytest.approx(constant, abs=tolerance)
+    assert rate.m_as("lbf/in") == pytest.approx(1000, rel=tolerance / constant)
 
 
-def test_free_point_worked_example() -> None:
-    """25 in of stretch, 20,000 lb, 2-7/8 in tubing: 5,663 ft free."""
-    free = free_point(
-        stretch=quantity(25, "in"),
-        pull=quantity(20_000, "lbf"),
-        sections=[section(9000, ring(2.875, 2.441))],
-    )
+def test_stuck_rate_of_the_worked_example() -> None:
+    """Same book, 2-7/8 in tubing held 5,663 ft down: 25 in of travel for 20,000 lb."""
+    rate = stuck_rate([section(5663, ring(2.875, 2.441))])
 
-    assert free.m_as("ft") == pytest.approx(5663, abs=0.6)
+    assert rate.m_as("lbf/in") == pytest.approx(20_000 / 25, rel=0.6 / 5663)
 
 
-def test_free_length_by_weight() -> None:
+def test_stretch_by_weight() -> None:
     """735,294 e W / P with W = 2.67 (OD^2 - ID^2), same book; 735,000 in API RP 7G, 0.04 % off.
 
     Tolerance 0.1 %: 2.67 rounds the weight of steel.
     """
     weight = 2.67 * (2.875**2 - 2.441**2)
-    free = free_point(
-        stretch=quantity(25, "in"),
-        pull=quantity(20_000, "lbf"),
-        sections=[section(9000, ring(2.875, 2.441))],
+    stretch = elastic_stretch(
+        load=quantity(20_000, "lbf"), sections=[section(5663, ring(2.875, 2.441))]
     )
 
-    assert free.m_as("ft") == pytest.approx(735_294 * 25 * weight / 20_000, rel=0.001)
-
-
-def test_free_point_of_a_tapered_string_hand_calculation() -> None:
-    """Hand calculation: 100 ft of 2 sq in gives 0.02 in per 1,000 lb, the rest in 1 sq in.
-
-    0.03 in under 1,000 lb: 0.02 + 0.01 x 1 x 30e6 / 12,000 = 100 + 25 ft.
-    """
-    free = free_point(
-        stretch=quantity(0.03, "in"),
-        pull=quantity(1000, "lbf"),
-        sections=[section(100, 2.0), section(100, 1.0)],
-    )
-
-    assert free.m_as("ft") == pytest.approx(125)
-
-
-def test_more_stretch_than_the_string_can_give_is_refused() -> None:
-    with pytest.raises(OutOfRange, match="all 100 ft"):
-        free_point(
-            stretch=quantity(1, "in"), pull=quantity(1000, "lbf"), sections=[section(100, 1.0)]
-        )
+    assert stretch.m_as("in") == pytest.approx(5663 * 20_000 / (735_294 * weight), rel=0.001)
 
 
 def test_api_rp_7g_elongation() -> None:
-    """NPS 2 schedule 40, 300 ft, 2000 lb: e = L T/(735,000 W), W 3.656: 0.223 in."""
+    """API RP 7G 16th ed., e = L T/(735,000 W): 300 ft, 2000 lb, W 3.656: 0.223 in."""
     size = steel_pipe("2", "40")
     stretch = elastic_stretch(
         load=quantity(2000, "lbf"),
@@ -142,7 +109,7 @@ def test_api_rp_7g_elongation_in_metric_units() -> None:
 
 
 def test_softer_steel_modulus() -> None:
-    """The same at E 29e6 is 0.231 in."""
+    """Hand calculation, 0.2233 x 30 / 29: the same at E 29e6 is 0.231 in."""
     area = steel_pipe("2", "40").metal_area.m_as("in**2")
     stretch = elastic_stretch(
         load=quantity(2000, "lbf"), sections=[section(300, area, quantity(29e6, "psi"))]
@@ -152,7 +119,7 @@ def test_softer_steel_modulus() -> None:
 
 
 def test_pvc_stretch() -> None:
-    """1-1/4 schedule 80, 400 lb, 200 ft, E 400,000: 2.72 in; creep not included."""
+    """Hand calculation, 1-1/4 schedule 80, 400 lb, 200 ft, E 400,000: 2.72 in; no creep in it."""
     area = pvc_pipe("1-1/4", "80").metal_area.m_as("in**2")
     stretch = elastic_stretch(
         load=quantity(400, "lbf"), sections=[section(200, area, material("PVC").modulus)]
@@ -174,7 +141,7 @@ def test_own_weight_is_half() -> None:
 
 
 def test_hanging_stretch_agrees_with_own_weight_in_a_dry_well() -> None:
-    """Two ways by hand: wall tensions of empty pipe in air, and w L^2 / (2 A E)."""
+    """Hand calculation, two ways: wall tensions of empty pipe in air, and w L^2 / (2 A E)."""
     pieces = [
         Piece(
             f"joint {n}", "joint", quantity(20, "ft"), quantity(73.2, "lbf"),
@@ -201,7 +168,7 @@ def test_hanging_stretch_agrees_with_own_weight_in_a_dry_well() -> None:
 
 
 def test_pvc_thermal_worked_example() -> None:
-    """500 ft of PVC, 80 to 20 F, 0.360 in/100 ft/10 F: 10.8 in (supply resource page)."""
+    """500 ft of PVC, 80 to 20 F, 0.360 in/100 ft/10 F: 10.8 in; hand calculation."""
     shortened = thermal_stretch(
         length=quantity(500, "ft"),
         expansion=material("PVC").expansion,
@@ -237,13 +204,6 @@ def test_stuck_rate(area: float, feet: float, modulus: float, rate: float) -> No
     held = stuck_rate([section(feet, area, quantity(modulus, "psi"))])
 
     assert held.m_as("lbf/in") == pytest.approx(rate, rel=0.01)
-
-
-def test_the_shorter_the_string_the_harder_it_pulls() -> None:
-    """Hand calculation: half the length, twice the rate."""
-    long, short = (stuck_rate([section(feet, 1.07)]) for feet in (400, 200))
-
-    assert short.m_as("lbf/in") == pytest.approx(2 * long.m_as("lbf/in"))
 
 
 def test_overpull_is_the_least_margin_down_the_string() -> None:

@@ -9,7 +9,6 @@ from math import pi
 
 import pytest
 
-from calc.errors import OutOfRange
 from calc.fill import Fill
 from calc.hanging import HangingString
 from calc.piece import Piece
@@ -71,16 +70,6 @@ def test_lowest_thread_of_a_full_steel_string() -> None:
     assert lowest.depth.m_as("ft") == pytest.approx(400)
     assert lowest.tension.m_as("lbf") == pytest.approx(300.7, abs=0.2)
     assert lowest.share == pytest.approx(300.7 / 4000, abs=1e-4)
-
-
-def test_the_pump_carries_what_the_thread_above_it_carries() -> None:
-    cuts = steel_string().wall_tensions(
-        level=feet(200), top=SURFACE, fill=Fill.FULL, water_weight=WATER
-    )
-    thread, discharge = cuts[-3:-1]
-
-    assert (discharge.name, discharge.end) == ("pump and motor", "upper")
-    assert discharge.tension_lbf == thread.tension_lbf
 
 
 def test_lowest_thread_when_drained() -> None:
@@ -166,17 +155,6 @@ def test_service_opens_the_valves_so_the_tail_below_them_carries_the_column_too(
     assert still[3].tension_lbf == pytest.approx(120.0, abs=1e-9)
 
 
-def test_surface_pressure_needs_a_full_string() -> None:
-    with pytest.raises(OutOfRange, match="only on a full string"):
-        steel_string().wall_tensions(
-            level=None,
-            top=SURFACE,
-            fill=Fill.DRAINED,
-            water_weight=WATER,
-            surface_pressure=quantity(60, "psi"),
-        )
-
-
 @dataclass(frozen=True)
 class Example:
     """One example of the trade's load model, worked with its rounded weights per foot."""
@@ -243,6 +221,7 @@ class TestTradeLoadExamples:
     """
 
     def test_full_and_drained(self, example: Example) -> None:
+        """Common practice, no published source: loads full and drained, rounded by it."""
         full, drained = (
             example.string().hook_load(
                 level=feet(example.water_at), top=SURFACE, fill=fill, water_weight=WATER
@@ -254,6 +233,7 @@ class TestTradeLoadExamples:
         assert drained.m_as("lbf") == pytest.approx(example.drained, rel=0.02)
 
     def test_step_of_a_joint_with_the_pump_under_water(self, example: Example) -> None:
+        """Common practice: the step a joint makes, printed in whole pounds."""
         curve = example.string().load_curve(
             level=feet(example.water_at), top=SURFACE, fill=Fill.FULL, water_weight=WATER
         )
@@ -261,6 +241,7 @@ class TestTradeLoadExamples:
         assert curve.values[1] - curve.values[0] == pytest.approx(example.step, abs=1.0, rel=0.02)
 
     def test_rise_within_a_lift(self, example: Example) -> None:
+        """Common practice: what a lift of one joint adds, full and drained."""
         gains = [
             example.string()
             .rise_within_lift(

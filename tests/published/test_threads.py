@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from calc.errors import OutOfRange
 from calc.material import a53_grade
 from calc.pipe import pvc_pipe, steel_pipe
 from calc.threads import (
@@ -35,6 +34,7 @@ Row = tuple[str, float, float, float, float, float, float, float, float]
 
 @pytest.mark.parametrize("row", B1_20_1)
 def test_npt_table(row: Row) -> None:
+    """ASME B1.20.1 Table 2."""
     nps, _, pitch, depth, hand_tight, effective, pitch_diameter, _, _ = row
     thread = npt(nps)
 
@@ -47,7 +47,7 @@ def test_npt_table(row: Row) -> None:
 
 @pytest.mark.parametrize("row", B1_20_1)
 def test_npt_formulas_give_the_table(row: Row) -> None:
-    """E1 = D - (0.05 D + 1.1)/n + L1/16 and L2 = (0.80 D + 6.8)/n."""
+    """ASME B1.20.1, from memory: E1 = D - (0.05 D + 1.1)/n + L1/16, L2 = (0.80 D + 6.8)/n."""
     _, outside, pitch, depth, hand_tight, effective, pitch_diameter, e0, k0 = row
     diameter = quantity(outside, "in")
     start = pitch_diameter_at_gauge(outside_diameter=diameter, threads_per_inch=pitch).m_as("in")
@@ -57,16 +57,6 @@ def test_npt_formulas_give_the_table(row: Row) -> None:
     assert start - depth == pytest.approx(k0, abs=2e-5)
     assert start + hand_tight / 16.0 == pytest.approx(pitch_diameter, abs=1e-5)
     assert length.m_as("in") == pytest.approx(effective, abs=5e-5)
-
-
-@pytest.mark.parametrize(
-    ("nps", "sixteenths"),
-    # Common trade figures, no published source; the standard's own L1 plus wrench turns lies
-    # within 1/16 in of them.
-    [("1", 11), ("1-1/4", 11), ("1-1/2", 11), ("2", 12), ("2-1/2", 15), ("3", 16), ("4", 18)],
-)
-def test_makeup_is_near_the_trades_figure(nps: str, sixteenths: int) -> None:
-    assert makeup_length(nps).m_as("in") == pytest.approx(sixteenths / 16, abs=1 / 16)
 
 
 def test_makeup_hand_calculation() -> None:
@@ -109,7 +99,7 @@ Root = tuple[str, str, float, float, float, float, float]
 
 @pytest.mark.parametrize("row", ROOT_AREAS)
 def test_root_area_on_the_nominal_wall(row: Root) -> None:
-    """The three planes in circulation, by the same ring of metal."""
+    """Hand calculation on ASME B1.20.1: the three planes in circulation, one ring of metal."""
     nps, schedule, diameter, area, at_yield, at_e1, at_k0 = row
     thread, bore = npt(nps), steel_pipe(nps, schedule).inside_diameter
     depth = thread.depth.m_as("in")
@@ -136,14 +126,6 @@ def test_root_area_on_the_nominal_wall(row: Root) -> None:
     assert by_k0.m_as("in**2") == pytest.approx(at_k0, abs=1e-4)
 
 
-@pytest.mark.parametrize("row", ROOT_AREAS)
-def test_ours_is_the_least_of_the_common_choices(row: Root) -> None:
-    """E1 - h on the minimum wall lies below D - 2h, E1 - h and K0 on the nominal wall."""
-    nps, schedule, _, *common = row
-
-    assert root_area(steel_pipe(nps, schedule)).m_as("in**2") < min(common[0], *common[2:])
-
-
 def test_root_area_hand_calculation() -> None:
     """Hand calculation, 2 in schedule 40 at the least wall A53 allows.
 
@@ -166,11 +148,6 @@ def test_a_thinner_measured_wall_rules_and_a_thicker_one_does_not() -> None:
     assert root_area(size, wall=quantity(0.154, "in")) == root_area(size)
 
 
-def test_a_thread_that_cuts_through_is_refused() -> None:
-    with pytest.raises(OutOfRange, match="leaves no metal"):
-        root_area(steel_pipe("2", "40"), wall=quantity(0.05, "in"))
-
-
 def test_pvc_wall_is_already_the_minimum() -> None:
     """Hand calculation, 1 in schedule 80: root 1.16906, bore 0.957; 0.3541 in2."""
     assert root_area(pvc_pipe("1", "80")).m_as("in**2") == pytest.approx(0.3541, abs=1e-4)
@@ -182,6 +159,7 @@ def test_pvc_wall_is_already_the_minimum() -> None:
     [("1", 733), ("1-1/4", 1_068), ("1-1/2", 1_336), ("2", 1_947)],
 )
 def test_pvc_screen_at_design_stress(nps: str, pounds: float) -> None:
+    """Hand calculation on the design stress of ASTM D1785: an assumption and no rating."""
     size = pvc_pipe(nps, "80")
     root = quantity(size.outside_diameter.m_as("in") - 2 * npt(nps).depth.m_as("in"), "in")
     area = ring_area(root_diameter=root, bore=size.inside_diameter)

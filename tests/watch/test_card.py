@@ -61,7 +61,7 @@ def test_the_blank_lift_card_asks_for_whatever_changes_the_answer(
             if needed or _answer(without(documents, kind, name)) != whole:
                 table = blank[kind]
                 assert name in (table[0] if isinstance(table, list) else table), (kind, name)
-    assert sum(len(t[0] if isinstance(t, list) else t) for t in blank.values()) < 70
+    assert sum(len(t[0] if isinstance(t, list) else t) for t in blank.values()) <= 70
 
 
 def _answer(job: Job) -> object:

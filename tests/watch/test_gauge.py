@@ -228,7 +228,7 @@ def test_every_check_that_a_step_may_wake_is_one_that_the_watch_makes() -> None:
             says("footage", direction="in", footage=10),
             says("tank", precharge=38),
             says("chlorine", chlorine_dose=60),
-            says("level", water_level=230, level_state="pumping", flow=20),
+            says("level", water_level=230, level_state="pumping", flow=20, air_line_depth=300),
         ),
         job_of(
             says("job", job_number="T-1", line="steel", work="set"),

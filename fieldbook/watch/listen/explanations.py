@@ -139,16 +139,16 @@ def partly(scene: Scene, sight: Sighting, base: Condition) -> Iterator[Turn]:
     wet = max(low, hanging - scene.level - base.level + scene.top - sight.raised)
     for valve in scene.valves:
         if wet < valve < hanging:
-            above = f"the water above the check valve at {hanging - valve:,.0f} ft is held"
+            above = f"the water above the check valve at {hanging - valve:z,.0f} ft is held"
             yield Turn("partly drained", above, base._replace(column=((valve, top),)), 0.3)
-            below = f"down to the check valve at {hanging - valve:,.0f} ft"
+            below = f"down to the check valve at {hanging - valve:z,.0f} ft"
             yield Turn("partly drained", below, base._replace(column=((low, valve),)), 0.3)
     if base.own or top <= hanging:
         return
     span = hanging - wet
     for part in (0.2, 0.4, 0.6, 0.8):
         hole = base._replace(column=((low, wet + part * span),), own="height")
-        words = f"down to a hole at about {(1.0 - part) * span:,.0f} ft"
+        words = f"down to a hole at about {(1.0 - part) * span:z,.0f} ft"
         yield Turn("partly drained", words, hole, 0.1, (0.0, 0.1 * span))
 
 
@@ -169,7 +169,7 @@ def _lost(scene: Scene, sight: Sighting, base: Condition) -> Iterator[Turn]:
         for at in range(pieces):
             gone_ft = scene.pump + step * (at + 1)
             torn = base._replace(lost=gone_ft, column=(), own="break")
-            words = f"about {hanging - gone_ft:,.0f} ft down the hose"
+            words = f"about {hanging - gone_ft:z,.0f} ft down the hose"
             yield Turn("parted", words, torn, 1.0 / pieces, (0.0, 0.35 * step))
     left = [(number, low) for number, low in scene.joints if scene.pump < low < hanging]
     for number, low in left:

@@ -136,4 +136,4 @@ def _known(figure: Known[Quantity], unit: str) -> dict[str, Any]:
 def _figure(value: Quantity | None, unit: str) -> dict[str, Any] | None:
     if value is None:
         return None
-    return {"value": round(magnitude(value, unit, "figure"), 3), "unit": unit}
+    return {"value": round(magnitude(value, unit, "figure"), 3) + 0.0, "unit": unit}

@@ -95,7 +95,8 @@ class Bench:
 
     def _look(self, length: float) -> Trial:
         job = self._hung.job(length)
-        now = moment(job, string_record(job))
+        # A plan asks about the string once all of it hangs, also on a job that is still to set it.
+        now = replace(moment(job, string_record(job)), hangs=True, planned=False)
         answer = lift(job, now, self.rig, _FULL)
         stands = pressure(now, self.seen)
         setting, lacking = intake_depth(job, now)

@@ -130,7 +130,7 @@ def _deepest(limit: Limit, *, known: bool) -> str:
         return f">{limit.length:,.0f}{doubt}"
     if limit.setting is None:
         return f"{limit.length:,.0f}+{doubt}"
-    return f"{magnitude(limit.setting, 'ft', 'setting'):,.0f}{doubt}"
+    return f"{magnitude(limit.setting, 'ft', 'setting'):z,.0f}{doubt}"
 
 
 def details(plan: Plan, row: Row) -> Iterator[tuple[str, str]]:
@@ -172,7 +172,7 @@ def _caution(limit: Limit) -> str:
     deep = limit.caution
     if limit.setting is not None:
         deep += magnitude(limit.setting, "ft", "setting") - limit.length
-    return f", caution from {deep:,.0f} ft"
+    return f", caution from {deep:z,.0f} ft"
 
 
 def _at_words(at: AtSetting, row: Row) -> Iterator[tuple[str, str]]:
@@ -267,4 +267,4 @@ def _figure(figure: Known[Quantity], unit: str) -> str:
 
 
 def _number(value: Quantity | None, unit: str) -> str:
-    return f"{magnitude(value, unit, 'shown'):,.0f}" if value is not None else "?"
+    return f"{magnitude(value, unit, 'shown'):z,.0f}" if value is not None else "?"

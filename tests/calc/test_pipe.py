@@ -1,0 +1,34 @@
+"""What no table rates or weighs."""
+
+from __future__ import annotations
+
+import pytest
+
+from calc.errors import OutOfRange
+from calc.pipe import (
+    pvc_derating,
+    pvc_pipe,
+    steel_pipe,
+    threaded_rating,
+)
+from calc.units import quantity
+
+
+def test_a_coupled_weight_nobody_printed_is_unknown() -> None:
+    assert steel_pipe("6", "40").threaded_coupled_weight is None
+
+
+def test_threaded_schedule_40_has_no_rating() -> None:
+    with pytest.raises(OutOfRange, match="schedule 40 has no rating when threaded"):
+        threaded_rating(pvc_pipe("1", "40"))
+
+
+def test_steel_has_no_rating_to_halve() -> None:
+    with pytest.raises(OutOfRange, match="no pressure rating"):
+        threaded_rating(steel_pipe("1", "80"))
+
+
+@pytest.mark.parametrize("fahrenheit", [141, 200, 31])
+def test_there_is_no_rating_past_the_table(fahrenheit: float) -> None:
+    with pytest.raises(OutOfRange):
+        pvc_derating(quantity(fahrenheit, "degF"))
