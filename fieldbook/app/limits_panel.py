@@ -18,7 +18,6 @@ from fieldbook.watch.bands import band_words
 from fieldbook.watch.insulation import NAME as INSULATION
 from fieldbook.watch.lift import STOP_LOAD
 from fieldbook.watch.metered import metered, was_on_the_bench
-from fieldbook.watch.readings import off_expected
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -52,7 +51,7 @@ class LimitsPanel(Lines):
         windows = [c for c in of_string if c.name == "hose window"]
         self.say_lines(
             [
-                *_lifted(look, job, step, columns),
+                *_lifted(look, step, columns),
                 *(line for check in pressures for line in _with_reason(check, "psi", columns)),
                 *(line for check in windows for line in _with_reason(check, "", columns)),
                 *(_wind(check) for check in look.checks if check.name == "wind"),
@@ -62,12 +61,12 @@ class LimitsPanel(Lines):
         )
 
 
-def _lifted(look: Look, job: Job, step: Step | None, columns: int | None) -> Iterator[Line]:
+def _lifted(look: Look, step: Step | None, columns: int | None) -> Iterator[Line]:
     if off_the_hook(look.now, step):
         yield Line("Landed: the head carries it")
     else:
         yield from _lift(look, columns)
-        yield from _gauge(look, job, columns)
+        yield from _gauge(look, columns)
 
 
 def _lift(look: Look, columns: int | None) -> Iterator[Line]:
@@ -97,10 +96,10 @@ def _against_its_limit(check: Check, share: float) -> str:
     return f"{bar(share, max(_COLUMNS - len(told) - 1 - over, _LEAST_BAR))} {told}"
 
 
-def _gauge(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
+def _gauge(look: Look, columns: int | None) -> Iterator[Line]:
     """What to expect and what never to pass, and below it the reading: what it is within of."""
     if look.now.has_load:
-        yield from _readings_to_come(look, job, columns)
+        yield from _readings_to_come(look, columns)
     told = look.readings
     if told.read is not None:
         seen = told.check.verdict.value
@@ -109,12 +108,12 @@ def _gauge(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
         yield Line("Gauge not read")
 
 
-def _readings_to_come(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
+def _readings_to_come(look: Look, columns: int | None) -> Iterator[Line]:
     told = look.readings
     if look.now.landed:
         yield Line("Landed: nothing more to expect")
     else:
-        yield from _expected(look, job, columns)
+        yield from _expected(look, columns)
     if told.never is not None:
         yield Line(f"NEVER PASS {show(told.never, 'lbf')}", "title")
         yield Line(_never_of(look))
@@ -133,7 +132,7 @@ def _never_of(look: Look) -> str:
     return f"  {told.never_of}{'' if same else f' {at_the_hook}'}"
 
 
-def _expected(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
+def _expected(look: Look, columns: int | None) -> Iterator[Line]:
     told = look.readings
     drained = look.draining.leaves_empty
     expect = told.expect_drained if drained else told.expect_full
@@ -146,8 +145,8 @@ def _expected(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
     if expect is not None and water is not None and not water.is_at_rest:
         yield Line(f"  at the {water.state} level: no static one", "caution")
     # What was read of the pump alone says nothing of the whole string.
-    if not look.now.planned and (off := off_expected(job, expect)):
-        yield Line(f"  {off}", "caution")
+    if told.off:
+        yield Line(f"  {told.off}", told.check.verdict.value)
 
 
 def _with_reason(check: Check, unit: str, columns: int | None) -> Iterator[Line]:

@@ -135,6 +135,11 @@ def gauge(job: Job) -> tuple[Gauge | None, tuple[str, ...]]:
     return Gauge(_PLACES[place], zero, capacity, error, wrap), ()
 
 
+def gauge_capacity(job: Job) -> Quantity | None:
+    """The most that the gauge in use can show; None where nobody wrote it."""
+    return Facts(_of_gauge_in_use(job)).get("gauge", "gauge_capacity")
+
+
 def _of_gauge_in_use(job: Job) -> Job:
     """What was written of the gauge since another one was taken from the company's gear.
 

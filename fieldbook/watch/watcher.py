@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
 from calc.fill import Fill
+from fieldbook.watch.agreement import agreement
 from fieldbook.watch.ahead import ahead
 from fieldbook.watch.amps import amps
 from fieldbook.watch.capacity import capacity
 from fieldbook.watch.depth import Depth, depth
 from fieldbook.watch.draining import GOING_IN, RUN, Draining, draining_check, judge_draining
+from fieldbook.watch.falls import Falls, falls
 from fieldbook.watch.gear_dates import gear_dates
 from fieldbook.watch.insulation import insulation
 from fieldbook.watch.lift import Lift, lift
@@ -22,12 +24,20 @@ from fieldbook.watch.moment import Moment, goes_in, moment, moving_in
 from fieldbook.watch.overhead import power_lines
 from fieldbook.watch.pieces import StringRecord, key_of, string_record
 from fieldbook.watch.pressure import pressure
-from fieldbook.watch.readings import Instrument, Readings, instrument, readings
+from fieldbook.watch.readings import (
+    Instrument,
+    Readings,
+    instrument,
+    reading_of_string,
+    readings,
+)
+from fieldbook.watch.refilled import Refilled
 from fieldbook.watch.rigging import Rigging, gauge, rigging
 from fieldbook.watch.setting import setting
 from fieldbook.watch.supply import cable_drop, supply
 from fieldbook.watch.tally_plan import tally_plan
 from fieldbook.watch.treated import chlorine, precharge
+from fieldbook.watch.verdict import judged
 from fieldbook.watch.wind import wind
 from fieldbook.watch.windings import windings
 from fieldbook.watch.window import window
@@ -75,7 +85,16 @@ class Look:
         """The checks that forbid moving the string at all; nothing waves them through."""
         return tuple(
             check
-            for check in (self.lift.check, self.readings.check)
+            for check in (self.readings.check, self.lift.check)
+            if check.verdict is Verdict.STOP
+        )
+
+    @property
+    def stopped_by(self) -> tuple[Check, ...]:
+        """What each of these stops by itself: what was read, then what is computed."""
+        return tuple(
+            check
+            for check in (self.readings.check, self.lift.chain)
             if check.verdict is Verdict.STOP
         )
 
@@ -94,6 +113,7 @@ class Watcher:
         self._key: tuple[str, ...] | None = None
         self._records: dict[bool, StringRecord] = {}
         self._hearing = Hearing(job)
+        self._refilled = Refilled(job)
 
     def telling(self) -> Telling:
         """What the gauge is telling, without the other checks."""
@@ -115,7 +135,13 @@ class Watcher:
         tool = instrument(seen, rig)
         draining = self._draining(now, tool, drained)
         answer = lift(job, now, rig, draining)
-        told = readings(job, now, answer, tool, lacking or (rig.missing if tool is None else ()))
+        # The newest reading is of where the job stands, whatever case is asked about.
+        stands = now if joints_out is None else moment(job, now.record)
+        held = draining if drained is None else self._draining(stands, tool, None)
+        agrees = agreement(job, stands, tool, reading_of_string(job, stands), held)
+        lacks = lacking or (rig.missing if tool is None else ())
+        told = readings(job, now, answer, tool, lacks, agrees)
+        answer = judged(answer, told)
         coming = ahead(
             now,
             answer,
@@ -124,7 +150,6 @@ class Watcher:
             fill=Fill.DRAINED if draining.leaves_empty else Fill.FULL,
         )
         told = replace(told, ahead=coming)
-        stands = now if joints_out is None else moment(job, now.record)
         deep = depth(job, stands, tool)
         asked = (
             None if now.visit else pressure(job, now),
@@ -184,14 +209,23 @@ class Watcher:
             return RUN
         return judge_draining(
             self._job.last("drain"),
-            expected=lambda entry: self._column_at(entry, now.level),
+            falls=lambda entry: self._falls_at(entry, now.level, tool),
             load_error=tool.load_error if tool is not None else None,
             per_reading=tool.load_per_reading if tool is not None else None,
+            full_again=lambda entry: self._full_again(entry, now.level, tool),
         )
 
-    def _column_at(self, entry: Entry, level: Quantity | None) -> Quantity | None:
-        """Hook load of the column that a full line held above `level` when `entry` was made."""
+    def _falls_at(
+        self, entry: Entry, level: Quantity | None, tool: Instrument | None
+    ) -> Falls | None:
+        """What may have lowered the reading when `entry` was made; None while that is unknown."""
         found = self._string(as_found=True)
-        if found.string is None or level is None:
+        if found.string is None or tool is None:
             return None
-        return moment(self._job, found, at=entry).column_load(level)
+        then = moment(self._job, found, at=entry)
+        water = then.level if then.level is not None else level
+        return falls(then, water, tool) if water is not None and not then.beyond else None
+
+    def _full_again(self, entry: Entry, level: Quantity | None, tool: Instrument | None) -> str:
+        found = self._string(as_found=True)
+        return self._refilled.words(entry, found, tool, level) if tool is not None else ""
