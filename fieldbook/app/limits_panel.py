@@ -18,11 +18,13 @@ from fieldbook.watch.bands import band_words
 from fieldbook.watch.insulation import NAME as INSULATION
 from fieldbook.watch.lift import STOP_LOAD
 from fieldbook.watch.metered import metered, was_on_the_bench
+from fieldbook.watch.verdict import is_read
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from calc.check import Check
+    from calc.units import Quantity
     from fieldbook.record.job import Job
     from fieldbook.walk.steps import Step
     from fieldbook.watch.watcher import Look
@@ -70,17 +72,22 @@ def _lifted(look: Look, step: Step | None, columns: int | None) -> Iterator[Line
 
 
 def _lift(look: Look, columns: int | None) -> Iterator[Line]:
-    check, loads = look.lift.check, look.lift.loads
+    check, chain, loads = look.lift.check, look.lift.chain, look.lift.loads
     if not look.now.has_load:
         yield Line(check.governs.capitalize(), check.verdict.value)
         return
     hangs = show(loads.worst, "lbf") if loads is not None else "?"
     what = "Planned load" if look.now.planned else "Hook load"
-    yield Line(f"{what} {hangs} {check.verdict.value}", check.verdict.value)
+    # One word for the lift: what was read comes first, where it is the worse.
+    if is_read(check):
+        yield Line(f"LIFT {check.verdict.value}: by the gauge", check.verdict.value)
+        yield Line(f"{what} {hangs}")
+    else:
+        yield Line(f"{what} {hangs} {check.verdict.value}", check.verdict.value)
     # The share is the weakest link's own demand over its own limit, not the hook load's.
-    yield Line(f"Weakest: {named(check)}" if check.governs else "")
-    if check.share is not None:
-        yield Line(_against_its_limit(check, check.share), check.verdict.value)
+    yield Line(f"Weakest: {named(chain)}" if chain.governs else "")
+    if chain.share is not None:
+        yield Line(_against_its_limit(chain, chain.share), chain.verdict.value)
     if check.missing:
         yield Line(_in_a_row("Missing: ", check.missing, columns), "unknown")
     yield Line(f"Line: {look.draining.words}" if look.now.is_lifted else "")
@@ -142,11 +149,22 @@ def _expected(look: Look, columns: int | None) -> Iterator[Line]:
     if look.now.planned and columns is None and told.ahead.coming:
         yield Line(f"  {told.ahead.coming}")
     water = look.now.outside
-    if expect is not None and water is not None and not water.is_at_rest:
-        yield Line(f"  at the {water.state} level: no static one", "caution")
+    if expect is not None and water is not None:
+        yield Line(_waters(look.now.deepest, water.level))
+        if not water.is_at_rest:
+            yield Line(f"  at the {water.state} level: no static one", "caution")
     # What was read of the pump alone says nothing of the whole string.
     if told.off:
         yield Line(f"  {told.off}", told.check.verdict.value)
+
+
+def _waters(deepest: Quantity | None, level: Quantity) -> str:
+    """Which level load and gauge are at, where it is not the same; empty where it is."""
+    now = f"{magnitude(level, 'ft', 'level'):,.0f}"
+    if deepest is None:
+        return f"Water: load none, gauge {now} ft"
+    least = f"{magnitude(deepest, 'ft', 'level'):,.0f}"
+    return f"Water: load {least}, gauge {now} ft" if least != now else ""
 
 
 def _with_reason(check: Check, unit: str, columns: int | None) -> Iterator[Line]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from calc.check import Verdict
@@ -18,11 +18,12 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
     from fieldbook.watch.draining import Draining
+    from fieldbook.watch.listen.telling import Telling
     from fieldbook.watch.moment import Moment
     from fieldbook.watch.readings import Instrument
 
 _WRONG = 2.0
-"""Of the load to expect, above zero: twice, or one part in so many, no string explains. Ours."""
+"""Of any load to expect, above zero: so many times it, or less, no string explains. Ours."""
 _AT_ZERO = 2.0  # gauge errors, within which a reading is that of the empty hook: ours
 _MAY_BE_CARRIED = ("suspend", "resume", "handover")
 """Kinds in which a hold may carry the string, and the gauge little of it."""
@@ -46,6 +47,11 @@ class Agreement:
     off: str = ""
     missing: tuple[str, ...] = ()
     shows: float = 1.0
+
+    def beside(self, telling: Telling) -> Agreement:
+        """The same with what else the reading may be."""
+        may_be = telling.may_be
+        return replace(self, words=f"{self.words}; may be: {may_be}") if may_be else self
 
 
 AGREES = Agreement()
@@ -116,13 +122,13 @@ def _held(
     shows = max(read - zero, 0.0) / (high - zero) if not over and high > zero else 1.0
     if not over and read - zero <= _AT_ZERO * _error(tool):
         words, shows = f"{words}: it shows its zero with the string hanging", 0.0
-    lack = f"a gauge that agrees with the record: {words}"
+    lack = f"a reading that agrees: {read:,.0f} lbf read, {band_words(expect)} expected"
     return Agreement(Verdict.UNKNOWN, words, off, (lack,), shows)
 
 
 def _contradicts(read: float, low: float, high: float, tool: Instrument) -> bool:
-    """Whether a load, all above zero, is twice what to expect, half of it, or nothing."""
-    if read >= _WRONG * high or read <= low / _WRONG:
+    """Whether a load, all above zero, may be twice what to expect, half of it, or nothing."""
+    if read >= _WRONG * low or read <= high / _WRONG:
         return True
     return read <= _AT_ZERO * _error(tool) < low
 

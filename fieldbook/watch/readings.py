@@ -164,7 +164,7 @@ def readings(
     read = found[0] if found is not None else None
     never = _never(answer, tool, agrees)
     full, drained = _expected(now, tool)
-    needs = _never_needs(never, answer, missing)
+    needs = agrees.missing if agrees.shows <= 0.0 else _never_needs(never, answer, missing)
     if not now.has_load:
         check = Check(NAME, Verdict.WITHIN, governs=idle_words(now))
     else:
@@ -179,7 +179,7 @@ def readings(
         full,
         drained,
         never,
-        _never_of(never, answer, tool),
+        _never_of(never, answer, tool, agrees),
         needs,
         agrees.off,
     )
@@ -208,9 +208,13 @@ def _never_needs(never: Quantity | None, answer: Lift, missing: tuple[str, ...])
     return tuple(dict.fromkeys((*missing, *of_limit))) or ("a limit to hold it against",)
 
 
-def _never_of(never: Quantity | None, answer: Lift, tool: Instrument | None) -> str:
+def _never_of(
+    never: Quantity | None, answer: Lift, tool: Instrument | None, agrees: Agreement
+) -> str:
     if never is None:
         return ""
+    if agrees.shows < 1.0:
+        return f"{answer.limit_of}, as little as the gauge shows"
     capped = tool is not None and never == tool.gauge.capacity
     return "the gauge's own capacity" if capped else answer.limit_of
 

@@ -6,6 +6,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
+from fieldbook.watch.gauge_check import NAME as GAUGE
+from fieldbook.watch.lift import NAME as LIFT
+from fieldbook.watch.told import limit_words
 
 if TYPE_CHECKING:
     from fieldbook.watch.lift import Lift
@@ -29,12 +32,13 @@ def lift_verdict(computed: Check, read: Check) -> Check:
     ruling, other = (read, computed) if rules else (computed, read)
     governs = ruling.governs
     if rules:
-        governs = ": ".join(filter(None, (read.name, read.governs)))
+        figures = " ".join(filter(None, (read.name, limit_words(read))))
+        governs = ", ".join(filter(None, (figures, read.governs)))
     notes = [ruling.note]
     if not good and other.verdict is not Verdict.WITHIN:
         notes.append(": ".join(filter(None, (f"{other.name} {other.verdict}", other.governs))))
     notes.append(other.note)
-    missing = dict.fromkeys((*read.missing, *computed.missing))
+    missing = dict.fromkeys((*ruling.missing, *other.missing))
     return replace(
         ruling,
         name=computed.name,
@@ -43,6 +47,11 @@ def lift_verdict(computed: Check, read: Check) -> Check:
         missing=tuple(missing),
         note="; ".join(dict.fromkeys(filter(None, notes))),
     )
+
+
+def is_read(check: Check) -> bool:
+    """Whether a verdict of the lift is the gauge's, and not what is computed."""
+    return check.name == LIFT and check.governs.partition(" ")[0].rstrip(",") == GAUGE
 
 
 def judged(answer: Lift, told: Readings) -> Lift:

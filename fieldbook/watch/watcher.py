@@ -139,6 +139,8 @@ class Watcher:
         stands = now if joints_out is None else moment(job, now.record)
         held = draining if drained is None else self._draining(stands, tool, None)
         agrees = agreement(job, stands, tool, reading_of_string(job, stands), held)
+        if agrees.words:  # weighed only now: most readings are as expected
+            agrees = agrees.beside(self._tell(stands, tool, rig, lacking))
         lacks = lacking or (rig.missing if tool is None else ())
         told = readings(job, now, answer, tool, lacks, agrees)
         answer = judged(answer, told)

@@ -103,8 +103,8 @@ class Scene:
         band = tool.expect(quantity(1000.0, "lbf"))
         wide = magnitude(band.high, "lbf", "band") - magnitude(band.low, "lbf", "band")
         self.friction = max(wide - 2.0 * self.error, 0.0) / 2000.0 / self.gain
-        on_line = tool.gauge.place is not GaugePlace.HOOK and not rig.is_reel
-        self.parts = tool.reeving.parts if on_line else 1
+        self.on_line = tool.gauge.place is not GaugePlace.HOOK and not rig.is_reel
+        self.parts = tool.reeving.parts if self.on_line else 1
         lengths = [piece.numbers.length for piece in record.pieces if piece.kind == "joint"]
         self.joint_ft = sum(lengths) / len(lengths) if lengths else 0.0
         self._loads: dict[tuple[float, float, Column, float], float] = {}
