@@ -82,7 +82,7 @@ def agreement(
     if then.level is None:
         return Agreement(Verdict.UNKNOWN, missing=("depth to water",))
     expect = then.expect(tool, _fill(job, entry, draining))
-    if expect is None:
+    if expect is None or (_is_carried(entry) and reading < expect.low):
         return AGREES
     return _held(reading, expect, tool, then, job.last("drain"))
 
@@ -93,6 +93,11 @@ def _speaks_of_the_string(job: Job, now: Moment, entry: Entry) -> bool:
     if entry.kind == "pump_out" or now.beyond:
         return False
     return entry.id not in written_again(job.live("joint"))
+
+
+def _is_carried(entry: Entry) -> bool:
+    """Whether somebody wrote what carries the string while the work rests or changes hands."""
+    return entry.kind in _MAY_BE_CARRIED and bool(entry.text("held_by"))
 
 
 def _fill(job: Job, entry: Entry, draining: Draining) -> Fill:
@@ -115,10 +120,10 @@ def _held(
     by = f"{read - high:,.0f} lbf over" if over else f"{low - read:,.0f} lbf under"
     words = f"read {read:,.0f} lbf, {band_words(expect)} expected then"
     off = f"read {by} what to expect"
-    if not _contradicts(read - zero, low - zero, high - zero, tool):
-        return Agreement(Verdict.CAUTION, words, off)
     if not over and _is_as_drained(read, tool, then, drain):
         return Agreement(Verdict.CAUTION, f"{words}; as of a line that is drained", off)
+    if not _contradicts(read - zero, low - zero, high - zero, tool):
+        return Agreement(Verdict.CAUTION, words, off)
     shows = max(read - zero, 0.0) / (high - zero) if not over and high > zero else 1.0
     if not over and read - zero <= _AT_ZERO * _error(tool):
         words, shows = f"{words}: it shows its zero with the string hanging", 0.0
