@@ -49,7 +49,11 @@ def test_a_stop_is_not_released_until_it_has_gone(script: Script) -> None:
 def test_unknown_is_passed_by_name_first(script: Script) -> None:
     assert "gauge says unknown: passed first by name" in script.refused("hold", **LOAD_CHECK, **WHY)
     script.enter(
-        {"kind": "check_passed", "by": "QA", "values": {**LOAD_CHECK, **WHY, "check": "lift, gauge"}}
+        {
+            "kind": "check_passed",
+            "by": "QA",
+            "values": {**LOAD_CHECK, **WHY, "check": "lift, gauge"},
+        }
     )
     assert "gauge says unknown" in script.refused("hold", "ZZ", **LOAD_CHECK)
     assert script.refused("hold", **LOAD_CHECK) == ""
