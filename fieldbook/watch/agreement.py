@@ -119,7 +119,7 @@ def _held(
     over = read > high
     by = f"{read - high:,.0f} lbf over" if over else f"{low - read:,.0f} lbf under"
     words = f"read {read:,.0f} lbf, {band_words(expect)} expected then"
-    off = f"read {by} what to expect"
+    off = f"read {by} its band"
     if not over and _is_as_drained(read, tool, then, drain):
         return Agreement(Verdict.CAUTION, f"{words}; as of a line that is drained", off)
     if not _contradicts(read - zero, low - zero, high - zero, tool):

@@ -63,8 +63,7 @@ def _pegged(job: Job, read: Quantity | None) -> Check | None:
         demand=read,
         allowable=capacity,
         share=1.0,
-        governs="the gauge is at its stop",
-        note="it may be carrying far more",
+        governs="the gauge is at its stop and may be carrying far more",
     )
 
 

@@ -42,7 +42,7 @@ def test_a_reading_inside_the_band_is_within() -> None:
 
 @pytest.mark.parametrize(
     ("reading", "off"),
-    [(1100, "read 96 lbf over what to expect"), (700, "read 120 lbf under what to expect")],
+    [(1100, "read 96 lbf over its band"), (700, "read 120 lbf under its band")],
 )
 def test_outside_the_band_it_is_a_caution_that_says_what_else_it_may_be(
     reading: float, off: str
