@@ -8,6 +8,8 @@ from calc.fill import Fill
 from calc.units import magnitude
 from fieldbook.record.string import written_again
 from fieldbook.watch.facts import of_entry
+from fieldbook.watch.falls import falls
+from fieldbook.watch.moment import moment
 from fieldbook.watch.readings import READING_KINDS
 from fieldbook.watch.taken import taken
 
@@ -15,6 +17,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
+    from fieldbook.watch.falls import Falls
     from fieldbook.watch.pieces import StringRecord
     from fieldbook.watch.readings import Instrument
 
@@ -30,6 +33,32 @@ class Refilled:
         self._job = job
         self._basis: object = None
         self._seen: dict[str, str] = {}
+        self._falls: Falls | None = None
+
+    def falls(
+        self, drain: Entry, record: StringRecord, tool: Instrument, level: Quantity | None
+    ) -> Falls | None:
+        """What may have lowered the reading at `drain`; None while string or level is unknown.
+
+        Args:
+            drain: The entry by which the line was drained.
+            record: The string that hung then.
+            tool: The gauge as rigged.
+            level: Outside level where none had been recorded by then.
+        """
+        self._catch_up(record, tool)
+        if self._falls is None and record.string is not None:
+            then = moment(self._job, record, at=drain)
+            water = then.level if then.level is not None else level
+            if water is not None and not then.beyond:
+                self._falls = falls(then, water, tool)
+        return self._falls
+
+    def _catch_up(self, record: StringRecord, tool: Instrument) -> None:
+        live = tuple(entry.id for kind in _BASIS for entry in self._job.live(kind))
+        basis = (id(record), tool, live)
+        if basis != self._basis:
+            self._basis, self._seen, self._falls = basis, {}, None
 
     def words(
         self, drain: Entry, record: StringRecord, tool: Instrument, level: Quantity | None
@@ -42,10 +71,7 @@ class Refilled:
             tool: The gauge as rigged.
             level: Outside level where none had been recorded by then.
         """
-        live = tuple(entry.id for kind in _BASIS for entry in self._job.live(kind))
-        basis = (id(record), tool, live)
-        if basis != self._basis:
-            self._basis, self._seen = basis, {}
+        self._catch_up(record, tool)
         again = written_again(self._job.live("joint"))
         later = [
             entry

@@ -32,36 +32,26 @@ SURE = 2.0
 """Standard deviations that a band takes in, beside the gauge's error: ours, no published source."""
 
 
-def spread(now: Moment, level: Quantity, fill: Fill, *, raised: Quantity | None = None) -> Quantity:
-    """One standard deviation of the hook load, from what the figures of the string are good to.
+def _load_and_spread(
+    now: Moment, level: Quantity, fill: Fill, raised: Quantity | None
+) -> tuple[float, float]:
+    """The hook load, and one standard deviation of it from what its figures are good to, in lbf."""
 
-    Args:
-        now: The moment; its string is known.
-        level: Outside level.
-        fill: What stands in the bore.
-        raised: How far the string stands above its hang.
-    """
-    assert now.record.string is not None
-    load, dry, deeper = (
-        magnitude(now.load(at, held, raised=raised), "lbf", "hook load")
-        for at, held in (
-            (level, fill),
-            (level, Fill.DRAINED),
-            (level + quantity(LEVEL_FT, "ft"), fill),
-        )
-    )
+    def load_at(water: Quantity, held: Fill) -> float:
+        return magnitude(now.load(water, held, raised=raised), "lbf", "hook load")
+
+    load = load_at(level, fill)
+    dry = load if fill is Fill.DRAINED else load_at(level, Fill.DRAINED)
+    deeper = load_at(level + quantity(LEVEL_FT, "ft"), fill)
     last = now.record.pieces[-1]
     pump = last.numbers.weight if last.kind == "pump" else 0.0
     water = HOSE_WATER if now.record.hose_ft else PIPE_WATER
-    return quantity(
-        hypot(
-            LINE_WEIGHT * (dry - pump),
-            PUMP_WEIGHT * pump,
-            deeper - load,
-            water * (load - dry),
-            DRAG * load,
-        ),
-        "lbf",
+    return load, hypot(
+        LINE_WEIGHT * (dry - pump),
+        PUMP_WEIGHT * pump,
+        deeper - load,
+        water * (load - dry),
+        DRAG * load,
     )
 
 
@@ -69,7 +59,6 @@ def expected_band(
     tool: Instrument, now: Moment, level: Quantity, fill: Fill, *, raised: Quantity | None = None
 ) -> Band:
     """The readings to expect of a string at rest, with all that its figures leave open."""
-    load = now.load(level, fill, raised=raised)
-    wide = spread(now, level, fill, raised=raised) * SURE
-    least, most = tool.expect(load - wide), tool.expect(load + wide)
+    load, sd = _load_and_spread(now, level, fill, raised)
+    least, most = (tool.expect(quantity(load + off, "lbf")) for off in (-SURE * sd, SURE * sd))
     return replace(most, low=least.low)

@@ -14,7 +14,6 @@ from fieldbook.watch.amps import amps
 from fieldbook.watch.capacity import capacity
 from fieldbook.watch.depth import Depth, depth
 from fieldbook.watch.draining import GOING_IN, RUN, Draining, draining_check, judge_draining
-from fieldbook.watch.falls import Falls, falls
 from fieldbook.watch.gear_dates import gear_dates
 from fieldbook.watch.insulation import insulation
 from fieldbook.watch.lift import Lift, lift
@@ -48,6 +47,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
+    from fieldbook.watch.falls import Falls
     from fieldbook.watch.listen.telling import Telling
 
 
@@ -220,13 +220,8 @@ class Watcher:
     def _falls_at(
         self, entry: Entry, level: Quantity | None, tool: Instrument | None
     ) -> Falls | None:
-        """What may have lowered the reading when `entry` was made; None while that is unknown."""
         found = self._string(as_found=True)
-        if found.string is None or tool is None:
-            return None
-        then = moment(self._job, found, at=entry)
-        water = then.level if then.level is not None else level
-        return falls(then, water, tool) if water is not None and not then.beyond else None
+        return self._refilled.falls(entry, found, tool, level) if tool is not None else None
 
     def _full_again(self, entry: Entry, level: Quantity | None, tool: Instrument | None) -> str:
         found = self._string(as_found=True)
