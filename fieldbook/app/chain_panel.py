@@ -32,5 +32,5 @@ class Chain(Lines):
 
 def _lines(look: Look) -> Iterator[Line]:
     yield Line(TITLE, "title")
-    for row in chain(look.lift.links, every=False):
+    for row in chain(look.lift.links, read=look.readings.check, every=False):
         yield Line(row.text, row.check.verdict.value)

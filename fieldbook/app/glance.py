@@ -17,6 +17,7 @@ from fieldbook.app.standing import progress
 from fieldbook.app.whereabouts import by_the_record, direction_of, nothing_hangs, off_the_hook
 from fieldbook.quantities.plain import plain
 from fieldbook.watch.moment import intake_depth
+from fieldbook.watch.told import shortened
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -63,9 +64,11 @@ class Glance(Drawn):
             return
         self._figures = (
             *stands,
-            # The check may say "within" of a gauge that nobody has read yet.
+            # The lift may be "within" by a gauge that nobody has read yet.
             _Figure(
-                f"GAUGE lbf: {told.check.verdict}" if told.read is not None else "GAUGE: not read",
+                f"GAUGE lbf: lift {look.lift.check.verdict}"
+                if told.read is not None
+                else "GAUGE: not read",
                 _digits(told.read, "lbf"),
             ),
             _never(look),
@@ -90,7 +93,8 @@ def _cell(text: str, room: int) -> str:
     """Text in its own columns, with at least one free behind it."""
     shown = plain(text)
     if cell_len(shown) >= room:
-        shown = f"{set_cell_size(shown, max(room - 2, 0))}\u2026"
+        # Which joint it is stays whole: the 1 of a 13 that is cut is another joint.
+        shown = shortened(shown, room - 1)
     return set_cell_size(shown, room)
 
 

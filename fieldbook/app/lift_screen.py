@@ -15,6 +15,7 @@ from fieldbook.quantities.convert import show
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.watch.bands import band_words
 from fieldbook.watch.told import check_words, out_words
+from fieldbook.watch.verdict import is_read
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -156,6 +157,8 @@ def _at_the_hook(look: Look) -> str:
 
 def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
     check, told = look.lift.check, look.readings
+    if is_read(check):
+        yield Literal(check.governs.capitalize(), classes=check.verdict.value)
     if check.missing:
         yield Literal(f"MISSING: {', '.join(check.missing)}", classes="unknown")
     if look.lift.loads is not None:
@@ -171,13 +174,7 @@ def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
     yield Literal(f"Gauge, NEVER PASS: {never}{of}", classes="title")
     if told.never_needs:
         yield Literal(f"  needs {', '.join(told.never_needs)}", classes="unknown")
-    if look.lift.links:
-        yield Literal(TITLE, classes="title")
-    for row in chain(look.lift.links, every=every):
-        yield Literal(row.text, classes=f"link {row.check.verdict.value}")
-    if check.formula:
-        source = f"  Limit: {check.source}." if check.source else ""
-        yield Literal(f"Weakest by: {check.formula}.{source}", classes="muted")
+    yield from _path(look, every=every)
     if check.note:
         yield Literal(f"Note: {check.note}", classes="muted")
     for words in SAFETY:
@@ -189,10 +186,22 @@ def _in_service(look: Look) -> Iterator[Literal]:
         yield Literal(f"Pull in service: {check_words(served)}", classes=served.verdict.value)
 
 
+def _path(look: Look, *, every: bool) -> Iterator[Literal]:
+    """The gauge and every link, and what the weakest link rests on."""
+    if look.lift.links:
+        yield Literal(TITLE, classes="title")
+    for row in chain(look.lift.links, read=look.readings.check, every=every):
+        yield Literal(row.text, classes=f"link {row.check.verdict.value}")
+    weakest = look.lift.chain
+    if weakest.formula:
+        source = f"  Limit: {weakest.source}." if weakest.source else ""
+        yield Literal(f"Weakest by: {weakest.formula}.{source}", classes="muted")
+
+
 def _loads(loads: Loads) -> Iterator[Literal]:
     yield Literal(
-        f"Hook load: {show(loads.full, 'lbf')} full, {show(loads.drained, 'lbf')} drained,"
-        f" {show(loads.design, 'lbf')} full in a dry well"
+        f"Hook load, {loads.water}: {show(loads.full, 'lbf')} full,"
+        f" {show(loads.drained, 'lbf')} drained; {show(loads.design, 'lbf')} full in a dry well"
     )
     yield Literal(
         f"Worst still possible: {show(loads.worst, 'lbf')} ({loads.worst_case})", classes="title"

@@ -18,12 +18,13 @@ from fieldbook.watch.bands import band_words
 from fieldbook.watch.insulation import NAME as INSULATION
 from fieldbook.watch.lift import STOP_LOAD
 from fieldbook.watch.metered import metered, was_on_the_bench
-from fieldbook.watch.readings import off_expected
+from fieldbook.watch.verdict import is_read
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from calc.check import Check
+    from calc.units import Quantity
     from fieldbook.record.job import Job
     from fieldbook.walk.steps import Step
     from fieldbook.watch.watcher import Look
@@ -52,7 +53,7 @@ class LimitsPanel(Lines):
         windows = [c for c in of_string if c.name == "hose window"]
         self.say_lines(
             [
-                *_lifted(look, job, step, columns),
+                *_lifted(look, step, columns),
                 *(line for check in pressures for line in _with_reason(check, "psi", columns)),
                 *(line for check in windows for line in _with_reason(check, "", columns)),
                 *(_wind(check) for check in look.checks if check.name == "wind"),
@@ -62,26 +63,31 @@ class LimitsPanel(Lines):
         )
 
 
-def _lifted(look: Look, job: Job, step: Step | None, columns: int | None) -> Iterator[Line]:
+def _lifted(look: Look, step: Step | None, columns: int | None) -> Iterator[Line]:
     if off_the_hook(look.now, step):
         yield Line("Landed: the head carries it")
     else:
         yield from _lift(look, columns)
-        yield from _gauge(look, job, columns)
+        yield from _gauge(look, columns)
 
 
 def _lift(look: Look, columns: int | None) -> Iterator[Line]:
-    check, loads = look.lift.check, look.lift.loads
+    check, chain, loads = look.lift.check, look.lift.chain, look.lift.loads
     if not look.now.has_load:
         yield Line(check.governs.capitalize(), check.verdict.value)
         return
     hangs = show(loads.worst, "lbf") if loads is not None else "?"
     what = "Planned load" if look.now.planned else "Hook load"
-    yield Line(f"{what} {hangs} {check.verdict.value}", check.verdict.value)
+    # One word for the lift: what was read comes first, where it is the worse.
+    if is_read(check):
+        yield Line(f"LIFT {check.verdict.value}: by the gauge", check.verdict.value)
+        yield Line(f"{what} {hangs}")
+    else:
+        yield Line(f"{what} {hangs} {check.verdict.value}", check.verdict.value)
     # The share is the weakest link's own demand over its own limit, not the hook load's.
-    yield Line(f"Weakest: {named(check)}" if check.governs else "")
-    if check.share is not None:
-        yield Line(_against_its_limit(check, check.share), check.verdict.value)
+    yield Line(f"Weakest: {named(chain)}" if chain.governs else "")
+    if chain.share is not None:
+        yield Line(_against_its_limit(chain, chain.share), chain.verdict.value)
     if check.missing:
         yield Line(_in_a_row("Missing: ", check.missing, columns), "unknown")
     yield Line(f"Line: {look.draining.words}" if look.now.is_lifted else "")
@@ -97,10 +103,10 @@ def _against_its_limit(check: Check, share: float) -> str:
     return f"{bar(share, max(_COLUMNS - len(told) - 1 - over, _LEAST_BAR))} {told}"
 
 
-def _gauge(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
+def _gauge(look: Look, columns: int | None) -> Iterator[Line]:
     """What to expect and what never to pass, and below it the reading: what it is within of."""
     if look.now.has_load:
-        yield from _readings_to_come(look, job, columns)
+        yield from _readings_to_come(look, columns)
     told = look.readings
     if told.read is not None:
         seen = told.check.verdict.value
@@ -109,12 +115,12 @@ def _gauge(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
         yield Line("Gauge not read")
 
 
-def _readings_to_come(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
+def _readings_to_come(look: Look, columns: int | None) -> Iterator[Line]:
     told = look.readings
     if look.now.landed:
         yield Line("Landed: nothing more to expect")
     else:
-        yield from _expected(look, job, columns)
+        yield from _expected(look, columns)
     if told.never is not None:
         yield Line(f"NEVER PASS {show(told.never, 'lbf')}", "title")
         yield Line(_never_of(look))
@@ -133,7 +139,7 @@ def _never_of(look: Look) -> str:
     return f"  {told.never_of}{'' if same else f' {at_the_hook}'}"
 
 
-def _expected(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
+def _expected(look: Look, columns: int | None) -> Iterator[Line]:
     told = look.readings
     drained = look.draining.leaves_empty
     expect = told.expect_drained if drained else told.expect_full
@@ -143,11 +149,22 @@ def _expected(look: Look, job: Job, columns: int | None) -> Iterator[Line]:
     if look.now.planned and columns is None and told.ahead.coming:
         yield Line(f"  {told.ahead.coming}")
     water = look.now.outside
-    if expect is not None and water is not None and not water.is_at_rest:
-        yield Line(f"  at the {water.state} level: no static one", "caution")
+    if expect is not None and water is not None:
+        yield Line(_waters(look.now.deepest, water.level))
+        if not water.is_at_rest:
+            yield Line(f"  at the {water.state} level: no static one", "caution")
     # What was read of the pump alone says nothing of the whole string.
-    if not look.now.planned and (off := off_expected(job, expect)):
-        yield Line(f"  {off}", "caution")
+    if told.off:
+        yield Line(f"  {told.off}", told.check.verdict.value)
+
+
+def _waters(deepest: Quantity | None, level: Quantity) -> str:
+    """Which level load and gauge are at, where it is not the same; empty where it is."""
+    now = f"{magnitude(level, 'ft', 'level'):,.0f}"
+    if deepest is None:
+        return f"Water: load none, gauge {now} ft"
+    least = f"{magnitude(deepest, 'ft', 'level'):,.0f}"
+    return f"Water: load {least}, gauge {now} ft" if least != now else ""
 
 
 def _with_reason(check: Check, unit: str, columns: int | None) -> Iterator[Line]:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from calc.units import magnitude
 from fieldbook.app.bars import bar
+from fieldbook.watch.told import shortened
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -33,17 +35,18 @@ class Row(NamedTuple):
         share = f"{check.share:.0%}" if check.share is not None else "?"
         shown = bar(min(check.share or 0.0, 1.0), _BAR)  # past the limit the word is "stop"
         more = f" (+{self.others})" if self.others else ""
-        name = f"{named(check)[: _NAME - len(more)]}{more}"
+        name = f"{shortened(named(check), _NAME - len(more))}{more}"
         mark = ">" if self.weakest else "│"
         line = f"{mark} {name:<{_NAME}} {shown} {share:>4} {check.verdict.value:<7}"
         return f"{line} {_figures(check)}"
 
 
-def chain(links: Sequence[Link], *, every: bool) -> list[Row]:
-    """The links from the top of the lift down; like joints as one row unless `every` is asked for.
+def chain(links: Sequence[Link], *, read: Check, every: bool) -> list[Row]:
+    """The gauge, then the links from the top down; like joints as one row unless `every` is asked.
 
     Args:
         links: As the watch gives them, the string from the top down and then what holds it.
+        read: The check of the gauge, whose verdict is as much the lift's as any link's.
         every: Whether each joint has a row of its own.
     """
     string = [link.check for link in links if ", " in link.check.governs]
@@ -53,7 +56,9 @@ def chain(links: Sequence[Link], *, every: bool) -> list[Row]:
     rows = [(_weakest(run), len(run) - 1) for run in runs]
     known = [check for check, _ in rows if check.share is not None]
     ruling = max(known, key=lambda check: check.share or 0.0, default=None)
-    return [Row(check, others, check is ruling) for check, others in rows]
+    gauge = replace(read, governs="gauge, as a reading")
+    shown = [Row(check, others, check is ruling) for check, others in rows]
+    return [Row(gauge, 0, False), *shown] if shown else []
 
 
 def _runs(string: Sequence[Check]) -> Iterator[list[Check]]:

@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING
 
 from fieldbook.walk.states import State
 from fieldbook.walk.withheld import NEVER_PASSED, WAY_OUT
+from fieldbook.watch.gauge_check import NAME as GAUGE
 from fieldbook.watch.told import in_words, limit_words
+from fieldbook.watch.verdict import is_read
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -23,7 +25,10 @@ _MEASURING = "meter"
 
 def raised_words(checks: Iterable[Check], stand: Stand) -> str:
     """A line for each check that says stop since the entry."""
-    return "\n".join(f"STOP: {_limit(check)}. {_next(check, stand)}" for check in checks)
+    stops = tuple(checks)
+    by_gauge = any(check.name == GAUGE for check in stops)
+    told = [check for check in stops if not (by_gauge and is_read(check))]  # once is enough
+    return "\n".join(f"STOP: {_limit(check)}. {_next(check, stand)}" for check in told)
 
 
 def reopened_words(session: Session) -> list[str]:

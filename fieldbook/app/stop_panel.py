@@ -53,5 +53,4 @@ def _words(check: Check) -> str:
     if check.demand is None or check.allowable is None:
         return f"STOP: {check.name}, {check.governs}"
     demand, allowed = (magnitude(q, "lbf", check.name) for q in (check.demand, check.allowable))
-    note = f", {check.note}" if check.name == "gauge" and check.note else ""
-    return f"STOP: {check.name} {demand:,.0f} of {allowed:,.0f} lbf, {check.governs}{note}"
+    return f"STOP: {check.name} {demand:,.0f} of {allowed:,.0f} lbf, {check.governs}"

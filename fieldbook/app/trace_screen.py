@@ -12,6 +12,7 @@ from fieldbook.app.literal import Literal
 from fieldbook.app.trace_plot import TracePlot, marks, title
 from fieldbook.watch.told import trace_words
 from fieldbook.watch.trace import trace
+from fieldbook.watch.verdict import is_read
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -37,6 +38,10 @@ class TraceScreen(Screen[None]):
         """Title, plot, words."""
         yield Literal(f"{title(self._trace)}   {marks(self._trace)}", classes="title")
         yield TracePlot()
+        check = self._look.lift.check
+        stands = f"LIFT: {check.verdict.value.upper()}"
+        by = f" ({check.governs})" if is_read(check) else ""
+        yield Literal(f"{stands}{by}", classes=check.verdict.value)
         yield Literal(trace_words(self._trace, self._look.now))
         yield Literal("\n".join([*self._trace.ahead.lines(), *self._look.telling.lines()]))
         yield Acts(BACK)

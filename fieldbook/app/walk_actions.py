@@ -247,7 +247,7 @@ class WalkActions(Screen[None]):
 
     def action_note_stop(self) -> None:
         """Write what happened at a stop."""
-        if stops := self._session.look().stops:
+        if stops := self._session.look().stopped_by:
             self._do(self._deeds.note_stop(stops))
 
     def action_hand_over(self) -> None:

@@ -184,7 +184,7 @@ class WalkScreen(WalkMemory, Bare):
         self._woken.show_look(look, session.job, step, barred=barred)
         self._chain.show_look(look, step)
         self._well_drawn.show_well(well_of(session.job, look, step))
-        self._stop_panel.show_stops(look.stops if stopping else ())
+        self._stop_panel.show_stops(look.stopped_by if stopping else ())
         self._hold_panel.show_holds(holds, stand)
         # What a paper says has happened is written down, whatever stands in the way of more of it.
         kept_back = barred and session.paper is None

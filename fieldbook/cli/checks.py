@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     import argparse
     from collections.abc import Sequence
 
+    from fieldbook.watch.pieces import StringRecord
     from fieldbook.watch.watcher import Look
 
 
@@ -31,14 +32,34 @@ def lift(given: argparse.Namespace) -> int:
     if given.joint is not None and given.joint < 0:
         raise CannotGoOn("--joint takes the number of joints out, 0 or more")
     job = job_or_card(given)
+    watcher = Watcher(job)
+    if given.joint is not None:
+        _refuse_beyond(given.joint, watcher.look().now.record)
     drained = True if given.drained else False if given.full else None
-    look = Watcher(job).look(joints_out=given.joint, drained=drained)
+    look = watcher.look(joints_out=given.joint, drained=drained)
     doubts = doubts_on_card(given, job)
     if given.print:
         printed = f"printed {dt.datetime.now().astimezone():%Y-%m-%d %H:%M}"
         print(lift_paper(job, look, printed=printed, doubts=doubts), end="")
         return _code(look.lift.check.verdict)
     return _show(look, as_json=given.json, lift_only=True, doubts=doubts)
+
+
+def _refuse_beyond(joints: int, record: StringRecord) -> None:
+    """A case that the string cannot be in is no case to answer for.
+
+    Raises:
+        CannotGoOn: More joints than the string has, as far as its joints are known.
+    """
+    whole = len(record.joint_ends)
+    if record.unmeasured and not record.hose_ft:
+        return  # the answer is unknown and names the lengths
+    if not whole:
+        raise CannotGoOn("--joint is for a string of joints; this one has none")
+    if joints > whole:
+        raise CannotGoOn(
+            f"--joint {joints}: the string has {whole} joints; 0 to {whole} may be out"
+        )
 
 
 def watch(given: argparse.Namespace) -> int:

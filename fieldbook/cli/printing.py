@@ -9,7 +9,8 @@ from fieldbook.quantities.convert import show
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.watch.bands import band_words
-from fieldbook.watch.told import check_words, limit_words, most_loaded, out_words
+from fieldbook.watch.told import check_words, limit_words, most_loaded, out_words, shortened
+from fieldbook.watch.verdict import is_read
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -33,12 +34,14 @@ def print_lift(look: Look, doubts: Iterable[str] = ()) -> None:
     check = look.lift.check
     print(f"LIFT: {check.verdict.value.upper()}   {out_words(look.now)}")
     _line("Governs", _governs(check))
+    if is_read(check):
+        _line("  weakest link", _governs(look.lift.chain))
     _line("Missing", ", ".join(check.missing))
     for words in doubts:
         _line("Look again", plain(words))
     loads = look.lift.loads
     if loads is not None:
-        print("\nHook load, without friction")
+        print(f"\nHook load, without friction, {loads.water}")
         _line("  line full", show(loads.full, "lbf"))
         _line("  line drained", show(loads.drained, "lbf"))
         _line("  full, no water in well", show(loads.design, "lbf"))
@@ -92,6 +95,8 @@ def _print_readings(look: Look) -> None:
     _line("  expect, line drained", band_words(told.expect_drained))
     if look.now.outside is not None and told.expect_full is not None:
         _line("  expected with", look.now.outside.words)
+    if told.off:
+        _line("  off", told.check.note)
     never = f"{_shown(told.never)} ({plain(told.never_of)})" if told.never is not None else ""
     _line("  never pass", never or "unknown")
     for words in told.ahead.lines():
@@ -102,7 +107,8 @@ def _print_link(check: Check) -> None:
     demand, allowed = (_shown(q, "-") for q in (check.demand, check.allowable))
     share = f"{check.share:.0%}" if check.share is not None else "?"
     print(
-        f"{plain(check.governs)[:27]:<28}{demand:>11}{allowed:>12}{share:>7}  {check.verdict.value}"
+        f"{shortened(plain(check.governs), 27):<28}{demand:>11}{allowed:>12}{share:>7}"
+        f"  {check.verdict.value}"
     )
 
 

@@ -20,7 +20,8 @@ from fieldbook.record.string import string_pieces
 from fieldbook.walk.entry_words import figure
 from fieldbook.watch.bands import band_words
 from fieldbook.watch.card import LIFT_READS
-from fieldbook.watch.told import most_loaded, out_words
+from fieldbook.watch.told import most_loaded, out_words, shortened
+from fieldbook.watch.verdict import is_read
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -67,6 +68,8 @@ def _head(job: Job, look: Look, printed: str) -> Iterator[str]:
     check = look.lift.check
     stands = f"MAY IT BE LIFTED: {check.verdict.value.upper()}; {out_words(look.now)}"
     yield textwrap.fill(stands, WIDTH)
+    if is_read(check):
+        yield _told("  by", check.governs)
     if check.missing:
         yield _told("MISSING", ", ".join(check.missing))
 
@@ -75,6 +78,7 @@ def _loads(look: Look) -> Iterator[str]:
     told, loads = look.readings, look.lift.loads
     if loads is not None:
         yield "HOOK LOAD without friction            GAUGE to expect"
+        yield f"  {loads.water:<36}{_gauge_water(look)}".rstrip()
         for name, load, reading in (
             ("line full", loads.full, band_words(told.expect_full)),
             ("line drained", loads.drained, band_words(told.expect_drained)),
@@ -82,19 +86,23 @@ def _loads(look: Look) -> Iterator[str]:
         ):
             yield f"  {name:<24}{show(load, 'lbf'):>11} {reading}".rstrip()
         yield _told("  worst still possible", f"{show(loads.worst, 'lbf')}, {loads.worst_case}")
-    if look.now.outside is not None and told.expect_full is not None:
-        yield _told("  expected with", look.now.outside.words)
     never = show(told.never, "lbf") if told.never is not None else "UNKNOWN: do not lift by it"
     of = f"  set by {told.never_of}" if told.never_of else ""
     yield _told("NEVER PASS THIS READING", f"{never}{of}")
     if told.never_needs:
         yield _told("  the reading needs", ", ".join(told.never_needs))
-    check = look.lift.check
+    check = look.lift.chain
     if check.share is not None:
         yield _told("WEAKEST LINK", f"{check.governs}, {check.share:.0%} of what it may carry")
         yield _told("  by", "; ".join(filter(None, (check.formula, check.source))))
-    if check.note:
-        yield _told("Note", check.note)
+    if look.lift.check.note:
+        yield _told("Note", look.lift.check.note)
+
+
+def _gauge_water(look: Look) -> str:
+    """The level that the readings to expect are at: another one than that of the loads."""
+    water = look.now.outside
+    return water.words if water is not None and look.readings.expect_full is not None else ""
 
 
 def _links(look: Look) -> Iterator[str]:
@@ -103,7 +111,7 @@ def _links(look: Look) -> Iterator[str]:
     for check in checks:
         demand, allowed = (_figure(q) for q in (check.demand, check.allowable))
         share = f"{check.share:.0%}" if check.share is not None else "?"
-        name = plain(check.governs or check.name)[:39]
+        name = shortened(plain(check.governs or check.name), 39)
         yield f"{name:<40}{demand:>11}{allowed:>11}{share:>7} {check.verdict.value}"
     origins = set(Origin)
     worked = dict.fromkeys(

@@ -9,6 +9,7 @@ from fieldbook.quantities.convert import show
 from fieldbook.walk.counts import counts
 from fieldbook.watch.bands import band_words
 from fieldbook.watch.moment import moving_in
+from fieldbook.watch.verdict import is_read
 
 if TYPE_CHECKING:
     from fieldbook.record.job import Job
@@ -35,7 +36,7 @@ def limits_of(job: Job, look: Look) -> tuple[tuple[str, str], ...]:
     found = [("As the job stood", f"{stood}, {where}"), ("Lift check", _verdict(look))]
     never = f"{show(told.never, 'lbf')}, {told.never_of}" if told.never is not None else ""
     found.append(("Reading never to pass", never or _unknown(told.never_needs)))
-    check = lift.check
+    check = lift.chain
     if check.allowable is not None and check.governs:
         share = f", {check.share:.0%} used" if check.share is not None else ""
         known = "of what is known: " if check.missing else ""
@@ -45,8 +46,8 @@ def limits_of(job: Job, look: Look) -> tuple[tuple[str, str], ...]:
     found.append(("Weakest link", weakest))
     if lift.loads is not None:
         found += [
-            ("Hook load, line full", show(lift.loads.full, "lbf")),
-            ("Hook load, line drained", show(lift.loads.drained, "lbf")),
+            ("Hook load, line full", f"{show(lift.loads.full, 'lbf')}, {lift.loads.water}"),
+            ("Hook load, line drained", f"{show(lift.loads.drained, 'lbf')}, {lift.loads.water}"),
         ]
     found += [
         ("Gauge to expect, line full", band_words(told.expect_full)),
@@ -60,6 +61,8 @@ def limits_of(job: Job, look: Look) -> tuple[tuple[str, str], ...]:
 def _verdict(look: Look) -> str:
     check = look.lift.check
     missing = f": missing {', '.join(check.missing)}" if check.missing else ""
+    if is_read(check):
+        missing = f", {check.governs}{missing}"
     bars = check.verdict in (Verdict.STOP, Verdict.UNKNOWN)
     return f"{check.verdict.value.upper()}{missing}{'. Nothing is lifted on this' if bars else ''}"
 

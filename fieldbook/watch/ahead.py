@@ -10,6 +10,7 @@ from calc.stretch import Section, stuck_rate
 from calc.units import magnitude, quantity
 from fieldbook.watch.bands import band_words
 from fieldbook.watch.moment import pieces_off
+from fieldbook.watch.spread import expected_band
 
 if TYPE_CHECKING:
     from calc.gauge import Band
@@ -104,19 +105,19 @@ def ahead(
         never: The reading never to pass.
         fill: What the bore is taken to hold now.
     """
-    if now.record.string is None or not now.has_load or now.lost or now.level is None:
+    if now.record.string is None or not now.has_load or now.lost or now.beyond or now.level is None:
         return Ahead()
     at, then = _next(now)
     full = drained = None
     if tool is not None and then is not None:
-        full = tool.expect(then.load(now.level, Fill.FULL))
-        drained = tool.expect(then.load(now.level, Fill.DRAINED))
+        full = expected_band(tool, then, now.level, Fill.FULL)
+        drained = expected_band(tool, then, now.level, Fill.DRAINED)
     coming = Ahead(at, full, drained, fill=fill)
     if now.planned or now.landed:
         return coming  # nothing to pull on: it does not hang yet, or no longer on the hook
     load = now.load(now.level, fill)
     left = answer.limit - load if answer.limit is not None else None
-    most = tool.expect(load).high if tool is not None else None
+    most = expected_band(tool, now, now.level, fill).high if tool is not None else None
     shown = never - most if most is not None and never is not None else None
     return replace(
         coming, overpull=left, overpull_reading=shown, most=most, travel=_travel(now, left)

@@ -48,7 +48,7 @@ LIFT_READS = {
     ),
     "cable": ("cable_weight",),
     "pump": ("pump_weight", "pump_length"),
-    "drain": ("drained_by", "load_before", "load_after"),
+    "drain": ("drained_by", "load_before", "load_after", "air_drawn"),
 }  # fmt: skip
 """What the lift check reads, in the order a blank card asks for it; a card may say more."""
 _SECTIONS = tuple(dict.fromkeys((*LIFT, *PLAN, "hose_sheet")))

@@ -12,6 +12,7 @@ from calc.water import weight_density
 from fieldbook.record.footage import footage
 from fieldbook.record.string import is_lost, is_planned, newest_move
 from fieldbook.record.tally import tally
+from fieldbook.watch.beyond import beyond
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.frame import frame_of
 from fieldbook.watch.outside import deepest, outside
@@ -49,6 +50,7 @@ class Moment:
         visit: A check visit, and no string is described: nothing is lifted.
         lost: The string is lost or parted: what still hangs is less than all that is described.
         landed: The string that was set is on its hanger or plate, and the gauge has let go of it.
+        beyond: More went out, or in, than the string has, in words: what hangs is not known then.
     """
 
     record: StringRecord
@@ -66,6 +68,7 @@ class Moment:
     visit: bool
     lost: bool
     landed: bool
+    beyond: str = ""
 
     @property
     def level(self) -> Quantity | None:
@@ -181,6 +184,7 @@ def moment(
         visit=job.text("job", "work") == "check" and not job.live("piece"),
         lost=is_lost(job),
         landed=joints_out is None and _has_landed(job, at),
+        beyond=beyond(job, record, joints_out=joints_out, at=at),
     )
 
 

@@ -5,16 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from calc.check import Check, Verdict, judge
+from calc.check import Check, Verdict
 from calc.errors import OutOfRange
 from calc.fill import Fill
 from calc.gauge import Gauge, hook_load_from_reading, reading_for_hook_load
 from calc.hoist import Motion, Reeving
 from calc.units import magnitude, quantity
+from fieldbook.watch.agreement import AGREES, Agreement
 from fieldbook.watch.ahead import Ahead
 from fieldbook.watch.facts import of_entry
-from fieldbook.watch.links import CAUTION_SHARE
+from fieldbook.watch.gauge_check import NAME, gauge_check
 from fieldbook.watch.moment import idle_words
+from fieldbook.watch.spread import expected_band
 
 if TYPE_CHECKING:
     from calc.gauge import Band
@@ -25,8 +27,6 @@ if TYPE_CHECKING:
     from fieldbook.watch.moment import Moment
     from fieldbook.watch.rigging import Rigging
 
-NAME = "gauge"
-_FORMULA = "reading / least limit as a reading, zero, parts and friction the worst way"
 READING_KINDS = (
     "load",
     "joint",
@@ -39,8 +39,6 @@ READING_KINDS = (
     "depth",
 )
 """Kinds of entry that may hold a gauge reading."""
-_CHANGING = ("joint", "footage", "drain", "pump_out", "piece", "well", "level")
-"""Kinds after which another reading is to be expected than before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +53,8 @@ class Readings:
         expect_drained: What it shows now with the line drained.
         never: The reading never to pass, for the worst direction of travel.
         never_of: Which link or stop sets it.
-        never_needs: What is missing to know it; empty where it is known. It needs no reading.
+        never_needs: What is missing to know it whole; it may be known in part. It needs no reading.
+        off: How far the newest reading is from what to expect at its own moment; empty for not.
         ahead: The readings to expect next, and the pull that is left.
     """
 
@@ -67,6 +66,7 @@ class Readings:
     never: Quantity | None
     never_of: str
     never_needs: tuple[str, ...] = ()
+    off: str = ""
     ahead: Ahead = field(default_factory=Ahead)
 
 
@@ -132,49 +132,46 @@ def newest_reading(job: Job) -> tuple[Quantity, Entry] | None:
     return newest
 
 
-def off_expected(job: Job, expect: Band | None) -> str:
-    """How far the newest reading is from what to expect, in words; empty where it is not.
+def reading_of_string(job: Job, now: Moment) -> tuple[Quantity, Entry] | None:
+    """The newest reading and its entry, of the string that hangs now or is to.
 
-    Only a reading by itself, after which nothing moved or was drained, is of the string as it hangs
-    now: one that came with a joint was taken before the joint was broken out.
+    What was read while the old string hung says nothing of the one that goes in.
     """
     found = newest_reading(job)
-    if expect is None or found is None or found[1].kind != "load":
-        return ""
-    moved = [entry for kind in _CHANGING if (entry := job.last(kind)) is not None]
-    if any(entry.order > found[1].order for entry in moved):
-        return ""
-    read, low, high = (
-        round(magnitude(value, "lbf", "reading")) for value in (found[0], expect.low, expect.high)
-    )
-    if low <= read <= high:
-        return ""
-    return (
-        f"read {read - high:,} lbf over that"
-        if read > high
-        else f"read {low - read:,} lbf under that"
-    )
+    out = job.last("pump_out") if now.counted_in else None
+    return None if found is None or (out is not None and found[1].order <= out.order) else found
 
 
 def readings(
-    job: Job, now: Moment, answer: Lift, tool: Instrument | None, missing: tuple[str, ...]
+    job: Job,
+    now: Moment,
+    answer: Lift,
+    tool: Instrument | None,
+    missing: tuple[str, ...],
+    agrees: Agreement = AGREES,
 ) -> Readings:
-    """What the gauge says, held against the reading never to pass."""
-    found = newest_reading(job)
-    out = job.last("pump_out") if now.planned else None
-    # What was read while the old string hung says nothing of the one that is to go in.
-    old = found is not None and out is not None and found[1].order <= out.order
-    read = found[0] if found is not None and not old else None
-    never = tool.expect(answer.limit).low if tool and answer.limit is not None else None
-    if never is not None and tool is not None and tool.gauge.capacity is not None:
-        never = min(never, tool.gauge.capacity)
+    """What the gauge says, held against the reading never to pass.
+
+    Args:
+        job: The job.
+        now: Where it stands, or the case that is asked about.
+        answer: What is computed for it.
+        tool: The gauge as rigged.
+        missing: What keeps the gauge from being read.
+        agrees: Whether the newest reading was as expected when it was read.
+    """
+    found = reading_of_string(job, now)
+    read = found[0] if found is not None else None
+    never = _never(answer, tool, agrees)
     full, drained = _expected(now, tool)
-    needs = _never_needs(never, answer, missing)
-    check = (
-        _check(read, full, never, answer, tool, (*missing, *needs))
-        if now.has_load
-        else Check(NAME, Verdict.WITHIN, governs=idle_words(now))
-    )
+    needs = agrees.missing if agrees.shows <= 0.0 else _never_needs(never, answer, missing)
+    if not now.has_load:
+        check = Check(NAME, Verdict.WITHIN, governs=idle_words(now))
+    else:
+        most = now.load(now.level, Fill.FULL) if full is not None else None
+        shown = tool.expect(most) if tool is not None and most is not None else None
+        lacking = (*missing, *(needs if never is None else ()), *agrees.missing)
+        check = gauge_check(job, read, shown, never, answer, lacking, agrees)
     return Readings(
         check,
         read,
@@ -182,21 +179,42 @@ def readings(
         full,
         drained,
         never,
-        _never_of(never, answer, tool),
+        _never_of(never, answer, tool, agrees),
         needs,
+        agrees.off,
     )
+
+
+def _never(answer: Lift, tool: Instrument | None, agrees: Agreement) -> Quantity | None:
+    """The reading never to pass; of a gauge that shows too little, no more than it shows of it.
+
+    Of a gauge that shows nothing of the load there is none.
+    """
+    if tool is None or answer.limit is None or agrees.shows <= 0.0:
+        return None
+    never = tool.expect(answer.limit).low
+    if tool.gauge.capacity is not None:
+        never = min(never, tool.gauge.capacity)
+    if agrees.shows >= 1.0:
+        return never
+    zero, most = (magnitude(each, "lbf", "reading") for each in (tool.gauge.zero, never))
+    return quantity(zero + (most - zero) * agrees.shows, "lbf")
 
 
 def _never_needs(never: Quantity | None, answer: Lift, missing: tuple[str, ...]) -> tuple[str, ...]:
     if never is not None:
-        return ()
-    of_limit = answer.check.missing if answer.limit is None else ()
+        return answer.needs
+    of_limit = answer.chain.missing if answer.limit is None else ()
     return tuple(dict.fromkeys((*missing, *of_limit))) or ("a limit to hold it against",)
 
 
-def _never_of(never: Quantity | None, answer: Lift, tool: Instrument | None) -> str:
+def _never_of(
+    never: Quantity | None, answer: Lift, tool: Instrument | None, agrees: Agreement
+) -> str:
     if never is None:
         return ""
+    if agrees.shows < 1.0:
+        return f"{answer.limit_of}, as little as the gauge shows"
     capped = tool is not None and never == tool.gauge.capacity
     return "the gauge's own capacity" if capped else answer.limit_of
 
@@ -211,49 +229,10 @@ def _meaning(read: Quantity | None, tool: Instrument | None) -> Band | None:
 
 
 def _expected(now: Moment, tool: Instrument | None) -> tuple[Band | None, Band | None]:
-    known = now.record.string is not None and now.has_load and not now.lost
+    known = now.record.string is not None and now.has_load and not now.lost and not now.beyond
     if tool is None or now.level is None or not known:
         return None, None
     return (
-        tool.expect(now.load(now.level, Fill.FULL)),
-        tool.expect(now.load(now.level, Fill.DRAINED)),
-    )
-
-
-def _check(
-    read: Quantity | None,
-    full: Band | None,
-    never: Quantity | None,
-    answer: Lift,
-    tool: Instrument | None,
-    missing: tuple[str, ...],
-) -> Check:
-    lacking = list(missing)
-    if read is None and full is None:
-        lacking.append("a gauge reading")
-    capacity = tool.gauge.capacity if tool is not None else None
-    if read is not None and capacity is not None and read >= capacity:
-        return Check(
-            NAME,
-            Verdict.STOP,
-            demand=read,
-            allowable=capacity,
-            share=1.0,
-            governs="the gauge is at its stop",
-            note="it may be carrying far more",
-        )
-    incomplete = answer.check.verdict is Verdict.UNKNOWN
-    return judge(
-        NAME,
-        # Before anything was read: what the gauge is going to show.
-        read if read is not None or full is None else full.high,
-        never if never is not None and never.magnitude > 0 else None,
-        unit="lbf",
-        caution_share=CAUTION_SHARE,
-        governs=answer.limit_of,
-        missing=dict.fromkeys((*lacking, *(answer.check.missing if incomplete else ()))),
-        formula=_FORMULA
-        if read is not None
-        else f"nothing read yet, so the one to expect: {_FORMULA}",
-        source="API RP 9B sheave friction; statics",
+        expected_band(tool, now, now.level, Fill.FULL),
+        expected_band(tool, now, now.level, Fill.DRAINED),
     )

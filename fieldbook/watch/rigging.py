@@ -141,3 +141,8 @@ def gauge(job: Job) -> tuple[Gauge | None, tuple[str, ...]]:
         return None, tuple(facts.missing)
     capacity = facts.get("gauge", "gauge_capacity")
     return Gauge(_PLACES[place], zero, capacity, error, wrap), ()
+
+
+def gauge_capacity(job: Job) -> Quantity | None:
+    """The most that the gauge in use can show; None where nobody wrote it."""
+    return Facts(job).get("gauge", "gauge_capacity")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from calc.check import Check, Verdict, governing, judge, worst
 from calc.fill import Fill
 from calc.units import magnitude, quantity
+from fieldbook.quantities.convert import show
 from fieldbook.watch.links import CAUTION_SHARE
 from fieldbook.watch.pressure import HOSE_WAVE
 
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
     from calc.free_body import Cut
     from calc.units import Quantity
+    from fieldbook.watch.lift import Lift
     from fieldbook.watch.moment import Moment
     from fieldbook.watch.service import Service
 
@@ -113,3 +115,27 @@ def _cases(
     yield foot, seen.closed_top(foot, now.top)
     if seen.shallowest is not None and seen.shallowest < foot:
         yield seen.shallowest, seen.closed_top(seen.shallowest, now.top)
+
+
+def beside_service(answer: Lift, served: Check | None, now: Moment) -> Lift:
+    """The lift with what the string carries in service beside it.
+
+    A string that goes in and would be over its limit in service is a stop already: it is not set.
+    One that comes out was over it and hangs all the same; lifting it is the way out, so that is a
+    caution, for what the string may have suffered.
+    """
+    chain = answer.chain
+    if served is None or served.verdict is not Verdict.STOP:
+        return replace(answer, served=served)
+    figures = " of ".join(
+        show(q, "lbf") for q in (served.demand, served.allowable) if q is not None
+    )
+    words = f"{figures}, {served.governs}"
+    if now.counted_in and chain.verdict is not Verdict.STOP:
+        governs = f"in service: {served.governs}"
+        chain = replace(served, name=answer.chain.name, governs=governs, note=answer.chain.note)
+    elif not now.counted_in:
+        verdict = Verdict.CAUTION if chain.verdict is Verdict.WITHIN else chain.verdict
+        note = "; ".join(filter(None, (f"in service over its limit: {words}", chain.note)))
+        chain = replace(chain, verdict=verdict, note=note)
+    return replace(answer, check=chain, chain=chain, served=served)

@@ -76,6 +76,15 @@ def trace_words(drawn: Trace, now: Moment) -> str:
     return f"{last or 'nothing read yet'}; {never}"
 
 
+def shortened(name: str, room: int) -> str:
+    """A name in so many cells: what it is gives way, never the number of which one it is."""
+    if len(name) <= room:
+        return name
+    make, comma, where = name.rpartition(", ")
+    kept = room - len(comma) - len(where) - 1
+    return f"{make[:kept]}.{comma}{where}" if comma and kept > 0 else f"{name[: room - 1]}."
+
+
 def most_loaded(links: Iterable[Link]) -> list[Check]:
     """Of like joints only the one that is loaded most; every other link by itself."""
     shown: dict[tuple[str, object, tuple[str, ...]], Check] = {}

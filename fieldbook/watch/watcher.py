@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
 from calc.fill import Fill
+from fieldbook.watch.agreement import agreement
 from fieldbook.watch.ahead import ahead
 from fieldbook.watch.air_line import air_line
 from fieldbook.watch.amps import amps
@@ -16,7 +17,7 @@ from fieldbook.watch.depth import Depth, depth
 from fieldbook.watch.draining import GOING_IN, RUN, Draining, draining_check, judge_draining
 from fieldbook.watch.gear_dates import gear_dates
 from fieldbook.watch.insulation import insulation
-from fieldbook.watch.lift import Lift, beside_service, lift
+from fieldbook.watch.lift import Lift, lift
 from fieldbook.watch.listen.hearing import Hearing
 from fieldbook.watch.metered import metered
 from fieldbook.watch.moment import Moment, goes_in, moment, moving_in
@@ -24,15 +25,23 @@ from fieldbook.watch.overhead import power_lines
 from fieldbook.watch.pieces import StringRecord, key_of, string_record
 from fieldbook.watch.pressure import pressure
 from fieldbook.watch.pump_run import pump_run
-from fieldbook.watch.readings import Instrument, Readings, instrument, readings
+from fieldbook.watch.readings import (
+    Instrument,
+    Readings,
+    instrument,
+    reading_of_string,
+    readings,
+)
+from fieldbook.watch.refilled import Refilled
 from fieldbook.watch.rigging import Rigging, gauge, rigging
 from fieldbook.watch.served import NAME as SERVED
-from fieldbook.watch.served import served
+from fieldbook.watch.served import beside_service, served
 from fieldbook.watch.service import service
 from fieldbook.watch.setting import setting
 from fieldbook.watch.supply import cable_drop, supply
 from fieldbook.watch.tally_plan import tally_plan
 from fieldbook.watch.treated import chlorine, precharge
+from fieldbook.watch.verdict import judged
 from fieldbook.watch.wind import wind
 from fieldbook.watch.windings import windings
 from fieldbook.watch.window import window
@@ -43,6 +52,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
+    from fieldbook.watch.falls import Falls
     from fieldbook.watch.listen.telling import Telling
 
 
@@ -80,7 +90,16 @@ class Look:
         """The checks that forbid moving the string at all; nothing waves them through."""
         return tuple(
             check
-            for check in (self.lift.check, self.readings.check)
+            for check in (self.readings.check, self.lift.check)
+            if check.verdict is Verdict.STOP
+        )
+
+    @property
+    def stopped_by(self) -> tuple[Check, ...]:
+        """What each of these stops by itself: what was read, then what is computed."""
+        return tuple(
+            check
+            for check in (self.readings.check, self.lift.chain)
             if check.verdict is Verdict.STOP
         )
 
@@ -99,6 +118,7 @@ class Watcher:
         self._key: tuple[str, ...] | None = None
         self._records: dict[bool, StringRecord] = {}
         self._hearing = Hearing(job)
+        self._refilled = Refilled(job)
 
     def telling(self) -> Telling:
         """What the gauge is telling, without the other checks."""
@@ -122,7 +142,15 @@ class Watcher:
         in_service = self._in_service(now)
         pulled = next((check for check in in_service if check.name == SERVED), None)
         answer = beside_service(lift(job, now, rig, draining), pulled, now)
-        told = readings(job, now, answer, tool, lacking or (rig.missing if tool is None else ()))
+        # The newest reading is of where the job stands, whatever case is asked about.
+        stands = now if joints_out is None else moment(job, now.record)
+        held = draining if drained is None else self._draining(stands, tool, None)
+        agrees = agreement(job, stands, tool, reading_of_string(job, stands), held)
+        if agrees.words:  # weighed only now: most readings are as expected
+            agrees = agrees.beside(self._tell(stands, tool, rig, lacking))
+        lacks = lacking or (rig.missing if tool is None else ())
+        told = readings(job, now, answer, tool, lacks, agrees)
+        answer = judged(answer, told)
         coming = ahead(
             now,
             answer,
@@ -131,7 +159,6 @@ class Watcher:
             fill=Fill.DRAINED if draining.leaves_empty else Fill.FULL,
         )
         told = replace(told, ahead=coming)
-        stands = now if joints_out is None else moment(job, now.record)
         deep = depth(job, stands, tool)
         asked = (
             *in_service,
@@ -201,14 +228,18 @@ class Watcher:
             return RUN
         return judge_draining(
             self._job.last("drain"),
-            expected=lambda entry: self._column_at(entry, now.level),
+            falls=lambda entry: self._falls_at(entry, now.level, tool),
             load_error=tool.load_error if tool is not None else None,
             per_reading=tool.load_per_reading if tool is not None else None,
+            full_again=lambda entry: self._full_again(entry, now.level, tool),
         )
 
-    def _column_at(self, entry: Entry, level: Quantity | None) -> Quantity | None:
-        """Hook load of the column that a full line held above `level` when `entry` was made."""
+    def _falls_at(
+        self, entry: Entry, level: Quantity | None, tool: Instrument | None
+    ) -> Falls | None:
         found = self._string(as_found=True)
-        if found.string is None or level is None:
-            return None
-        return moment(self._job, found, at=entry).column_load(level)
+        return self._refilled.falls(entry, found, tool, level) if tool is not None else None
+
+    def _full_again(self, entry: Entry, level: Quantity | None, tool: Instrument | None) -> str:
+        found = self._string(as_found=True)
+        return self._refilled.words(entry, found, tool, level) if tool is not None else ""

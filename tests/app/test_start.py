@@ -137,7 +137,7 @@ async def test_what_is_read_from_afar_is_large_where_there_is_room(home: Home) -
         crew.sees("GAUGE: not read", "Gauge not read")
         await crew.press("escape", "g")
         await crew.types("900", "enter", "enter", "enter")
-        crew.sees("GAUGE lbf: within", "Gauge read 900 lbf within")
+        crew.sees("GAUGE lbf: lift within", "Gauge read 900 lbf within")
 
 
 async def test_a_limit_that_is_not_known_is_said_to_be_unknown_beside_the_large_figure(

@@ -37,8 +37,8 @@ def test_a_hold_is_released_by_who_may_while_the_checks_hold(script: Script) -> 
 def test_a_stop_is_not_released_until_it_has_gone(script: Script) -> None:
     assert script.refused("load", gauge_reading=2999) == ""
     assert script.refused("check_passed", **LOAD_CHECK, **WHY, check="gauge") == ""
-    assert "STOP: gauge" in script.refused("hold", **LOAD_CHECK, **WHY)
-    assert "STOP: gauge" in script.refused("passed_over", **LOAD_CHECK, **WHY)
+    assert "STOP: lift and gauge" in script.refused("hold", **LOAD_CHECK, **WHY)
+    assert "STOP: lift and gauge" in script.refused("passed_over", **LOAD_CHECK, **WHY)
     assert script.refused("load", gauge_reading=900) == ""
     assert script.refused("hold", **LOAD_CHECK) == ""
 
@@ -49,7 +49,11 @@ def test_a_stop_is_not_released_until_it_has_gone(script: Script) -> None:
 def test_unknown_is_passed_by_name_first(script: Script) -> None:
     assert "gauge says unknown: passed first by name" in script.refused("hold", **LOAD_CHECK, **WHY)
     script.enter(
-        {"kind": "check_passed", "by": "QA", "values": {**LOAD_CHECK, **WHY, "check": "gauge"}}
+        {
+            "kind": "check_passed",
+            "by": "QA",
+            "values": {**LOAD_CHECK, **WHY, "check": "lift, gauge"},
+        }
     )
     assert "gauge says unknown" in script.refused("hold", "ZZ", **LOAD_CHECK)
     assert script.refused("hold", **LOAD_CHECK) == ""

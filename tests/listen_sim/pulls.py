@@ -106,7 +106,15 @@ class Pull:
         if self.fault.name == CLEAN.name and self.wanted == "not drained":
             self.begin()
         after = self.read()
-        self.write({"kind": "drain", "drained_by": by, "load_before": before, "load_after": after})
+        self.write(
+            {
+                "kind": "drain",
+                "drained_by": by,
+                "load_before": before,
+                "load_after": after,
+                "air_drawn": "no" if self.wanted == "not drained" else "yes",
+            }
+        )
 
     wanted: str = ""
 

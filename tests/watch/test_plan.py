@@ -108,7 +108,8 @@ def real(documents: tuple[dict[str, Any], ...], row: Row, length: float) -> Job:
     kept = [
         d
         for d in documents
-        if d["kind"] not in ("line_choice", "piece")
+        # The crew's stop and the gauge's scale are of the string that hangs, not of a plan.
+        if d["kind"] not in ("line_choice", "piece", "limit", "gauge")
         or d["values"].get("piece") not in (None, "joint", "hose")
     ]
     if row.candidate.line == "hose":

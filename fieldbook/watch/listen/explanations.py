@@ -242,7 +242,9 @@ def _gauge(scene: Scene, base: Condition, last: Sighting | None, load: float) ->
                 sd = 12.0 if abs(level) > 20.0 else 6.0
                 yield Turn("water level other than recorded", words, other, 0.125, (0.0, sd))
     if base.factor == 1.0:
-        factors = {scene.parts / parts for parts in _WRONG_PARTS if scene.parts > 1} | {0.5, 2.0}
+        # One part is a record like any other: four may be rove where one was written.
+        rove = _WRONG_PARTS if scene.on_line else ()
+        factors = {scene.parts / parts for parts in rove} | {0.5, 2.0}
         others = sorted(factors - {1.0})
         for factor in others:
             words = f"shows {factor:.2g} times what it should"

@@ -22,8 +22,8 @@ Column = tuple[tuple[float, float], ...]
 # How far life departs from the record, one standard deviation: ours, no published source.
 LINE_WEIGHT = 0.03
 PUMP_WEIGHT = 0.08
-_LEVEL_FT = 4.0
-_PIPE_WATER, _HOSE_WATER = 0.02, 0.05
+LEVEL_FT = 4.0
+PIPE_WATER, HOSE_WATER = 0.02, 0.05
 _ZERO_IN_ERRORS = 0.5
 DRAG = 0.01  # of the load, pipe rubbing on casing
 _LOAD_NOISE = 0.003  # of the load, that comes and goes with every reading
@@ -103,8 +103,8 @@ class Scene:
         band = tool.expect(quantity(1000.0, "lbf"))
         wide = magnitude(band.high, "lbf", "band") - magnitude(band.low, "lbf", "band")
         self.friction = max(wide - 2.0 * self.error, 0.0) / 2000.0 / self.gain
-        on_line = tool.gauge.place is not GaugePlace.HOOK and not rig.is_reel
-        self.parts = tool.reeving.parts if on_line else 1
+        self.on_line = tool.gauge.place is not GaugePlace.HOOK and not rig.is_reel
+        self.parts = tool.reeving.parts if self.on_line else 1
         lengths = [piece.numbers.length for piece in record.pieces if piece.kind == "joint"]
         self.joint_ft = sum(lengths) / len(lengths) if lengths else 0.0
         self._loads: dict[tuple[float, float, Column, float], float] = {}
@@ -122,9 +122,9 @@ class Scene:
         return (
             LINE_WEIGHT,
             PUMP_WEIGHT,
-            _LEVEL_FT,
+            LEVEL_FT,
             (constant[0] ** 2 + constant[1] ** 2) ** 0.5,
-            _HOSE_WATER if self.hose else _PIPE_WATER,
+            HOSE_WATER if self.hose else PIPE_WATER,
             self.friction,
             0.0,
         )

@@ -24,6 +24,7 @@ FITS = 0.001
 """Chance of so bad a fit, below which even the best explanation is not believed: ours."""
 _RULED_OUT = 0.05  # of the odds it had before any reading
 _MOST_NAMED = 4
+_WORTH_NAMING = 0.02  # share below which an explanation is not named beside a reading: ours
 _GRAVE = (
     "drained", "partly drained", "not drained", "pump lost, line still full",
     "pump lost, line drained", "parted", "joint missed in the count", "joint counted twice",
@@ -80,6 +81,15 @@ class Telling:
     def decided(self) -> bool:
         """Whether one explanation, other than as expected, is said to be the one."""
         return self.verdict == "decided"
+
+    @property
+    def may_be(self) -> str:
+        """What the newest reading may be beside as expected, likeliest first, with the shares."""
+        ranked = [each for each in (self.best, self.next_best) if each is not None]
+        if ranked and ranked[0].name == EXPECTED:
+            return f"{ranked[0].detail}; weights, level or friction other than recorded"
+        likely = [each for each in ranked if each.share >= _WORTH_NAMING and each.name != EXPECTED]
+        return ", ".join(f"{each.words} ({each.share:.0%})" for each in likely)
 
     def lines(self) -> list[str]:
         """Plain text lines for a screen, a terminal or a sheet."""

@@ -1,0 +1,64 @@
+"""How far a string's load may lie from the one that its figures give, and the band it makes.
+
+Nominal weights, the pump's weight, the level, the bore and the rub on the casing are all good to
+so much; the gauge and the sheaves add theirs. A reading inside the band of all of them is as
+expected.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import hypot
+from typing import TYPE_CHECKING
+
+from calc.fill import Fill
+from calc.units import magnitude, quantity
+from fieldbook.watch.listen.scene import (
+    DRAG,
+    HOSE_WATER,
+    LEVEL_FT,
+    LINE_WEIGHT,
+    PIPE_WATER,
+    PUMP_WEIGHT,
+)
+
+if TYPE_CHECKING:
+    from calc.gauge import Band
+    from calc.units import Quantity
+    from fieldbook.watch.moment import Moment
+    from fieldbook.watch.readings import Instrument
+
+SURE = 2.0
+"""Standard deviations that a band takes in, beside the gauge's error: ours, no published source."""
+
+
+def _load_and_spread(
+    now: Moment, level: Quantity, fill: Fill, raised: Quantity | None
+) -> tuple[float, float]:
+    """The hook load, and one standard deviation of it from what its figures are good to, in lbf."""
+
+    def load_at(water: Quantity, held: Fill) -> float:
+        return magnitude(now.load(water, held, raised=raised), "lbf", "hook load")
+
+    load = load_at(level, fill)
+    dry = load if fill is Fill.DRAINED else load_at(level, Fill.DRAINED)
+    deeper = load_at(level + quantity(LEVEL_FT, "ft"), fill)
+    last = now.record.pieces[-1]
+    pump = last.numbers.weight if last.kind == "pump" else 0.0
+    water = HOSE_WATER if now.record.hose_ft else PIPE_WATER
+    return load, hypot(
+        LINE_WEIGHT * (dry - pump),
+        PUMP_WEIGHT * pump,
+        deeper - load,
+        water * (load - dry),
+        DRAG * load,
+    )
+
+
+def expected_band(
+    tool: Instrument, now: Moment, level: Quantity, fill: Fill, *, raised: Quantity | None = None
+) -> Band:
+    """The readings to expect of a string at rest, with all that its figures leave open."""
+    load, sd = _load_and_spread(now, level, fill, raised)
+    least, most = (tool.expect(quantity(load + off, "lbf")) for off in (-SURE * sd, SURE * sd))
+    return replace(most, low=least.low)
