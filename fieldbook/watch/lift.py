@@ -90,6 +90,11 @@ def lift(job: Job, now: Moment, rig: Rigging, draining: Draining) -> Lift:
     return Lift(_overall(links, now, loads), tuple(links), loads, limit, limit_of)
 
 
+def no_lift(check: Check) -> Lift:
+    """The answer where `check` says all that there is to say."""
+    return Lift(check, (), None, None, "")
+
+
 def _at_odds(job: Job) -> Iterator[str]:
     """What two devices say of one joint: until one is struck, what hangs is anybody's guess."""
     for direction in ("out", "in"):

@@ -57,7 +57,7 @@ def chlorine(job: Job) -> Check | None:
         judge(
             CHLORINE,
             asked,
-            dose if dose is not None and dose.magnitude > 0 else None,
+            dose,
             unit="mg/L",
             caution_share=1.0,
             governs=f"dose by the rule of {whose}" if whose else "",
@@ -68,7 +68,7 @@ def chlorine(job: Job) -> Check | None:
         )
     ]
     needed, given = (facts.get("chlorine", n) for n in ("contact_asked", "contact_time"))
-    if needed is not None and given is not None and given.magnitude > 0:
+    if needed is not None and given is not None:
         parts.append(
             judge(
                 CHLORINE,

@@ -9,27 +9,42 @@ from typing import TYPE_CHECKING
 from calc.check import Check, Verdict, worst
 from calc.fill import Fill
 from fieldbook.watch.ahead import ahead
+from fieldbook.watch.amps import NAME as AMPS
 from fieldbook.watch.amps import amps
+from fieldbook.watch.answered import answered, answered_or
+from fieldbook.watch.capacity import NAME as CAPACITY
 from fieldbook.watch.capacity import capacity
+from fieldbook.watch.depth import NAME as DEPTH
 from fieldbook.watch.depth import Depth, depth
 from fieldbook.watch.draining import GOING_IN, RUN, Draining, draining_check, judge_draining
 from fieldbook.watch.gear_dates import gear_dates
+from fieldbook.watch.insulation import NAME as INSULATION
 from fieldbook.watch.insulation import insulation
-from fieldbook.watch.lift import Lift, lift
+from fieldbook.watch.lift import NAME as LIFT
+from fieldbook.watch.lift import Lift, lift, no_lift
 from fieldbook.watch.listen.hearing import Hearing
 from fieldbook.watch.metered import metered
 from fieldbook.watch.moment import Moment, goes_in, moment, moving_in
+from fieldbook.watch.overhead import NAME as OVERHEAD
 from fieldbook.watch.overhead import power_lines
 from fieldbook.watch.pieces import StringRecord, key_of, string_record
+from fieldbook.watch.pressure import NAME as PRESSURE
 from fieldbook.watch.pressure import pressure
+from fieldbook.watch.readings import NAME as GAUGE
 from fieldbook.watch.readings import Instrument, Readings, instrument, readings
 from fieldbook.watch.rigging import Rigging, gauge, rigging
+from fieldbook.watch.setting import NAME as SETTING
 from fieldbook.watch.setting import setting
-from fieldbook.watch.supply import cable_drop, supply
+from fieldbook.watch.supply import DROP, cable_drop, supply
+from fieldbook.watch.supply import NAME as SUPPLY
+from fieldbook.watch.tally_plan import NAME as TALLY_PLAN
 from fieldbook.watch.tally_plan import tally_plan
-from fieldbook.watch.treated import chlorine, precharge
+from fieldbook.watch.treated import CHLORINE, PRECHARGE, chlorine, precharge
+from fieldbook.watch.wind import NAME as WIND
 from fieldbook.watch.wind import wind
+from fieldbook.watch.windings import NAME as WINDINGS
 from fieldbook.watch.windings import windings
+from fieldbook.watch.window import NAME as WINDOW
 from fieldbook.watch.window import window
 
 if TYPE_CHECKING:
@@ -114,8 +129,9 @@ class Watcher:
         seen, lacking = gauge(job)
         tool = instrument(seen, rig)
         draining = self._draining(now, tool, drained)
-        answer = lift(job, now, rig, draining)
-        told = readings(job, now, answer, tool, lacking or (rig.missing if tool is None else ()))
+        answer = answered_or(LIFT, lambda: lift(job, now, rig, draining), no_lift)
+        lacks = lacking or (rig.missing if tool is None else ())
+        told = answered_or(GAUGE, lambda: readings(job, now, answer, tool, lacks), _no_reading)
         coming = ahead(
             now,
             answer,
@@ -125,12 +141,12 @@ class Watcher:
         )
         told = replace(told, ahead=coming)
         stands = now if joints_out is None else moment(job, now.record)
-        deep = depth(job, stands, tool)
+        deep = answered_or(DEPTH, lambda: depth(job, stands, tool), Depth)
         asked = (
-            None if now.visit else pressure(job, now),
-            window(job),
-            power_lines(job),
-            wind(job),
+            None if now.visit else answered(PRESSURE, lambda: pressure(job, now)),
+            answered(WINDOW, lambda: window(job)),
+            answered(OVERHEAD, lambda: power_lines(job)),
+            answered(WIND, lambda: wind(job)),
             draining_check(job.last("drain"), draining)
             if now.is_lifted and not moving_in(job)
             else None,
@@ -154,16 +170,16 @@ class Watcher:
         job = self._job
         read = metered(job)
         return (
-            supply(job, read),
-            amps(job, read),
-            windings(job, read),
-            insulation(job, read, now),
-            cable_drop(job, read),
-            setting(job, read),
-            tally_plan(job),
-            capacity(job, read),
-            precharge(job, read),
-            chlorine(job),
+            answered(SUPPLY, lambda: supply(job, read)),
+            answered(AMPS, lambda: amps(job, read)),
+            answered(WINDINGS, lambda: windings(job, read)),
+            answered(INSULATION, lambda: insulation(job, read, now)),
+            answered(DROP, lambda: cable_drop(job, read)),
+            answered(SETTING, lambda: setting(job, read)),
+            answered(TALLY_PLAN, lambda: tally_plan(job)),
+            answered(CAPACITY, lambda: capacity(job, read)),
+            answered(PRECHARGE, lambda: precharge(job, read)),
+            answered(CHLORINE, lambda: chlorine(job)),
         )
 
     def _string(self, *, as_found: bool = False) -> StringRecord:
@@ -195,3 +211,7 @@ class Watcher:
         if found.string is None or level is None:
             return None
         return moment(self._job, found, at=entry).column_load(level)
+
+
+def _no_reading(check: Check) -> Readings:
+    return Readings(check, None, None, None, None, None, "", check.missing)

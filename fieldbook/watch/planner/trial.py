@@ -9,9 +9,10 @@ from calc.check import Check, Verdict, governing, judge, worst
 from calc.fill import Fill
 from calc.pressure import standing_pressure
 from calc.units import magnitude, quantity
+from fieldbook.watch.answered import answered, answered_or
 from fieldbook.watch.draining import Draining
 from fieldbook.watch.facts import Facts
-from fieldbook.watch.lift import Lift, lift
+from fieldbook.watch.lift import Lift, lift, no_lift
 from fieldbook.watch.links import CAUTION_SHARE
 from fieldbook.watch.moment import Moment, intake_depth, moment
 from fieldbook.watch.pieces import string_record
@@ -95,8 +96,8 @@ class Bench:
     def _look(self, length: float) -> Trial:
         job = self._hung.job(length)
         now = moment(job, string_record(job))
-        answer = lift(job, now, self.rig, _FULL)
-        stands = pressure(job, now)
+        answer = answered_or(PATH, lambda: lift(job, now, self.rig, _FULL), no_lift)
+        stands = answered(PRESSURE, lambda: pressure(job, now))
         setting, lacking = intake_depth(job, now)
         pieces = {piece.name for piece in now.record.pieces}
         string = [link.check for link in answer.links if link.check.name in pieces]
@@ -104,7 +105,7 @@ class Bench:
         limits = {
             PRESSURE: replace(stands, name=PRESSURE),
             LIFTED: _most(LIFTED, string, answer),
-            SERVED: _served(now, stands, length),
+            SERVED: answered(SERVED, lambda: _served(now, stands, length)),
             PATH: self._path(gear, answer),
         }
         if self._candidate.line == "hose" and (fits := window(job)) is not None:
