@@ -104,7 +104,8 @@ def _whole(record: StringRecord) -> float:
 def _curve(now: Moment, tool: Instrument, fill: Fill) -> tuple[list[float], list[float]]:
     record = now.record
     assert record.string is not None
-    feet = max(_FEET_A_STEP, record.hose_ft / _MOST_STEPS)
+    whole = sum(magnitude(piece.length, "ft", "length") for piece in record.pieces)
+    feet = max(_FEET_A_STEP, whole / _MOST_STEPS)
     step = quantity(feet, "ft") if record.hose_ft else None
     loads = record.string.load_curve(
         level=now.level, top=now.top, fill=fill, water_weight=now.water_weight, every=step
