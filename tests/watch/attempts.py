@@ -75,7 +75,7 @@ def attempts() -> list[Attempt]:
 
 def said_to(attempt: Attempt, home: Path) -> str:
     """What the book says to it, in one word; `home` is an empty folder."""
-    documents = _documents(attempt)
+    documents = documents_of(attempt)
     match attempt.asks.split(" ", 1):
         case ["enter"]:
             return _entered(home, documents)
@@ -100,7 +100,8 @@ def said_to(attempt: Attempt, home: Path) -> str:
     return next((c.verdict.value for c in look.checks if c.name == attempt.asks), "none")
 
 
-def _documents(attempt: Attempt) -> Documents:
+def documents_of(attempt: Attempt) -> Documents:
+    """The entries of an attempt, as `enter` takes them."""
     base, _, step = attempt.base.partition("@")
     documents = _upto(base, step) if step else [dict(d) for d in BASES[base]]
     made = []
