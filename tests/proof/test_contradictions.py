@@ -70,7 +70,6 @@ STOPPED = {
             "another zero of the same gauge": [says("gauge", gauge_zero=700)],
             "another place of the same gauge": [says("gauge", gauge_place="hook")],
             "a smaller error of the same gauge": [says("gauge", gauge_error=1)],
-            "more parts than were rove": [says("rig", parts_of_line=1)],
             "a note that it was wrong": [says("note") | {"note": "the gauge was wrong"}],
             "a hand-over": [says("handover", witness="ZZ")],
             "a draining that drains nothing": [says("drain", drained_by="joint by joint")],
@@ -79,8 +78,8 @@ STOPPED = {
     "water deeper than the deepest that was said": Stopped(
         "lift",
         "hose",
-        {"fitting_rating": 1000},
-        [says("level", water_level="400 ft", level_state="pumping")],
+        {"fitting_rating": 1400},
+        [says("level", water_level="400 ft", level_state="static")],
         {
             "a deepest level above what was read": [says("well", deepest_level="200 ft")],
             "a static level": [says("level", water_level="190 ft", level_state="static")],
@@ -131,7 +130,7 @@ STOPPED = {
         "lift",
         "steel",
         {},
-        [says("finding", part="string", finding="parted", string_state="parted")],
+        [says("finding", part="string", finding="parted", string_state="lost")],
         {
             "a reading of the whole string": [says("load", gauge_reading=910)],
             "a joint that came out": [
