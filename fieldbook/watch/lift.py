@@ -79,6 +79,8 @@ def lift(job: Job, now: Moment, rig: Rigging, draining: Draining) -> Lift:
         return Lift(check, (), None, None, "")
     facts = Facts(job)
     friction = facts.need("rig", "dry_friction")
+    if facts.words("well", "datum") == "ground":
+        facts.need("well", "stick_up")  # the string stands that much higher above the water
     if now.lost:
         facts.lack(_AFTER_PARTING)
     for words in _at_odds(job):

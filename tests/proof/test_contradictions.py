@@ -95,7 +95,9 @@ STOPPED = {
                 says("line_test", discharge_pressure="50 psi", test_minutes=15, pressure_loss=0)
             ],
             "a lower pressure at the top": [says("well", surface_pressure="20 psi")],
-            "a lower cut-out": [says("tank", cut_out="30 psi", cut_in="20 psi", precharge="18 psi")],
+            "a lower cut-out": [
+                says("tank", cut_out="30 psi", cut_in="20 psi", precharge="18 psi")
+            ],
         },
     ),
     "a pump that gives too much at no flow": Stopped(
