@@ -151,8 +151,8 @@ def cable_resistance(size: str, temperature: Quantity) -> Quantity | None:
 def cable_drop(job: Job, read: Metered) -> Check | None:
     """Volts that the cable takes at service-factor amps.
 
-    None before its size or length is written, and while the string is on its way out. The 5 % is a habit and
-    not a rating, so being over it is a caution.
+    None before its size or length is written, and while the string is on its way out. The 5 % is a
+    habit and not a rating, so being over it is a caution.
     """
     facts = Facts(job)
     words = facts.words("cable", "cable_size")

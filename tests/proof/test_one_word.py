@@ -6,6 +6,7 @@ import io
 import re
 from collections.abc import Iterator
 from contextlib import redirect_stdout
+from typing import Any
 
 import pytest
 
@@ -17,6 +18,7 @@ from fieldbook.office.lift_paper import lift_paper
 from fieldbook.office.paper_limits import limits_of
 from fieldbook.office.samples import sample_names
 from fieldbook.quantities.convert import show
+from fieldbook.record.entry import Entry
 from fieldbook.record.job import Job
 from fieldbook.watch.document import look_document
 from fieldbook.watch.moment import intake_depth
@@ -38,7 +40,7 @@ def jobs(name: str) -> Iterator[tuple[str, Job]]:
     for moment in MOMENTS:
         entries = at_moment(name, moment)
         for words, reading in READ.items():
-            more = ()
+            more: tuple[Entry, ...] = ()
             if reading is not None:
                 said = {"gauge_reading": value_of("gauge_reading", reading)}
                 more = (entry_of(entries, "load", said),)
@@ -72,13 +74,13 @@ def lift_words(job: Job, look: Look) -> dict[str, str]:
     }
     if look.now.has_load:
         panel = "\n".join(str(line.text) for line in limits_panel._lift(look, None))
-        words["walk"] = found(r"load .*(within|caution|stop|unknown)", panel)
+        words["walk"] = found(r"(?:LIFT|load .*) (within|caution|stop|unknown)", panel)
     return words
 
 
 def never_words(job: Job, look: Look) -> dict[str, str]:
     """Where the reading never to pass stands -> the figure there, in whole lbf; "?" for none."""
-    figure = r"([\d,]+) lbf|unknown"
+    figure = r"(?:([\d,]+) lbf|unknown)"
     paper = dict(limits_of(job, look))["Reading never to pass"]
     screen = "\n".join(str(line.render()) for line in lift_lines(look, every=False))
     told = {
@@ -124,7 +126,7 @@ def test_the_reading_never_to_pass_is_one_figure(name: str) -> None:
         assert len(set(words.values())) == 1, (moment, words)
 
 
-WORSE: dict[str, list[dict[str, object]]] = {
+WORSE: dict[str, list[dict[str, Any]]] = {
     "as written": [],
     "weak fitting": [says("piece", place=2, piece="check valve", piece_length=1, piece_weight=10,
                           fitting_rating=700)],
@@ -134,13 +136,12 @@ WORSE: dict[str, list[dict[str, object]]] = {
     "surface pressure": [says("well", surface_pressure="240 psi")],
     "heavy pump": [says("pump", pump_weight=900)],
 }  # fmt: skip
-OWN = {"steel": "steel 2 sch 40", "pvc": "PVC 1-1/4 sch 80"}
 
 
 @pytest.mark.parametrize("worse", WORSE)
 @pytest.mark.parametrize("line", BASES)
 def test_the_plan_of_what_hangs_says_what_the_checks_say(line: str, worse: str) -> None:
-    more = [says(str(d["kind"]), **dict(d["values"])) for d in WORSE[worse] if d["kind"] != "piece"]
+    more = [d for d in WORSE[worse] if d["kind"] != "piece"]
     weak = [d for d in WORSE[worse] if d["kind"] == "piece"]
     base = [d for d in BASES[line] if not (weak and d["values"].get("piece") == "check valve")]
     job = job_of(*base, *weak, *more)

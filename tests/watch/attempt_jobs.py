@@ -1,4 +1,4 @@
-"""The jobs that the attempts are made on: one a drop line, with every figure that a check asks for."""
+"""The jobs that the attempts are made on: one a drop line, with every figure a check asks for."""
 
 from __future__ import annotations
 
@@ -84,4 +84,3 @@ BASES: dict[str, Documents] = {
     "steel": (*STEEL, _WELL, _PUMP, _TANK, _WIRES),
     "hose": (*HOSE, _WELL, _PUMP, _TANK, _WIRES),
 }
-SETTING = ("pull and set",)

@@ -6,6 +6,7 @@ import io
 import json
 import re
 import tomllib
+from collections.abc import Callable
 from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -22,7 +23,7 @@ from fieldbook.record.job import Job
 from fieldbook.store.home import Home
 from fieldbook.watch.planner.plan import plan
 from fieldbook.watch.planner.words import cells
-from fieldbook.watch.watcher import Watcher
+from fieldbook.watch.watcher import Look, Watcher
 from tests.app.scenes import put_job
 from tests.store.unsynced import unsynced
 from tests.watch.attempt_jobs import BASES
@@ -64,39 +65,41 @@ class Attempt:
 def attempts() -> list[Attempt]:
     """Every attempt of the table."""
     text = (Path(__file__).parent / "attempts.toml").read_text(encoding="utf-8")
-    return [
-        Attempt(
-            **{k: tuple(v) if isinstance(v, list) else v for k, v in row.items() if k != "owed"},
-            owed=tuple(row["owed"].split(" or ")),
-        )
-        for row in tomllib.loads(text)["attempt"]
-    ]
+    return [_attempt(row) for row in tomllib.loads(text)["attempt"]]
+
+
+def _attempt(row: dict[str, Any]) -> Attempt:
+    lists = {name: tuple(row.get(name, ())) for name in ("add", "drop")}
+    return Attempt(**row | lists | {"owed": tuple(row["owed"].split(" or "))})
 
 
 def said_to(attempt: Attempt, home: Path) -> str:
     """What the book says to it, in one word; `home` is an empty folder."""
     documents = documents_of(attempt)
-    match attempt.asks.split(" ", 1):
-        case ["enter"]:
-            return _entered(home, documents)
-        case ["lift", "card"]:
-            job = job_of(*documents)
-            text = lift_paper(job, Watcher(job).look(), printed="2026-05-14 12:00")
-            return _word(r"MAY IT BE LIFTED: (\w+)", text)
-        case ["lift"]:
-            return _lift_command(job_of(*documents))
-        case ["lift", joints]:
-            return _lift_with(home, documents, joints)
-        case ["paper"]:
-            job = job_of(*documents)
-            return _word(r"(\w+)", dict(limits_of(job, Watcher(job).look()))["Lift check"])
-        case ["plan", name]:
-            return plan(job_of(*documents), only=[name]).rows[0].verdict.value
-        case ["deepest", name]:
-            return _deepest(cells(plan(job_of(*documents), only=[name]).rows[0])[1])
-        case ["never"]:
-            return _never(job_of(*documents), attempt.at_most)
-    look = Watcher(job_of(*documents)).look()
+    who, _, which = attempt.asks.partition(" ")
+    if who == "enter":
+        return _entered(home, documents)
+    if who == "lift" and which.isdigit():
+        return _lift_with(home, documents, which)
+    job = job_of(*documents)
+    if who in ("plan", "deepest"):
+        row = plan(job, only=[which]).rows[0]
+        return row.verdict.value if who == "plan" else _deepest(cells(row)[1])
+    return _seen(job, attempt)
+
+
+def _seen(job: Job, attempt: Attempt) -> str:
+    look = Watcher(job).look()
+    tellers: dict[str, Callable[[], str]] = {
+        "lift": lambda: _lift_command(look),
+        "lift card": lambda: _word(
+            r"MAY IT BE LIFTED: (\w+)", lift_paper(job, look, printed="2026-05-14 12:00")
+        ),
+        "paper": lambda: _word(r"(\w+)", dict(limits_of(job, look))["Lift check"]),
+        "never": lambda: _never(look, attempt.at_most),
+    }
+    if attempt.asks in tellers:
+        return tellers[attempt.asks]()
     return next((c.verdict.value for c in look.checks if c.name == attempt.asks), "none")
 
 
@@ -129,7 +132,7 @@ def _upto(name: str, step: str) -> Documents:
 
 
 def _document(flat: dict[str, Any]) -> dict[str, Any]:
-    known = definitions()
+    known = definitions().keys() - {"sure"}
     values = {n: v for n, v in flat.items() if n in known}
     rest = {n: v for n, v in flat.items() if n not in known}
     return {"by": "QA"} | rest | {"values": values}
@@ -152,10 +155,10 @@ def _number(documents: Documents) -> str:
     return job_of(documents[0]).text("job", "job_number")
 
 
-def _lift_command(job: Job) -> str:
+def _lift_command(look: Look) -> str:
     out = io.StringIO()
     with redirect_stdout(out):
-        print_lift(Watcher(job).look())
+        print_lift(look)
     return _word(r"LIFT: (\w+)", out.getvalue())
 
 
@@ -175,8 +178,8 @@ def _deepest(cell: str) -> str:
     return "a depth" if float(found.group().replace(",", "")) > 10.0 else "nonsense"
 
 
-def _never(job: Job, at_most: float | None) -> str:
-    never = Watcher(job).look().readings.never
+def _never(look: Look, at_most: float | None) -> str:
+    never = look.readings.never
     if never is None:
         return "unknown"
     return "low" if at_most is not None and never.m_as("lbf") <= at_most else "high"
