@@ -36,6 +36,8 @@ KINDER = {
     ("footage", "mark"): "the counter's own figure stands where no mark corrects it",
     ("load", "gauge_reading"): "nothing was read there",
     ("joint", "gauge_reading"): "nothing was read there",
+    ("meter", "flow"): "nothing was read there",
+    ("prior", "water_level"): "nothing was read there: other levels stand",
     ("meter", "amps_a"): "a motor that takes no amps loses no volts in its cable",
     ("meter", "amps_b"): "a motor that takes no amps loses no volts in its cable",
     ("meter", "amps_c"): "a motor that takes no amps loses no volts in its cable",
