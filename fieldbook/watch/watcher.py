@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
 from calc.fill import Fill
+from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.watch.ahead import ahead
 from fieldbook.watch.amps import NAME as AMPS
 from fieldbook.watch.amps import amps
@@ -131,6 +133,8 @@ class Watcher:
         draining = self._draining(now, tool, drained)
         answer = answered_or(LIFT, lambda: lift(job, now, rig, draining), no_lift)
         lacks = lacking or (rig.missing if tool is None else ())
+        if job.value("limit", "stop_load") is None:  # the crew's own to choose, for each phase
+            lacks = (*lacks, within(definition("stop_load").label))
         told = answered_or(GAUGE, lambda: readings(job, now, answer, tool, lacks), _no_reading)
         coming = ahead(
             now,
