@@ -76,7 +76,8 @@ def judge(  # noqa: PLR0913 - one call states one check
     """Hold a demand against its allowable.
 
     A known demand over a known allowable is a `stop` even when other inputs are missing; anything
-    else with an input missing is `unknown`.
+    else with an input missing is `unknown`. Where nothing is allowed, or nothing is there of what
+    is asked, any demand is over it, and no share can say by how much.
 
     Args:
         name: What is checked.
@@ -93,17 +94,21 @@ def judge(  # noqa: PLR0913 - one call states one check
         at_least: Whether the demand is the least that is asked, and the allowable what there is.
 
     Raises:
-        OutOfRange: `caution_share` is not in 0..1, or the allowable is not more than zero.
+        OutOfRange: `caution_share` is not in 0..1, or neither the allowable nor the demand is more
+            than zero.
         WrongDimension: Demand or allowable cannot be expressed in `unit`.
     """
     if not 0.0 <= caution_share <= 1.0:
         raise OutOfRange(f"the caution share is {caution_share:g}; it must lie between 0 and 1")
     lacking = tuple(missing)
     share: float | None = None
+    over = False
     if demand is not None and allowable is not None:
-        limit = magnitude(allowable, unit, f"allowable of {name}", above=0.0)
-        share = magnitude(demand, unit, f"demand of {name}") / limit
-    if share is not None and share > 1.0:
+        asked = magnitude(demand, unit, f"demand of {name}")
+        over = magnitude(allowable, unit, f"allowable of {name}") <= 0.0 < asked
+        if not over:
+            share = asked / magnitude(allowable, unit, f"allowable of {name}", above=0.0)
+    if over or (share is not None and share > 1.0):
         verdict = Verdict.STOP
     elif share is None or lacking:
         verdict = Verdict.UNKNOWN

@@ -145,7 +145,7 @@ class FieldbookApp(InTurn):
 
     def today(self) -> dt.date:
         """The day by the clock of the entries."""
-        from fieldbook.store.book import local_time  # noqa: PLC0415 - loads the journal
+        from fieldbook.store.clockwork import local_time  # noqa: PLC0415 - loads the journal
 
         return (self._clock or local_time)().date()
 
@@ -159,7 +159,8 @@ class FieldbookApp(InTurn):
         # Opening a job needs the unit registry and the journal; the shelf does not wait for them.
         from fieldbook.app.session import Session  # noqa: PLC0415
         from fieldbook.app.walk_screen import WalkScreen  # noqa: PLC0415
-        from fieldbook.store.book import Book, local_time  # noqa: PLC0415
+        from fieldbook.store.book import Book  # noqa: PLC0415
+        from fieldbook.store.clockwork import local_time  # noqa: PLC0415
         from fieldbook.walk.steps import BadWalk  # noqa: PLC0415
 
         try:
@@ -221,7 +222,7 @@ class FieldbookApp(InTurn):
         self.push_screen(DueScreen(shelf, self._today()))
 
     def _today(self) -> dt.date:
-        from fieldbook.store.book import local_time  # noqa: PLC0415 - loads the journal
+        from fieldbook.store.clockwork import local_time  # noqa: PLC0415 - loads the journal
 
         return (self._clock or local_time)().date()
 

@@ -12,7 +12,7 @@ from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Draft
 from fieldbook.store.attachments import attach as copy_in
 from fieldbook.store.attachments import refusal
-from fieldbook.store.book import NotSaved
+from fieldbook.store.errors import NotSaved
 
 if TYPE_CHECKING:
     import argparse

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.opening import load_walk, open_book
 from fieldbook.quantities.admit import Refused, draft_from, is_sure
-from fieldbook.store.book import NotSaved
+from fieldbook.store.errors import NotSaved
 from fieldbook.store.strict_json import BadJson, read_json
 from fieldbook.walk.afterwards import marked, paper_problems
 from fieldbook.walk.doubts import doubts_of

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 _A_PAGE = 24
 _SPARE = 2
+_MOST_ROWS = 500  # as many joints as a run may have; a count with digits too many prints no more
 _FEW = {"pieces": 6, "as needed": 4}
 _ENDS = ("Time", "Initials")
 
@@ -87,7 +88,8 @@ def _empty(step: Step, job: Job, joints: int | None, written: int) -> int:
         return _FEW[step.repeat]
     if joints is None and step.repeat == "joints":
         joints = counts(job).joints
-    return max((joints if joints is not None else _A_PAGE) - written, 0) + _SPARE
+    rows = min(joints if joints is not None else _A_PAGE, _MOST_ROWS)
+    return max(rows - written, 0) + _SPARE
 
 
 def _expected(step: Step, trace: Trace | None) -> dict[int, tuple[str, str]]:

@@ -10,6 +10,7 @@ from typing import Any
 
 WORDS = frozenset({"words", "choice", "date", "time of day", "file", "yes or no"})
 PLAIN = frozenset({"number", "count"})
+DANGERS = ("", "higher", "lower", "either", "none")
 
 
 class BadDefinition(ValueError):
@@ -33,6 +34,10 @@ class Definition:
         above: The number, in `unit`, that every other than nonsense is more than.
         at_most: The largest number, in `unit`, that is not nonsense.
         choices: The words a choice may take.
+        danger: Of a number that a check reads, where it gets dangerous: "higher" or "lower",
+            "either" where that hangs on the rest, "none" where it only says which or in what
+            order. Empty where no check reads it. Moving it there never makes a verdict better.
+        record: Of a number that a step asks for and no check reads: what it is kept for.
         meaning: What is to be written, for help.
     """
 
@@ -47,6 +52,8 @@ class Definition:
     above: float | None = None
     at_most: float | None = None
     choices: tuple[str, ...] = ()
+    danger: str = ""
+    record: str = ""
     meaning: str = ""
 
     @property
@@ -100,6 +107,7 @@ def _definition(name: str, table: dict[str, Any]) -> Definition:
     elsewhere = [key for key in ("above", "at_most") if table.get(key)]
     if elsewhere and len(units_of(dimension)) > 1:
         raise BadDefinition(f"{name}: {elsewhere[0]} other than zero needs a single unit")
+    _check_danger(name, table)
     known = set(Definition.__dataclass_fields__)
     if unknown := sorted(set(table) - known):
         raise BadDefinition(f"{name}: unknown key {unknown[0]!r}")
@@ -108,6 +116,13 @@ def _definition(name: str, table: dict[str, Any]) -> Definition:
         if key in table:
             fields[key] = tuple(table[key])
     return Definition(**fields)
+
+
+def _check_danger(name: str, table: dict[str, Any]) -> None:
+    if table.get("danger", "") not in DANGERS:
+        raise BadDefinition(f"{name}: danger is one of: {', '.join(DANGERS[1:])}")
+    if table["dimension"] in WORDS and (table.get("danger") or table.get("record")):
+        raise BadDefinition(f"{name}: danger and record belong to a number")
 
 
 @cache

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -34,9 +35,14 @@ class Tally:
         return max(self.joints, default=0) + 1
 
     @property
-    def gaps(self) -> list[int]:
-        """Numbers between the first and the last that no entry records."""
-        return [n for n in range(1, self.next_number) if n not in self.joints]
+    def gaps(self) -> list[range]:
+        """Numbers below the last that no entry records, run by run.
+
+        A number typed with some digits too many leaves a run of millions: nobody goes through it.
+        """
+        written = sorted({0, *self.joints})
+        runs = (range(low + 1, high) for low, high in pairwise(written))
+        return [run for run in runs if run]
 
     @property
     def doubles(self) -> list[int]:

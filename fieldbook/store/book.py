@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import datetime as dt
-from collections.abc import Callable
 from typing import TYPE_CHECKING, Self
 
 from fieldbook.quantities.admit import Refused, new_problems
@@ -12,7 +10,8 @@ from fieldbook.record.codec import to_document
 from fieldbook.record.entry import Draft, Entry
 from fieldbook.record.ids import new_id
 from fieldbook.record.job import Job
-from fieldbook.store.clockwork import jump
+from fieldbook.store.clockwork import jump, local_time
+from fieldbook.store.errors import NotSaved, ReadOnly
 from fieldbook.store.folder import JobFolder, read_all
 from fieldbook.store.holder import Hold
 from fieldbook.store.journal import Journal
@@ -23,34 +22,14 @@ from fieldbook.store.seal import LIST, listed_apart, seal_hash, seal_note
 from fieldbook.store.writing import LogWriter, as_begun
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterable, Mapping, Sequence
     from pathlib import Path
     from types import TracebackType
     from typing import Any
 
+    from fieldbook.store.clockwork import Clock
     from fieldbook.store.logfile import LogFile
-
-Clock = Callable[[], dt.datetime]
-
-
-class NotSaved(OSError):
-    """An entry is not on disk; it is kept in hand, and recording the same draft tries it again."""
-
-    def __init__(self, draft: Draft, why: str) -> None:
-        super().__init__(why)
-        self.draft = draft
-
-    def __str__(self) -> str:
-        return str(self.args[0])
-
-
-class ReadOnly(NotSaved):
-    """The book is held by another program, or cannot be written by this one."""
-
-
-def local_time() -> dt.datetime:
-    """Now, by this device's clock, with its offset from UTC."""
-    return dt.datetime.now().astimezone()
 
 
 class Book:

@@ -1,13 +1,22 @@
-"""What is said when a device's clock goes back."""
+"""The clock that entries get their time from, and what is said when it goes back."""
 
 from __future__ import annotations
 
+import datetime as dt
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from fieldbook.store.problem import Problem
 
 if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
+
+Clock = Callable[[], dt.datetime]
+
+
+def local_time() -> dt.datetime:
+    """Now, by this device's clock, with its offset from UTC."""
+    return dt.datetime.now().astimezone()
 
 
 def jump(before: Entry, after: Entry) -> Problem:

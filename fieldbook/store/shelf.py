@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Draft
     from fieldbook.record.job import Job
-    from fieldbook.store.book import Clock
+    from fieldbook.store.clockwork import Clock
     from fieldbook.store.finding import Wanted
     from fieldbook.store.home import Home
     from fieldbook.store.summary import Summary

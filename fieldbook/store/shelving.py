@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.admit import Refused, new_problems
 from fieldbook.record.job import Job
-from fieldbook.store.book import Book, Clock, local_time
+from fieldbook.store.book import Book
+from fieldbook.store.clockwork import Clock, local_time
 from fieldbook.store.disk import make_folders
 from fieldbook.store.folder import read_folder
 from fieldbook.store.logfile import log_files

@@ -6,6 +6,7 @@ Plain numbers, so that a screen can be drawn before the unit registry is loaded.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import chain, islice
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
@@ -14,10 +15,12 @@ from fieldbook.record.string import joints_in, string_pieces
 from fieldbook.record.tally import Tally, tally
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
+
+_FEW = 5  # numbers that are named one by one
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +155,7 @@ def _doubts(joints: Tally, direction: str, expected: int | None) -> list[str]:
     if joints.gaps:
         found.append(f"not written {direction}: joint {_few(joints.gaps)}")
     if joints.doubles:
-        found.append(f"written {direction} twice: joint {_few(joints.doubles)}")
+        found.append(f"written {direction} twice: joint {_few(_each(joints.doubles))}")
     if expected is not None and joints.count > expected:
         found.append(f"{joints.count} joints {direction}, {expected} in the string")
     return found
@@ -164,6 +167,11 @@ def _hose_doubts(hose: Footage, direction: str, hose_ft: float | None) -> list[s
     return [f"{hose.feet:.0f} ft of hose {direction}, {hose_ft:.0f} ft in the string"]
 
 
-def _few(numbers: list[int]) -> str:
-    shown = ", ".join(str(number) for number in numbers[:5])
-    return shown if len(numbers) <= 5 else f"{shown} and {len(numbers) - 5} more"
+def _few(runs: Sequence[range]) -> str:
+    count = sum(map(len, runs))
+    shown = ", ".join(map(str, islice(chain.from_iterable(runs), _FEW)))
+    return shown if count <= _FEW else f"{shown} and {count - _FEW:,} more"
+
+
+def _each(numbers: Iterable[int]) -> list[range]:
+    return [range(number, number + 1) for number in numbers]

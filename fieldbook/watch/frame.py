@@ -44,10 +44,10 @@ class Frame:
         return self.hang + line + self.fittings + self.intake
 
     def on_datum(self, depth: float, datum: str) -> float | None:
-        """A depth below another datum, below this one; None without the stick-up."""
+        """A depth below another datum, below this one; None without the stick-up, or a datum."""
         if datum == self.datum:
             return depth
-        if self.stick_up is None:
+        if self.stick_up is None or not datum:
             return None
         return depth + (self.stick_up if self.datum == "top of casing" else -self.stick_up)
 

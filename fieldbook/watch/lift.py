@@ -87,6 +87,8 @@ def lift(job: Job, now: Moment, rig: Rigging, draining: Draining) -> Lift:
         return Lift(check, check, (), None, None, "")
     facts = Facts(job)
     friction = facts.need("rig", "dry_friction")
+    if facts.words("well", "datum") == "ground":
+        facts.need("well", "stick_up")  # the string stands that much higher above the water
     stop_load = facts.get("limit", "stop_load")
     if now.lost:
         facts.lack(_AFTER_PARTING)
@@ -178,6 +180,11 @@ def _stop_load(load: Quantity, stop_load: Quantity | None) -> Check | None:
         formula="string weight without friction",
         source="stated",
     )
+
+
+def no_lift(check: Check) -> Lift:
+    """The answer where `check` says all that there is to say."""
+    return Lift(check, check, (), None, None, "")
 
 
 def _at_odds(job: Job) -> Iterator[str]:

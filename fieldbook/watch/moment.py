@@ -163,7 +163,8 @@ def moment(
     """
     facts = Facts(job)
     stick_up = facts.get("well", "stick_up")
-    above_ground = facts.words("well", "datum") == "ground"
+    # Where nobody named the datum the string is taken to stand higher: more of it is above water.
+    above_ground = facts.words("well", "datum") != "top of casing"
     hose_out = footage_out(job, record, at) if record.hose_ft and joints_out is None else None
     count = joints_off(job, record, at) if joints_out is None else joints_out
     planned = joints_out is None and is_planned(job, at)

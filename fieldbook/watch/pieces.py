@@ -131,6 +131,8 @@ def _add(
     if length is None:
         _lack(record.unmeasured, what, [_label(_length_name(what))])
         return
+    if what == "joint" and "joint_count" not in entry.values:
+        _lack(record.unmeasured, what, [_label("joint_count")])
     weight = _weight(entry, what, line, length) if line is not None else None
     if line is not None and weight is None:
         _lack(record.missing, what, [_label("piece_weight")])

@@ -55,8 +55,11 @@ def _past_the_motor(job: Job, intake: Quantity | None) -> Check:
     except CalcError as problem:
         return Check(NAME, Verdict.UNKNOWN, missing=(f"water past the motor: {problem}",))
     typed = facts.get("duty", "cooling_speed")
-    if found.verdict is Verdict.UNKNOWN and typed is not None and typed.magnitude > 0:
-        # The crew's own figure, where a sleeve or the water's way in keeps the book from reckoning.
+    reckoned = found.allowable
+    slower = typed is not None and reckoned is not None and typed < reckoned
+    if typed is not None and (found.verdict is Verdict.UNKNOWN or slower):
+        # The crew's own figure, where a sleeve or the water's way in keeps the book from reckoning,
+        # or where it is the smaller of the two.
         return judge(
             NAME,
             found.demand,

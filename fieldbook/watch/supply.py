@@ -87,13 +87,19 @@ def _level(legs: list[Quantity], nameplate: Quantity | None, missing: tuple[str,
 def _at_the_motor(
     job: Job, entry: Entry, legs: list[Quantity], nameplate: Quantity | None, phases: str
 ) -> Check | None:
-    """The lowest leg less what the cable takes at the amps read with it; None without amps."""
+    """The lowest leg less what the cable takes at the amps read with it.
+
+    None without amps: a motor that does not run loses nothing in its cable.
+    """
     facts = Facts(job)
     amps = [value for name in AMPS if (value := of_entry(entry, name)) is not None]
-    length = facts.get("cable", "cable_length")
-    per_length = cable_resistance(size_of(facts.words("cable", "cable_size")), _HOTTEST)
-    if not amps or not legs or length is None or per_length is None or not phases:
+    if not amps or not legs or not phases:
         return None
+    length = facts.need("cable", "cable_length")
+    per_length = cable_resistance(size_of(facts.need_words("cable", "cable_size")), _HOTTEST)
+    if length is None or per_length is None:
+        lacking = facts.missing or ["conductor size of the cable, 14 to 4/0 AWG"]
+        return _level([], nameplate, tuple(lacking))
     drop = voltage_drop(
         current=max(amps), length=length, resistance_per_length=per_length, phases=int(phases)
     )
@@ -145,12 +151,13 @@ def cable_resistance(size: str, temperature: Quantity) -> Quantity | None:
 def cable_drop(job: Job, read: Metered) -> Check | None:
     """Volts that the cable takes at service-factor amps.
 
-    None before its size is written, and while the string is on its way out. The 5 % is a habit and
-    not a rating, so being over it is a caution.
+    None before its size or length is written, and while the string is on its way out. The 5 % is a
+    habit and not a rating, so being over it is a caution.
     """
     facts = Facts(job)
     words = facts.words("cable", "cable_size")
-    if not words or read.place is Place.ON_THE_WAY_OUT:
+    described = words or facts.get("cable", "cable_length") is not None
+    if not described or read.place is Place.ON_THE_WAY_OUT:
         return None
     per_length = cable_resistance(size_of(words), _HOTTEST)
     if per_length is None:

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 _FEET_A_STEP = 10.0  # of hose, between points of the curve
+_MOST_STEPS = 1000  # a length typed with some digits too many has no more points than can be drawn
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,13 +104,15 @@ def _whole(record: StringRecord) -> float:
 def _curve(now: Moment, tool: Instrument, fill: Fill) -> tuple[list[float], list[float]]:
     record = now.record
     assert record.string is not None
-    step = quantity(_FEET_A_STEP, "ft") if record.hose_ft else None
+    whole = sum(magnitude(piece.length, "ft", "length") for piece in record.pieces)
+    feet = max(_FEET_A_STEP, whole / _MOST_STEPS)
+    step = quantity(feet, "ft") if record.hose_ft else None
     loads = record.string.load_curve(
         level=now.level, top=now.top, fill=fill, water_weight=now.water_weight, every=step
     ).values
     if step is not None:
-        steps = int(record.hose_ft // _FEET_A_STEP) + 1
-        points = [(n * _FEET_A_STEP, loads[n]) for n in range(min(steps, len(loads)))]
+        steps = int(record.hose_ft // feet) + 1
+        points = [(n * feet, loads[n]) for n in range(min(steps, len(loads)))]
     else:
         ends = [0, *record.joint_ends]
         points = [(float(n), loads[end]) for n, end in enumerate(ends) if end < len(loads)]

@@ -71,7 +71,7 @@ def chlorine(job: Job) -> Check | None:
         judge(
             CHLORINE,
             asked,
-            dose if dose is not None and dose.magnitude > 0 else None,
+            dose,
             unit="mg/L",
             caution_share=1.0,
             governs=f"dose by the rule of {whose}" if whose else "",
@@ -87,7 +87,7 @@ def chlorine(job: Job) -> Check | None:
     if poured.entry is not None and _ran_to_waste(job, poured.entry):
         parts.append(Check(CHLORINE, Verdict.STOP, governs=_PUMPED_OUT, source=_PRACTICE))
     needed, stood = (facts.get("chlorine", n) for n in ("contact_asked", "contact_time"))
-    if needed is not None and stood is not None and stood.magnitude > 0:
+    if needed is not None and stood is not None:
         parts.append(
             judge(
                 CHLORINE,

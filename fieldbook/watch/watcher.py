@@ -8,22 +8,35 @@ from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
 from calc.fill import Fill
+from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.watch.agreement import agreement
 from fieldbook.watch.ahead import ahead
+from fieldbook.watch.air_line import NAME as AIR_LINE
 from fieldbook.watch.air_line import air_line
+from fieldbook.watch.amps import NAME as AMPS
 from fieldbook.watch.amps import amps
+from fieldbook.watch.answered import answered, answered_or
+from fieldbook.watch.capacity import NAME as CAPACITY
 from fieldbook.watch.capacity import capacity
+from fieldbook.watch.depth import NAME as DEPTH
 from fieldbook.watch.depth import Depth, depth
 from fieldbook.watch.draining import GOING_IN, RUN, Draining, draining_check, judge_draining
+from fieldbook.watch.gauge_check import NAME as GAUGE
 from fieldbook.watch.gear_dates import gear_dates
+from fieldbook.watch.insulation import NAME as INSULATION
 from fieldbook.watch.insulation import insulation
-from fieldbook.watch.lift import Lift, lift
+from fieldbook.watch.lift import NAME as LIFT
+from fieldbook.watch.lift import Lift, lift, no_lift
 from fieldbook.watch.listen.hearing import Hearing
 from fieldbook.watch.metered import metered
 from fieldbook.watch.moment import Moment, goes_in, moment, moving_in
+from fieldbook.watch.overhead import NAME as OVERHEAD
 from fieldbook.watch.overhead import power_lines
 from fieldbook.watch.pieces import StringRecord, key_of, string_record
+from fieldbook.watch.pressure import NAME as PRESSURE
 from fieldbook.watch.pressure import pressure
+from fieldbook.watch.pump_run import NAME as PUMP_RUN
 from fieldbook.watch.pump_run import pump_run
 from fieldbook.watch.readings import (
     Instrument,
@@ -37,13 +50,19 @@ from fieldbook.watch.rigging import Rigging, gauge, rigging
 from fieldbook.watch.served import NAME as SERVED
 from fieldbook.watch.served import beside_service, served
 from fieldbook.watch.service import service
+from fieldbook.watch.setting import NAME as SETTING
 from fieldbook.watch.setting import setting
-from fieldbook.watch.supply import cable_drop, supply
+from fieldbook.watch.supply import DROP, cable_drop, supply
+from fieldbook.watch.supply import NAME as SUPPLY
+from fieldbook.watch.tally_plan import NAME as TALLY_PLAN
 from fieldbook.watch.tally_plan import tally_plan
-from fieldbook.watch.treated import chlorine, precharge
+from fieldbook.watch.treated import CHLORINE, PRECHARGE, chlorine, precharge
 from fieldbook.watch.verdict import judged
+from fieldbook.watch.wind import NAME as WIND
 from fieldbook.watch.wind import wind
+from fieldbook.watch.windings import NAME as WINDINGS
 from fieldbook.watch.windings import windings
+from fieldbook.watch.window import NAME as WINDOW
 from fieldbook.watch.window import window
 
 if TYPE_CHECKING:
@@ -141,7 +160,8 @@ class Watcher:
         draining = self._draining(now, tool, drained)
         in_service = self._in_service(now)
         pulled = next((check for check in in_service if check.name == SERVED), None)
-        answer = beside_service(lift(job, now, rig, draining), pulled, now)
+        computed = answered_or(LIFT, lambda: lift(job, now, rig, draining), no_lift)
+        answer = beside_service(computed, pulled, now)
         # The newest reading is of where the job stands, whatever case is asked about.
         stands = now if joints_out is None else moment(job, now.record)
         held = draining if drained is None else self._draining(stands, tool, None)
@@ -149,7 +169,11 @@ class Watcher:
         if agrees.words:  # weighed only now: most readings are as expected
             agrees = agrees.beside(self._tell(stands, tool, rig, lacking))
         lacks = lacking or (rig.missing if tool is None else ())
-        told = readings(job, now, answer, tool, lacks, agrees)
+        if job.value("limit", "stop_load") is None:  # the crew's own to choose, for each phase
+            lacks = (*lacks, within(definition("stop_load").label))
+        told = answered_or(
+            GAUGE, lambda: readings(job, now, computed, tool, lacks, agrees), _no_reading
+        )
         answer = judged(answer, told)
         coming = ahead(
             now,
@@ -159,12 +183,12 @@ class Watcher:
             fill=Fill.DRAINED if draining.leaves_empty else Fill.FULL,
         )
         told = replace(told, ahead=coming)
-        deep = depth(job, stands, tool)
+        deep = answered_or(DEPTH, lambda: depth(job, stands, tool), Depth)
         asked = (
             *in_service,
-            window(job),
-            power_lines(job),
-            wind(job),
+            answered(WINDOW, lambda: window(job)),
+            answered(OVERHEAD, lambda: power_lines(job)),
+            answered(WIND, lambda: wind(job)),
             draining_check(job.last("drain"), draining)
             if now.is_lifted and not moving_in(job)
             else None,
@@ -188,18 +212,18 @@ class Watcher:
         job = self._job
         read = metered(job)
         return (
-            supply(job, read),
-            amps(job, read),
-            windings(job, read),
-            insulation(job, read, now),
-            cable_drop(job, read),
-            setting(job, read),
-            tally_plan(job),
-            capacity(job, read),
-            precharge(job, read),
-            pump_run(job, read),
-            air_line(job),
-            chlorine(job),
+            answered(SUPPLY, lambda: supply(job, read)),
+            answered(AMPS, lambda: amps(job, read)),
+            answered(WINDINGS, lambda: windings(job, read)),
+            answered(INSULATION, lambda: insulation(job, read, now)),
+            answered(DROP, lambda: cable_drop(job, read)),
+            answered(SETTING, lambda: setting(job, read)),
+            answered(TALLY_PLAN, lambda: tally_plan(job)),
+            answered(CAPACITY, lambda: capacity(job, read)),
+            answered(PRECHARGE, lambda: precharge(job, read)),
+            answered(PUMP_RUN, lambda: pump_run(job, read)),
+            answered(AIR_LINE, lambda: air_line(job)),
+            answered(CHLORINE, lambda: chlorine(job)),
         )
 
     def _in_service(self, now: Moment) -> tuple[Check, ...]:
@@ -207,8 +231,11 @@ class Watcher:
             return ()
         seen = service(self._job, now.water_weight)
         if not (now.hangs or now.planned):
-            return (pressure(now, seen),)
-        return pressure(now, seen), served(now, seen)
+            return (answered(PRESSURE, lambda: pressure(now, seen)),)
+        return (
+            answered(PRESSURE, lambda: pressure(now, seen)),
+            answered(SERVED, lambda: served(now, seen)),
+        )
 
     def _string(self, *, as_found: bool = False) -> StringRecord:
         key = key_of(self._job)
@@ -243,3 +270,7 @@ class Watcher:
     def _full_again(self, entry: Entry, level: Quantity | None, tool: Instrument | None) -> str:
         found = self._string(as_found=True)
         return self._refilled.words(entry, found, tool, level) if tool is not None else ""
+
+
+def _no_reading(check: Check) -> Readings:
+    return Readings(check, None, None, None, None, None, "", check.missing)

@@ -28,8 +28,7 @@ _WINDOWS = (
 def window(job: Job) -> Check | None:
     """Whether water and bends suit the hose; None when no hose hangs in the well.
 
-    A bend is judged where its radius is written. Where it is not, the answer says so and is none
-    about bends: the run is walked and looked at before the lift in any case.
+    A bend whose radius nobody wrote is unknown: a roller that is too small ends a hose.
     """
     hoses = [entry for entry in string_pieces(job) if entry.text("piece") == "hose"]
     if not hoses:
@@ -44,11 +43,12 @@ def window(job: Job) -> Check | None:
     source = "hose maker's sheet"
     if outside:
         return Check(NAME, Verdict.STOP, governs=outside[0], note="; ".join(outside), source=source)
+    for name in unread:
+        facts.lack(f"bend radius at {name}")
     if facts.missing:
         return Check(NAME, Verdict.UNKNOWN, missing=tuple(facts.missing), source=source)
-    seen = ", bends" if bends and not unread else ""
-    note = f"radius not written: {', '.join(unread)}" if unread else ""
-    return Check(NAME, Verdict.WITHIN, governs=f"temperature, pH{seen}", note=note, source=source)
+    seen = ", bends" if bends else ""
+    return Check(NAME, Verdict.WITHIN, governs=f"temperature, pH{seen}", source=source)
 
 
 def _outside(job: Job, entry: Entry, facts: Facts) -> list[str]:

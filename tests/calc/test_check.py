@@ -53,9 +53,16 @@ def test_units_may_differ() -> None:
     assert check.share == pytest.approx(224.809 / 300, rel=1e-5)
 
 
+def test_whatever_is_asked_of_nothing_is_a_stop() -> None:
+    for allowable in (0, -5):
+        check = judge("dose", quantity(50, "mg/L"), quantity(allowable, "mg/L"), unit="mg/L",
+                      caution_share=1.0, missing=["whose rule"])  # fmt: skip
+        assert (check.verdict, check.share) == (Verdict.STOP, None)
+
+
 def test_bad_limits_are_refused() -> None:
     with pytest.raises(OutOfRange):
-        verdict(10, 0)
+        verdict(0, 0)
     with pytest.raises(OutOfRange):
         judge("hook", None, None, unit="lbf", caution_share=1.1)
     with pytest.raises(WrongDimension):

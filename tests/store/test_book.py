@@ -12,7 +12,8 @@ from tinydb import where
 
 from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft
-from fieldbook.store.book import Book, ReadOnly
+from fieldbook.store.book import Book
+from fieldbook.store.errors import ReadOnly
 from fieldbook.store.home import Home
 from fieldbook.store.journal import NeverChanged
 from fieldbook.store.names import folder_name

@@ -15,8 +15,9 @@ from pathlib import Path
 import pytest
 
 from fieldbook.record.entry import Draft, Entry
-from fieldbook.store.book import Book, NotSaved, ReadOnly
+from fieldbook.store.book import Book
 from fieldbook.store.disk import DISK
+from fieldbook.store.errors import NotSaved, ReadOnly
 from fieldbook.store.home import Home
 from fieldbook.store.line import decode
 from fieldbook.store.shelf import Shelf

@@ -10,8 +10,9 @@ import pytest
 
 from fieldbook.record.entry import Draft
 from fieldbook.store import logfile, writing
-from fieldbook.store.book import Book, NotSaved
+from fieldbook.store.book import Book
 from fieldbook.store.disk import DISK
+from fieldbook.store.errors import NotSaved
 from fieldbook.store.line import LONGEST
 from fieldbook.store.logfile import MOST_NUMBER
 from fieldbook.store.merge import merge_job

@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 
 from fieldbook.store import line, logfile, reading, upgrades, writing
-from fieldbook.store.book import Book, NotSaved
+from fieldbook.store.book import Book
 from fieldbook.store.disk import DISK
+from fieldbook.store.errors import NotSaved
 from fieldbook.store.folder import read_folder
 from fieldbook.store.gather import gather
 from fieldbook.store.merge import merge_job

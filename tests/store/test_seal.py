@@ -12,8 +12,9 @@ import pytest
 
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft, Entry
-from fieldbook.store.book import Book, NotSaved
+from fieldbook.store.book import Book
 from fieldbook.store.disk import DISK
+from fieldbook.store.errors import NotSaved
 from fieldbook.store.folder import read_folder
 from fieldbook.store.line import encode, hash_of
 from fieldbook.store.merge import merge_job

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.store.book import Book, ReadOnly
+from fieldbook.store.book import Book
+from fieldbook.store.errors import ReadOnly
 from fieldbook.store.folder import read_folder
 from fieldbook.store.gather import gather
 from fieldbook.store.home import Home

@@ -12,8 +12,9 @@ import pytest
 
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Entry
-from fieldbook.store.book import Book, NotSaved
+from fieldbook.store.book import Book
 from fieldbook.store.disk import DISK
+from fieldbook.store.errors import NotSaved
 from fieldbook.store.holder import Hold
 from fieldbook.store.verify import verify
 from tests.store.conftest import note

@@ -70,6 +70,7 @@ HOSE = (
         place=1,
         part="head roller",
         turn_angle=90,
+        bend_radius=18,
         sheave_factor=1.05,
         pulley_rating=6000,
         anchor_rating=6000,
@@ -79,6 +80,7 @@ HOSE = (
         place=2,
         part="corner pulley",
         turn_angle=60,
+        bend_radius=18,
         sheave_factor=1.05,
         pulley_rating=5000,
         anchor_rating=4000,
@@ -109,6 +111,7 @@ HOSE = (
         least_ph=5,
         most_ph=9,
     ),
+    says("hose_sheet", least_bend=12),
     says(
         "piece", place=2, piece="check valve", piece_length=1, piece_weight=10, fitting_rating=4000
     ),

@@ -144,11 +144,11 @@ def test_no_bend_is_under_the_smallest_of_the_hoses_sheet(
 
 
 def test_a_bend_that_nobody_measured_is_named_and_one_without_the_sheet_is_unknown() -> None:
-    unread = check(job_of(*HOSE, says("hose_sheet", least_bend=18)), "hose window")
-    assert unread.governs == "temperature, pH"
-    assert unread.note == "radius not written: head roller, corner pulley"
+    unread = check(without(HOSE, "redirect", "bend_radius"), "hose window")
+    assert unread.verdict is Verdict.UNKNOWN
+    assert unread.missing == ("bend radius at head roller", "bend radius at corner pulley")
 
-    job = job_of(*HOSE, says("redirect", place=3, part="reel fairlead", bend_radius=20))
+    job = without(HOSE, "hose_sheet", "least_bend")
     assert check(job, "hose window").verdict is Verdict.UNKNOWN
     assert "smallest bend of the hose" in check(job, "hose window").missing
 

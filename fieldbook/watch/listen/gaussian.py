@@ -65,7 +65,8 @@ def meet(known: Belief, reading: float, nominal: float, slopes: Vector, noise: f
         predicted += mean * slope
     # Lists and no generators, here and below: they cost half, and a reading is hundreds of these.
     row = tuple([sum(map(mul, cells, slopes)) for cells in known.spread])
-    variance = noise + sum(map(mul, row, slopes))
+    # What the unknowns add is never negative; at figures past all measure rounding makes it so.
+    variance = noise + max(sum(map(mul, row, slopes)), 0.0)
     miss = reading - predicted
     return Fit(miss, variance, -0.5 * (miss * miss / variance + log(2.0 * pi * variance)), row)
 

@@ -44,9 +44,9 @@ def anchors(rig: Rigging, hook_load: Quantity) -> tuple[Anchor, ...]:
     redirects: list[Redirect] = [pulley for pulley, _ in rig.pulleys if pulley is not None]
     if rig.missing or rig.reeving is None or rig.block is None:
         return ()
-    pull = hook_load
+    pull = max(hook_load, quantity(0.0, "lbf"))  # what floats pulls nothing
     if not rig.is_reel:
-        pull = line_pull(hook_load + rig.block, reeving=rig.reeving, moving=Motion.HOISTING)
+        pull = line_pull(pull + rig.block, reeving=rig.reeving, moving=Motion.HOISTING)
     return tuple(
         Anchor(
             redirect.name,

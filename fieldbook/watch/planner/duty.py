@@ -51,6 +51,8 @@ def duty_of(job: Job, water_weight: Quantity) -> Duty:
     """The duty that the job's entries describe."""
     facts = Facts(job)
     flow = facts.get("duty", "duty_flow")
+    if flow is not None and flow.magnitude <= 0.0:
+        flow = None  # no water wanted is no duty to plan for
     static = _static(job)
     capacity = facts.get("duty", "specific_capacity")
     if capacity is not None:
@@ -62,7 +64,7 @@ def duty_of(job: Job, water_weight: Quantity) -> Duty:
     if pressure is None:
         pressure = facts.get("well", "surface_pressure")
     return Duty(
-        flow=known(flow) if flow is not None else unknown("flow wanted"),
+        flow=known(flow) if flow is not None else unknown("flow wanted, more than none"),
         level=level,
         head_pressure=known(pressure) if pressure is not None else unknown("pressure at the top"),
         curve=_curve(job),

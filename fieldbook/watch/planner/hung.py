@@ -48,6 +48,7 @@ class Hung:
         }
         if not hose:
             run |= {"nps": Value(candidate.nps), "schedule": Value(candidate.schedule)}
+            run["joint_count"] = _number(1.0)
             run |= self._couplings(length)
         made = [_entry("piece", run, 1)]
         for number, fitting in enumerate(self._fittings, 2):

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from fieldbook.record.job import Job
     from fieldbook.watch.planner.known import Known
 
+COOLING = "cooling flow past the motor"
+LOAD = "motor load"
 _NOMINAL = ((5.0, 4), (7.0, 6), (9.0, 8), (11.5, 10))  # a motor is a little under its name
 
 
@@ -31,7 +33,7 @@ def motor_cooling(job: Job, flow: Quantity | None, setting: Quantity | None) -> 
     bore = facts.get("well", "casing_diameter")
     if motor is not None and bore is not None and motor >= bore:
         words = "the motor does not go into the casing"
-        return Check("cooling flow past the motor", Verdict.STOP, governs=words, note=words)
+        return Check(COOLING, Verdict.STOP, governs=words, note=words)
     return judge_cooling(
         flow=flow,
         bore=None if sleeve else bore,
@@ -71,7 +73,7 @@ def motor_load(job: Job, shaft_power: Known[Quantity]) -> Check:
     facts = Facts(job)
     rated = facts.need("pump", "motor_power")
     return judge(
-        "motor load",
+        LOAD,
         shaft_power.value,
         rated if rated is not None and magnitude(rated, "hp", "motor power") > 0.0 else None,
         unit="hp",

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.check import Verdict, worst
+from fieldbook.watch.answered import answered
 from fieldbook.watch.moment import moment
 from fieldbook.watch.pieces import StringRecord
 from fieldbook.watch.planner.anchors import Anchor, anchors
@@ -13,7 +14,7 @@ from fieldbook.watch.planner.candidates import Candidate, candidates
 from fieldbook.watch.planner.deepest import Limit, governing_limit, limits
 from fieldbook.watch.planner.duty import Duty, duty_of
 from fieldbook.watch.planner.flowing import Flowing, flowing
-from fieldbook.watch.planner.motor import motor_cooling, motor_load
+from fieldbook.watch.planner.motor import COOLING, LOAD, motor_cooling, motor_load
 from fieldbook.watch.planner.setting import Room, room_in, wanted_setting
 from fieldbook.watch.planner.supply import Supply, supply_for
 from fieldbook.watch.planner.time_taken import TimeTaken, time_taken
@@ -128,7 +129,7 @@ def plan(job: Job, *, only: Collection[str] = ()) -> Plan:
         room,
         duty,
         supply_for(job, setting.value) if setting.value is not None else None,
-        motor_cooling(job, duty.flow.value, setting.value),
+        answered(COOLING, lambda: motor_cooling(job, duty.flow.value, setting.value)),
         tuple(common),
     )
 
@@ -155,7 +156,7 @@ def _at(bench: Bench, candidate: Candidate, duty: Duty, setting: Quantity) -> At
         worst(trial.limits.values()),
         bench.seen.at(length, trial.now.top) if bench.seen.top is not None else None,
         runs,
-        motor_load(bench.job(length), runs.shaft_power),
+        answered(LOAD, lambda: motor_load(bench.job(length), runs.shaft_power)),
         time_taken(candidate, length),
         anchors(bench.rig, pulled) if pulled is not None else (),
     )

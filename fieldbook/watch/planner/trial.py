@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, governing, worst
 from calc.units import magnitude
+from fieldbook.watch.answered import answered, answered_or
 from fieldbook.watch.draining import Draining
 from fieldbook.watch.facts import Facts
-from fieldbook.watch.lift import Lift, lift
+from fieldbook.watch.lift import Lift, lift, no_lift
 from fieldbook.watch.moment import Moment, intake_depth, moment
 from fieldbook.watch.pieces import StringRecord, string_record
 from fieldbook.watch.planner.hung import Hung
@@ -97,8 +98,8 @@ class Bench:
         job = self._hung.job(length)
         # A plan asks about the string once all of it hangs, also on a job that is still to set it.
         now = replace(moment(job, string_record(job)), hangs=True, planned=False)
-        answer = lift(job, now, self.rig, _FULL)
-        stands = pressure(now, self.seen)
+        answer = answered_or(PATH, lambda: lift(job, now, self.rig, _FULL), no_lift)
+        stands = answered(PRESSURE, lambda: pressure(now, self.seen))
         setting, lacking = intake_depth(job, now)
         pieces = {piece.name for piece in now.record.pieces}
         string = [link.check for link in answer.links if link.check.name in pieces]
@@ -106,7 +107,7 @@ class Bench:
         limits = {
             PRESSURE: replace(stands, name=PRESSURE),
             LIFTED: _most(LIFTED, string, answer),
-            SERVED: replace(served(now, self.seen), name=SERVED),
+            SERVED: replace(answered(SERVED, lambda: served(now, self.seen)), name=SERVED),
             PATH: self._path(gear, answer),
         }
         if self._candidate.line == "hose" and (fits := window(job)) is not None:
