@@ -11,10 +11,10 @@ from textual.binding import Binding, BindingType
 from fieldbook.app.ending import Ending
 from fieldbook.app.guard import Guard
 from fieldbook.app.half_typed import AllHalfTyped
+from fieldbook.app.host import Host
 from fieldbook.app.keys import keys_of, printed
 from fieldbook.app.shelf_screen import ShelfScreen
 from fieldbook.app.themes import DAY, NIGHT, THEMES
-from fieldbook.app.turns import InTurn
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 DEMO_INITIALS = "QA"
 
 
-class FieldbookApp(InTurn):
+class FieldbookApp(Host):
     """The book on the screen."""
 
     TITLE = "fieldbook"

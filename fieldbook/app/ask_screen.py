@@ -17,7 +17,7 @@ from fieldbook.record.entry import Value
 if TYPE_CHECKING:
     from textual.app import ComposeResult
 
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
 
 _ACTS = (Act("Enter", "save it", "accept"), Act("Esc", "leave it", "leave"))
 
@@ -69,7 +69,7 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
     ]
     AUTO_FOCUS = ""
 
-    app: FieldbookApp
+    app: Host
 
     def __init__(self, question: Question, *, metric: bool) -> None:
         """Ask `question`."""

@@ -11,7 +11,7 @@ from fieldbook.quantities.admit import CONFIRMED, Refused
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
     from fieldbook.app.session import Session
     from fieldbook.record.entry import Entry, Value
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 class Asking:
     """Puts up a question and records the answer; what is typed is kept until it is saved."""
 
-    def __init__(self, app: FieldbookApp, session: Session) -> None:
+    def __init__(self, app: Host, session: Session) -> None:
         """Ask about the open job."""
         self._app = app
         self._session = session

@@ -14,14 +14,15 @@ from fieldbook.app.gear_deeds import GearDeeds
 from fieldbook.app.literal import Literal
 from fieldbook.app.rows import Rows
 from fieldbook.quantities.definition import definition
-from fieldbook.walk.entry_words import figure, words_of
+from fieldbook.quantities.figures import figure
+from fieldbook.walk.entry_words import words_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from textual.app import ComposeResult
 
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
     from fieldbook.app.session import Session
     from fieldbook.record.entry import Entry
     from fieldbook.walk.steps import Step
@@ -63,7 +64,7 @@ class CardScreen(Screen[str | None]):
         Binding("enter", "change", "Change what the cursor is on"),
     ]
 
-    app: FieldbookApp
+    app: Host
 
     def __init__(self, session: Session) -> None:
         """Show the card of the job of `session`."""

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult
 
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
     from fieldbook.app.rows import Rows
     from fieldbook.office.due import Owed
     from fieldbook.office.localities import Locality
@@ -58,7 +58,7 @@ class DueScreen(Screen[None]):
     ]
     AUTO_FOCUS = ""
 
-    app: FieldbookApp
+    app: Host
 
     def __init__(self, shelf: Shelf, on: dt.date) -> None:
         """Show what is owed on the jobs of `shelf`, as last refreshed, looked at from a day."""

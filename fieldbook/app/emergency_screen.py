@@ -11,7 +11,7 @@ from textual.screen import ModalScreen
 from fieldbook.app.acts import BACK, Acts
 from fieldbook.app.literal import Literal
 from fieldbook.quantities.definition import definition
-from fieldbook.walk.entry_words import figure
+from fieldbook.quantities.figures import figure
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from fieldbook.app.form import Form
 from fieldbook.quantities.admit import SURE
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.figures import figure
 from fieldbook.quantities.kinds import kinds
 from fieldbook.walk.afterwards import NOT_WITNESSED
-from fieldbook.walk.entry_words import figure
 from fieldbook.walk.form import entry_values, news, said_already, starts_with
 from fieldbook.walk.recalling import recalled
 from fieldbook.walk.refuting import needed

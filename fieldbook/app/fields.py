@@ -12,10 +12,10 @@ from fieldbook.app.choice import Choice
 from fieldbook.app.field import Field
 from fieldbook.app.kept import Kept
 from fieldbook.app.literal import Literal
+from fieldbook.quantities.figures import is_bare, understood
 from fieldbook.quantities.initials import INITIALS, initials_problem
 from fieldbook.quantities.typed import NotUnderstood, parse
 from fieldbook.quantities.units import show_unit
-from fieldbook.walk.entry_words import is_bare, understood
 from fieldbook.walk.runs import run_in
 
 if TYPE_CHECKING:

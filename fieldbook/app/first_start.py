@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.widgets import Input
 
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
     from fieldbook.store.home import Settings
 
 _FOLDER = Definition("folder", "Folder of the book", "file")
@@ -66,7 +66,7 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
     ]
     AUTO_FOCUS = ""
 
-    app: FieldbookApp
+    app: Host
 
     def __init__(self, settings: Settings, home: Home, *, may_choose: bool) -> None:
         """Ask for what `settings` do not say.

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult
 
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
     from fieldbook.record.entry import Value
 
 
@@ -36,7 +36,7 @@ class Form(Above):
 
     DEFAULT_CSS = "Form { height: auto; }"
 
-    app: FieldbookApp
+    app: Host
 
     @dataclass
     class Completed(Message):

@@ -13,7 +13,7 @@ from fieldbook.app.links import named
 from fieldbook.app.walk_style import is_roomy
 from fieldbook.app.whereabouts import off_the_hook
 from fieldbook.quantities.convert import show
-from fieldbook.walk.entry_words import figure
+from fieldbook.quantities.figures import figure
 from fieldbook.watch.bands import band_words
 from fieldbook.watch.insulation import NAME as INSULATION
 from fieldbook.watch.lift import STOP_LOAD

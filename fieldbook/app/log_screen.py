@@ -16,7 +16,7 @@ from fieldbook.app.rows import Rows
 if TYPE_CHECKING:
     from textual.app import ComposeResult
 
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
     from fieldbook.app.session import Session
     from fieldbook.record.entry import Entry
 
@@ -37,7 +37,7 @@ class LogScreen(Screen[None]):
         Binding("x", "strike", "Strike this entry"),
     ]
 
-    app: FieldbookApp
+    app: Host
 
     def __init__(self, session: Session) -> None:
         """Show the log of `session`."""

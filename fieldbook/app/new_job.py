@@ -11,13 +11,13 @@ from fieldbook.record.entry import Draft
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
 
 _ASKS = ("job_number", "line", "work", "job_title", "well_name", "well_id", "owner")
 _MUST = ("job_number", "line", "work")
 
 
-async def ask_new_job(app: FieldbookApp) -> Path | None:
+async def ask_new_job(app: Host) -> Path | None:
     """The folder of the job that was opened; None when the question was left.
 
     To be awaited in a worker.

@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult
 
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
     from fieldbook.app.session import Session
     from fieldbook.watch.planner.plan import Row
 
@@ -84,7 +84,7 @@ class PlannerScreen(Screen[None]):
         Binding("c", "cable", "Write what cable and motor are"),
     ]
 
-    app: FieldbookApp
+    app: Host
 
     @dataclass
     class Planned(Message):

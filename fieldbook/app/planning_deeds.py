@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 from fieldbook.app.ask_screen import Question
 from fieldbook.app.asking import Asking
 from fieldbook.quantities.admit import CONFIRMED, SURE
+from fieldbook.quantities.figures import figure
 from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Draft
 from fieldbook.walk.doubts import doubts_of
-from fieldbook.walk.entry_words import figure
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

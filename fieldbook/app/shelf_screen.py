@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult
 
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
     from fieldbook.app.session import Session
     from fieldbook.store.shelf import Listing, Shelf
     from fieldbook.store.summary import Summary
@@ -85,7 +85,7 @@ class ShelfScreen(Screen[None]):
 
     AUTO_FOCUS = ""
 
-    app: FieldbookApp
+    app: Host
 
     def __init__(self) -> None:
         """Nothing is listed yet."""

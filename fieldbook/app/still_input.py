@@ -13,13 +13,13 @@ from fieldbook.app.kept import Kept
 if TYPE_CHECKING:
     from textual.validation import ValidationResult
 
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
 
 
 class StillInput(Input, Kept):
     """An input without a blinking cursor, whose keys lay out no screen anew."""
 
-    app: FieldbookApp
+    app: Host
 
     virtual_size = reactive(Size(0, 0))
     """How long the text is; the field is as wide whatever it is."""

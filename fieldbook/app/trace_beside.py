@@ -7,11 +7,10 @@ from typing import TYPE_CHECKING
 from fieldbook.app.bare import Above
 from fieldbook.app.literal import Literal
 from fieldbook.app.walk_style import PLOT_COLUMNS, has_room_to_plot
-from fieldbook.watch.told import trace_words
-from fieldbook.watch.trace import trace
+from fieldbook.watch.trace import trace, trace_words
 
 if TYPE_CHECKING:
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
     from fieldbook.app.session import Session
     from fieldbook.app.trace_plot import TracePlot
     from fieldbook.walk.steps import Step
@@ -35,7 +34,7 @@ class TraceBeside(Above):
     }}
     """
 
-    app: FieldbookApp
+    app: Host
 
     def __init__(self) -> None:
         """Show nothing yet."""

@@ -10,8 +10,7 @@ from textual.screen import Screen
 from fieldbook.app.acts import BACK, Acts
 from fieldbook.app.literal import Literal
 from fieldbook.app.trace_plot import TracePlot, marks, title
-from fieldbook.watch.told import trace_words
-from fieldbook.watch.trace import trace
+from fieldbook.watch.trace import trace, trace_words
 from fieldbook.watch.verdict import is_read
 
 if TYPE_CHECKING:

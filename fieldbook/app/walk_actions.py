@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from textual.binding import BindingType
 
     from calc.check import Check
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
     from fieldbook.app.session import Session
     from fieldbook.record.entry import Entry, Value
     from fieldbook.record.job import Job
@@ -36,7 +36,7 @@ class WalkActions(Screen[None]):
 
     BINDINGS: ClassVar[list[BindingType]] = []
 
-    app: FieldbookApp
+    app: Host
 
     def __init__(self, session: Session) -> None:
         """Act on the job of `session`."""

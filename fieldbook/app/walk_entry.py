@@ -12,9 +12,9 @@ from fieldbook.app.entering import as_typed, form_of, keep_draft, record_form, s
 from fieldbook.app.form import Form
 from fieldbook.app.walk_actions import WalkActions
 from fieldbook.quantities.admit import CONFIRMED, Refused
+from fieldbook.quantities.figures import figure
 from fieldbook.quantities.kinds import kinds
 from fieldbook.walk.doubts import Asked, doubt_about
-from fieldbook.walk.entry_words import figure
 from fieldbook.walk.runs import each_of, not_a_run, rest_of
 from fieldbook.walk.suspension import gauge_moved, left_open
 

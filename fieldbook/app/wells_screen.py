@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult, RenderResult
 
-    from fieldbook.app.app import FieldbookApp
+    from fieldbook.app.host import Host
     from fieldbook.app.rows import Rows
     from fieldbook.office.wells import Well
     from fieldbook.store.shelf import Shelf
@@ -83,7 +83,7 @@ class WellsScreen(Screen[None]):
     ]
     AUTO_FOCUS = ""
 
-    app: FieldbookApp
+    app: Host
 
     @dataclass
     class Read(Message):

@@ -11,10 +11,10 @@ from fieldbook.office.localities import Fact, Locality, facts
 from fieldbook.office.reckoned import NOT_FLOWING, RECKONED
 from fieldbook.quantities.convert import as_quantity, show
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.figures import figure
 from fieldbook.quantities.labels import within
 from fieldbook.record.days import finished_on
 from fieldbook.record.promised import says_nothing_owed
-from fieldbook.walk.entry_words import figure
 from fieldbook.walk.states import State
 from fieldbook.watch.facts import Facts
 

@@ -9,7 +9,8 @@ from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import LINE_WORDS, bullets, day_and_time, facts, notice, said, section
 from fieldbook.office.well_picture import picture_of
 from fieldbook.quantities.definition import definition
-from fieldbook.walk.entry_words import figure, title_of, words_of
+from fieldbook.quantities.figures import figure
+from fieldbook.walk.entry_words import title_of, words_of
 from fieldbook.walk.steps import PHASES
 
 if TYPE_CHECKING:

@@ -12,12 +12,12 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.figures import figure
 from fieldbook.quantities.labels import within
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.record.entry import Origin
 from fieldbook.record.string import string_pieces
-from fieldbook.walk.entry_words import figure
 from fieldbook.watch.bands import band_words
 from fieldbook.watch.card import LIFT_READS
 from fieldbook.watch.told import most_loaded, out_words, shortened

@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING
 
 from fieldbook.office.paper_rows import Table, rows_of
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.figures import figure
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.quantities.units import show_unit
-from fieldbook.walk.entry_words import figure
 from fieldbook.walk.form import said_already, starts_with
 from fieldbook.walk.refuting import needed
 from fieldbook.walk.steps import ANY_TIME, PHASES

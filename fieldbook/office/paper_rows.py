@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.figures import figure
 from fieldbook.quantities.units import show_unit
 from fieldbook.walk.counts import counts
-from fieldbook.walk.entry_words import figure
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

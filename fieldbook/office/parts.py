@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from fieldbook.office.markup import Child, element
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.figures import figure
 from fieldbook.quantities.kinds import kinds
 from fieldbook.record.entry import Origin
-from fieldbook.walk.entry_words import figure
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence

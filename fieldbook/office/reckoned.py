@@ -10,9 +10,9 @@ from calc.well import drawdown as drawdown_of
 from calc.well import specific_capacity as specific_capacity_of
 from fieldbook.office.parts import LINE_WORDS
 from fieldbook.quantities.convert import show
+from fieldbook.quantities.figures import figure
 from fieldbook.record.days import days_at_the_well, finished_on
 from fieldbook.record.string import LENGTHS, string_pieces
-from fieldbook.walk.entry_words import figure
 from fieldbook.watch.facts import of_entry
 
 if TYPE_CHECKING:

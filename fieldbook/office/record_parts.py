@@ -10,12 +10,13 @@ from fieldbook.office.markup import Child, element
 from fieldbook.office.parts import bullets, day_and_time, facts, said, section, table
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.figures import figure
 from fieldbook.quantities.labels import within
 from fieldbook.quantities.units import show_unit
 from fieldbook.record.footage import in_feet
 from fieldbook.record.string import string_pieces
 from fieldbook.walk.afterwards import is_afterwards
-from fieldbook.walk.entry_words import afterwards_words, figure, parts_of, title_of, words_of
+from fieldbook.walk.entry_words import afterwards_words, parts_of, title_of, words_of
 from fieldbook.watch.differences import differences
 from fieldbook.watch.told import in_words
 

@@ -11,9 +11,9 @@ from fieldbook.office.bill import HEADS, bill
 from fieldbook.office.cell_time import TIME_HEADS, time_cells
 from fieldbook.quantities.convert import number_in
 from fieldbook.quantities.definition import Definition, definition
+from fieldbook.quantities.figures import figure
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.plain import plain
-from fieldbook.walk.entry_words import figure
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Draft
-from fieldbook.walk.barring import MOVES
+from fieldbook.walk.moves import MOVES
 from fieldbook.walk.release import same, text_of
 
 if TYPE_CHECKING:

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from fieldbook.walk.moves import MOVES
+
 if TYPE_CHECKING:
     from collections.abc import Collection
 
     from fieldbook.walk.stand import Stand
     from fieldbook.walk.steps import Step
-
-MOVES = frozenset({"joint", "footage", "pump_out"})
-"""Kinds of entry that say the string was moved."""
 
 _LIFTS = MOVES | {"load", "done"}
 """Kinds whose steps lift, or say that all is ready for it; the others only describe or measure."""

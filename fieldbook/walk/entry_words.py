@@ -6,14 +6,14 @@ import re
 from typing import TYPE_CHECKING
 
 from fieldbook.quantities.definition import definitions
+from fieldbook.quantities.figures import figure
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.labels import within
 from fieldbook.quantities.plain import plain
-from fieldbook.quantities.units import show_unit
 from fieldbook.walk.afterwards import NOT_WITNESSED, is_afterwards
 
 if TYPE_CHECKING:
-    from fieldbook.record.entry import Entry, Value
+    from fieldbook.record.entry import Entry
     from fieldbook.walk.walk import Walk
 
 _UNSAID = frozenset(
@@ -28,7 +28,6 @@ _SEALED_LOG = re.compile(r"\S+=[0-9a-f]{64}")
 _LISTED_BEFORE = "more-logs="
 """What a seal says of the entry before it that names more logs."""
 _NAMES_LOGS = frozenset({"seal", "sealed_logs"})
-_DECIMAL = re.compile(r"[+-]?[0-9]+(?:\.(?P<places>[0-9]*))?|[+-]?\.(?P<only>[0-9]+)", re.ASCII)
 _NAMED_BY_STEP = frozenset({"done", "hold", "passed_over", "check_passed"})
 
 
@@ -101,35 +100,3 @@ def afterwards_words(entry: Entry) -> str:
     if entered := entry.text("entered_by"):
         words.append(f"entered by {entered}")
     return ", ".join(words)
-
-
-def figure(value: Value, name: str = "") -> str:
-    """A value as typed, with the unit that was understood where none was typed.
-
-    Args:
-        value: The value.
-        name: The quantity it is of, where a plain number has a unit that is not recorded.
-    """
-    unit = value.unit or (definitions()[name].counted_in if name in definitions() else "")
-    return f"{value.text} {show_unit(unit)}" if unit and is_bare(value) else value.text
-
-
-def is_bare(value: Value) -> bool:
-    """Whether the text of a value is digits alone, with no unit."""
-    return value.text.replace(".", "").replace("-", "").isdigit()
-
-
-def understood(value: Value) -> str:
-    """The number that a figure was understood to be, in the unit typed or meant.
-
-    It has as many places as were typed, for a place on the map is told by its fifth. A fraction,
-    and inches after feet, have six digits.
-    """
-    if value.number is None:
-        return value.text
-    typed = _DECIMAL.match(value.text)
-    if typed and float(typed[0]) == value.number:
-        digits = f".{len(typed['places'] or typed['only'] or '')}f"
-    else:
-        digits = ".6g"
-    return f"{value.number:,{digits}}"

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.convert import number_in
 from fieldbook.quantities.definition import definition, definitions
+from fieldbook.quantities.figures import figure
 from fieldbook.quantities.typed import NotUnderstood, parse
-from fieldbook.walk.entry_words import figure
 from fieldbook.walk.refutes import Refutes, rules
 
 if TYPE_CHECKING:

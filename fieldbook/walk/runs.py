@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.typed import plain_value
 from fieldbook.walk.afterwards import NOT_WITNESSED
-from fieldbook.walk.barring import MOVES
 from fieldbook.walk.counts import counts
+from fieldbook.walk.moves import MOVES
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
-from fieldbook.walk.barring import MOVES, barred_by
+from fieldbook.walk.barring import barred_by
+from fieldbook.walk.moves import MOVES
 from fieldbook.walk.refuting import Refuted, never_passed, refuted, rules_of
 from fieldbook.walk.release import refusals, same, text_of
 

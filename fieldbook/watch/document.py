@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from calc.units import magnitude
+from fieldbook.watch.told import unit_of
 
 if TYPE_CHECKING:
     from calc.check import Check
@@ -14,24 +15,6 @@ if TYPE_CHECKING:
     from fieldbook.watch.depth import Depth
     from fieldbook.watch.outside import Outside
     from fieldbook.watch.watcher import Look
-
-
-_UNITS = (
-    "lbf",
-    "psi",
-    "ft",
-    "V",
-    "A",
-    "Mohm",
-    "gpm",
-    "ft/s",
-    "hp",
-    "mg/L",
-    "hour",
-    "dimensionless",
-)
-"""What documents speak in, whatever was typed."""
-_WIND, _MINUTE = "mile_per_hour", "minute"
 
 
 def check_document(check: Check) -> dict[str, Any]:
@@ -120,15 +103,6 @@ def _depth(deep: Depth) -> dict[str, Any] | None:
 
 def _outside(water: Outside | None) -> dict[str, Any] | None:
     return {"level": _figure(water.level), "state": water.state} if water is not None else None
-
-
-def unit_of(quantity: Quantity) -> str:
-    """The unit a figure is spoken in: wind in mph, every other speed in ft/s, a run in min."""
-    if str(quantity.units) == _WIND:
-        return "mph"
-    if str(quantity.units) == _MINUTE:
-        return "min"
-    return next(unit for unit in _UNITS if quantity.is_compatible_with(unit))
 
 
 def _next(ahead: Ahead) -> dict[str, Any]:

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from calc.units import magnitude
 from fieldbook.quantities.convert import show
-from fieldbook.watch.document import unit_of
 from fieldbook.watch.moment import PLANNED, idle_words
 
 if TYPE_CHECKING:
@@ -16,9 +15,33 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.watch.links import Link
     from fieldbook.watch.moment import Moment
-    from fieldbook.watch.trace import Trace
 
+_UNITS = (
+    "lbf",
+    "psi",
+    "ft",
+    "V",
+    "A",
+    "Mohm",
+    "gpm",
+    "ft/s",
+    "hp",
+    "mg/L",
+    "hour",
+    "dimensionless",
+)
+"""What documents speak in, whatever was typed."""
+_WIND, _MINUTE = "mile_per_hour", "minute"
 _DIGITS = {"lbf": 0, "psi": 0, "V": 0, "A": 1}
+
+
+def unit_of(quantity: Quantity) -> str:
+    """The unit a figure is spoken in: wind in mph, every other speed in ft/s, a run in min."""
+    if str(quantity.units) == _WIND:
+        return "mph"
+    if str(quantity.units) == _MINUTE:
+        return "min"
+    return next(unit for unit in _UNITS if quantity.is_compatible_with(unit))
 
 
 def in_words(figure: Quantity) -> str:
@@ -61,19 +84,6 @@ def out_words(now: Moment) -> str:
     if now.counted_in:
         return f"{joints - now.joints_out} of {joints} joints in"
     return f"{now.joints_out} of {joints} joints out"
-
-
-def trace_words(drawn: Trace, now: Moment) -> str:
-    """The figures of a trace that matter now, or what is needed to draw it."""
-    last = f"last read {drawn.read[-1][1]:,.0f} lbf" if drawn.read else ""
-    if not now.has_load:
-        return "; ".join(filter(None, (idle_words(now).capitalize(), last)))
-    if drawn.missing:
-        return f"The curves need: {', '.join(drawn.missing)}"
-    never = "limit unknown"
-    if drawn.never is not None:
-        never = f"never pass {drawn.never:,.0f} lbf (the line across)"
-    return f"{last or 'nothing read yet'}; {never}"
 
 
 def shortened(name: str, room: int) -> str:

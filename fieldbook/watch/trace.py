@@ -11,7 +11,7 @@ from calc.units import magnitude, quantity
 from fieldbook.record.string import pump_came_out, written_again
 from fieldbook.watch.ahead import Ahead
 from fieldbook.watch.facts import of_entry
-from fieldbook.watch.moment import Moment, moment
+from fieldbook.watch.moment import Moment, idle_words, moment
 from fieldbook.watch.outside import outside
 from fieldbook.watch.pieces import string_record
 from fieldbook.watch.readings import READING_KINDS, Instrument, instrument
@@ -159,3 +159,16 @@ def _read_at(job: Job, now: Moment, entry: Entry, after: Entry | None) -> float:
     else:
         out = float(then.joints_out)
     return _whole(now.record) - out if now.counted_in else out
+
+
+def trace_words(drawn: Trace, now: Moment) -> str:
+    """The figures of a trace that matter now, or what is needed to draw it."""
+    last = f"last read {drawn.read[-1][1]:,.0f} lbf" if drawn.read else ""
+    if not now.has_load:
+        return "; ".join(filter(None, (idle_words(now).capitalize(), last)))
+    if drawn.missing:
+        return f"The curves need: {', '.join(drawn.missing)}"
+    never = "limit unknown"
+    if drawn.never is not None:
+        never = f"never pass {drawn.never:,.0f} lbf (the line across)"
+    return f"{last or 'nothing read yet'}; {never}"

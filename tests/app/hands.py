@@ -11,8 +11,8 @@ from fieldbook.app.form import Form
 from fieldbook.app.planner_screen import PlannerScreen
 from fieldbook.app.rows import Rows
 from fieldbook.app.walk_screen import WalkScreen
+from fieldbook.quantities.figures import figure
 from fieldbook.record.entry import Draft
-from fieldbook.walk.entry_words import figure
 from tests.app.crew import Crew
 
 _MOST_STEPS = 40

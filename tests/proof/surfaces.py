@@ -32,8 +32,7 @@ from fieldbook.watch.planner.candidates import candidates
 from fieldbook.watch.planner.document import plan_document
 from fieldbook.watch.planner.plan import Plan, plan
 from fieldbook.watch.planner.words import cells, details, heading, supply_words
-from fieldbook.watch.told import trace_words
-from fieldbook.watch.trace import pull_trace, trace
+from fieldbook.watch.trace import pull_trace, trace, trace_words
 from fieldbook.watch.watcher import Look, Watcher
 
 if TYPE_CHECKING:

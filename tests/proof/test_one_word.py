@@ -24,8 +24,7 @@ from fieldbook.watch.document import look_document
 from fieldbook.watch.moment import intake_depth
 from fieldbook.watch.planner.plan import plan
 from fieldbook.watch.planner.trial import LIFTED, PATH, PRESSURE
-from fieldbook.watch.told import trace_words
-from fieldbook.watch.trace import trace
+from fieldbook.watch.trace import trace, trace_words
 from fieldbook.watch.watcher import Look, Watcher
 from tests.proof.changed import MOMENTS, at_moment, entry_of, value_of
 from tests.watch.attempt_jobs import BASES

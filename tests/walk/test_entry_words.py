@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.figures import understood
 from fieldbook.quantities.typed import NotUnderstood, parse
-from fieldbook.walk.entry_words import parts_of, title_of, understood
+from fieldbook.walk.entry_words import parts_of, title_of
 from fieldbook.walk.loading import load
 from tests.watch.jobs import entry, says
 

@@ -1,0 +1,3 @@
+"""The kinds of entry that say that the string moves."""
+
+MOVES = frozenset({"joint", "footage", "pump_out"})
