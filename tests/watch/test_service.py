@@ -112,7 +112,7 @@ def test_a_shut_off_test_is_head_over_the_water_it_was_drawn_down_to() -> None:
     )
 
     assert psi(check(job)) == pytest.approx((150 / PSI_FT + 210 + 378 - 168) * PSI_FT, abs=0.3)
-    assert check(job).missing == ()
+    assert check(job).missing == ("shut-off head",), "what was tested is a least"
 
 
 def test_the_shut_off_head_of_the_pump_that_came_out_is_not_that_of_the_next() -> None:
