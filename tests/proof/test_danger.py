@@ -43,7 +43,6 @@ KINDER = {
     ("meter", "amps_c"): "a motor that takes no amps loses no volts in its cable",
     ("meter", "part"): "says which motor was read: another check is made of the reading",
     ("piece", "pressure_rating"): "the published rating stands where no sheet gives one",
-    ("piece", "coupling_weight"): "TO MEND: couplings of plastic pipe weigh nothing until written",
 }
 """Kind and quantity -> why the share of a check may fall with the figure, and it stay good."""
 _HARDLY = 0.005  # share of a share: the heaviest water there is weighs that little more
