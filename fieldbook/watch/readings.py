@@ -185,6 +185,11 @@ def readings(
     )
 
 
+def no_reading(check: Check) -> Readings:
+    """What the gauge tells where `check` says all that there is to say."""
+    return Readings(check, None, None, None, None, None, "", check.missing)
+
+
 def _never(answer: Lift, tool: Instrument | None, agrees: Agreement) -> Quantity | None:
     """The reading never to pass; of a gauge that shows too little, no more than it shows of it.
 

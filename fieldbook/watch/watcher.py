@@ -8,8 +8,6 @@ from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
 from calc.fill import Fill
-from fieldbook.quantities.definition import definition
-from fieldbook.quantities.labels import within
 from fieldbook.watch.agreement import agreement
 from fieldbook.watch.ahead import ahead
 from fieldbook.watch.air_line import NAME as AIR_LINE
@@ -24,6 +22,7 @@ from fieldbook.watch.depth import Depth, depth
 from fieldbook.watch.draining import GOING_IN, RUN, Draining, draining_check, judge_draining
 from fieldbook.watch.gauge_check import NAME as GAUGE
 from fieldbook.watch.gear_dates import gear_dates
+from fieldbook.watch.held_both_ways import gauge_lacks, worse_of_both
 from fieldbook.watch.insulation import NAME as INSULATION
 from fieldbook.watch.insulation import insulation
 from fieldbook.watch.lift import NAME as LIFT
@@ -42,6 +41,7 @@ from fieldbook.watch.readings import (
     Instrument,
     Readings,
     instrument,
+    no_reading,
     reading_of_string,
     readings,
 )
@@ -168,12 +168,11 @@ class Watcher:
         agrees = agreement(job, stands, tool, reading_of_string(job, stands), held)
         if agrees.words:  # weighed only now: most readings are as expected
             agrees = agrees.beside(self._tell(stands, tool, rig, lacking))
-        lacks = lacking or (rig.missing if tool is None else ())
-        if job.value("limit", "stop_load") is None:  # the crew's own to choose, for each phase
-            lacks = (*lacks, within(definition("stop_load").label))
+        lacks = gauge_lacks(job, rig, tool, lacking)
         told = answered_or(
-            GAUGE, lambda: readings(job, now, computed, tool, lacks, agrees), _no_reading
+            GAUGE, lambda: readings(job, now, computed, tool, lacks, agrees), no_reading
         )
+        told = worse_of_both(job, now, stands, draining, held, told)
         answer = judged(answer, told)
         coming = ahead(
             now,
@@ -270,7 +269,3 @@ class Watcher:
     def _full_again(self, entry: Entry, level: Quantity | None, tool: Instrument | None) -> str:
         found = self._string(as_found=True)
         return self._refilled.words(entry, found, tool, level) if tool is not None else ""
-
-
-def _no_reading(check: Check) -> Readings:
-    return Readings(check, None, None, None, None, None, "", check.missing)

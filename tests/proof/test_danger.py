@@ -29,6 +29,9 @@ NOT_ASKED = {
     ("depth", "datum"): "no depth was agreed on any more, so that none is judged",
     ("depth", "setting_depth"): "no depth was agreed on any more, so that none is judged",
     ("meter", "volts_ab"): "nothing was measured",
+    ("joint", "direction"): "no string went in again, so that no run of its pump is judged",
+    ("footage", "direction"): "no string went in again, so that no run of its pump is judged",
+    ("footage", "footage"): "no string went in again, so that no run of its pump is judged",
 }
 """Kind and quantity -> why a check that found fault may be gone with the figure."""
 
