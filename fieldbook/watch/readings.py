@@ -195,13 +195,16 @@ def _never(answer: Lift, tool: Instrument | None, agrees: Agreement) -> Quantity
 
     Of a gauge that shows nothing of the load there is none.
     """
-    if tool is None or answer.limit is None or agrees.shows <= 0.0:
+    if tool is None or answer.limit is None:
         return None
     never = tool.expect(answer.limit).low
     if tool.gauge.capacity is not None:
         never = min(never, tool.gauge.capacity)
-    if agrees.shows >= 1.0:
+    # Where nothing may be read, what the gauge shows of the load makes no odds.
+    if agrees.shows >= 1.0 or never.magnitude <= 0:
         return never
+    if agrees.shows <= 0.0:
+        return None
     zero, most = (magnitude(each, "lbf", "reading") for each in (tool.gauge.zero, never))
     return quantity(zero + (most - zero) * agrees.shows, "lbf")
 

@@ -15,6 +15,7 @@ from fieldbook.watch.air_line import air_line
 from fieldbook.watch.amps import NAME as AMPS
 from fieldbook.watch.amps import amps
 from fieldbook.watch.answered import answered, answered_or
+from fieldbook.watch.as_read import as_read
 from fieldbook.watch.capacity import NAME as CAPACITY
 from fieldbook.watch.capacity import capacity
 from fieldbook.watch.depth import NAME as DEPTH
@@ -252,13 +253,30 @@ class Watcher:
             return GOING_IN
         if moving_in(self._job):
             return RUN
-        return judge_draining(
-            self._job.last("drain"),
+        drain = self._job.last("drain")
+        found = judge_draining(
+            drain,
             falls=lambda entry: self._falls_at(entry, now.level, tool),
             load_error=tool.load_error if tool is not None else None,
             per_reading=tool.load_per_reading if tool is not None else None,
             full_again=lambda entry: self._full_again(entry, now.level, tool),
         )
+        was = as_read(self._job, drain) if found.proved and drain is not None else None
+        return found if was is None else self._proved_then(was, now.level, found)
+
+    def _proved_then(self, was: Job, level: Quantity | None, found: Draining) -> Draining:
+        """What is proved by the gauge as it is, if the gauge as it was proves it too."""
+        tool, string = instrument(gauge(was)[0], rigging(was)), self._string(as_found=True)
+        if tool is None:
+            return found
+        then = judge_draining(
+            was.last("drain"),
+            falls=lambda entry: Refilled(was).falls(entry, string, tool, level),
+            load_error=tool.load_error,
+            per_reading=tool.load_per_reading,
+            full_again=lambda _: "",  # what was read since is of the gauge as it is
+        )
+        return found if then.proved else then
 
     def _falls_at(
         self, entry: Entry, level: Quantity | None, tool: Instrument | None

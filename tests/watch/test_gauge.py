@@ -241,3 +241,17 @@ def test_the_same_gauge_taken_again_keeps_its_zero() -> None:
     record(job, says("gauge", library_item="Line 1", calibrated="2026-05-01"))
 
     assert "gauge zero" not in Watcher(job).look().readings.check.missing
+
+
+def test_where_nothing_may_be_read_it_is_a_stop() -> None:
+    """N = 2: a stop load of 20 lbf shows 10 of it; the zero of 48 and the error of 60 leave -2."""
+    base = with_value(STEEL, "limit", "stop_load", 20)
+    record(base, says("gauge", gauge_error=60))
+    for reading in (None, 0, 900):
+        if reading is not None:
+            record(base, says("load", gauge_reading=reading))
+        found = told(base)
+        assert found.never is not None
+        assert lbf(found.never) < 0
+        assert found.check.verdict is Verdict.STOP
+    assert "nothing may hang" in told(base).check.governs
