@@ -30,6 +30,8 @@ NOT_ASKED = {
     ("depth", "setting_depth"): "no depth was agreed on any more, so that none is judged",
     ("meter", "volts_ab"): "nothing was measured",
     ("joint", "direction"): "no string went in again, so that no run of its pump is judged",
+    ("joint", "joint_length"): "no string went in again, so that no run of its pump is judged",
+    ("joint", "joint_number"): "no string went in again, so that no run of its pump is judged",
     ("footage", "direction"): "no string went in again, so that no run of its pump is judged",
     ("footage", "footage"): "no string went in again, so that no run of its pump is judged",
 }
