@@ -255,3 +255,22 @@ def test_where_nothing_may_be_read_it_is_a_stop() -> None:
         assert lbf(found.never) < 0
         assert found.check.verdict is Verdict.STOP
     assert "nothing may hang" in told(base).check.governs
+
+
+def test_a_gauge_that_is_described_after_it_was_read_is_taken_as_described() -> None:
+    """A crew may read first and describe the gauge afterwards: nothing is written over by that."""
+    base = [d for d in STEEL if d["kind"] != "gauge"]
+    gauge = next(d for d in STEEL if d["kind"] == "gauge")
+    job = job_of(*base, says("load", gauge_reading=900))
+    assert told(job).check.verdict is Verdict.UNKNOWN
+    record(job, gauge)
+    assert told(job).check.verdict is Verdict.WITHIN
+
+
+def test_the_next_reading_is_of_the_gauge_as_it_is_then() -> None:
+    job = job_of(*STEEL, says("load", gauge_reading=1400))
+    record(job, says("gauge", gauge_zero=548))
+    assert told(job).check.verdict is Verdict.STOP
+    assert "as gauge and rig were when it was read" in told(job).check.note
+    record(job, says("load", gauge_reading=1400))
+    assert told(job).check.verdict is Verdict.WITHIN
