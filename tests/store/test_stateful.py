@@ -199,4 +199,6 @@ class Crews(RuleBasedStateMachine):
 
 
 TestCrews = Crews.TestCase
-TestCrews.settings = settings(max_examples=amount(20, whole=60), stateful_step_count=30, deadline=None)
+TestCrews.settings = settings(
+    max_examples=amount(20, whole=60), stateful_step_count=30, deadline=None
+)
