@@ -185,11 +185,13 @@ def judge_precharge(
         caution_share: Share of cut-in from which the verdict is `caution`, 0 to 1.
 
     Raises:
-        OutOfRange: A negative precharge, or as `judge`.
+        OutOfRange: A negative precharge or cut-in, or as `judge`.
     """
     given = {"precharge with the tank empty": precharge, _CUT_IN: cut_in}
     if precharge is not None:
         magnitude(precharge, "psi", _PRECHARGE, at_least=0.0)
+    if cut_in is not None:
+        magnitude(cut_in, "psi", _CUT_IN, at_least=0.0)
     found = judge(
         "tank precharge",
         precharge,

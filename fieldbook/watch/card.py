@@ -27,6 +27,7 @@ PLAN = (
 )  # fmt: skip
 """Sections that a plan asks for."""
 LIFT_READS = {
+    "job": ("line",),
     "well": ("datum", "stick_up", "deepest_level", "water_temperature"),
     "level": ("water_level", "level_state"),
     "rig": (

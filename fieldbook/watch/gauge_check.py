@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, judge, worst
+from fieldbook.quantities.convert import show
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
 from fieldbook.watch.facts import Facts
@@ -90,6 +91,9 @@ def _against_the_limit(
         # The load is no more than the limit; friction and error may yet carry the reading past it.
         seen, note = shown.low, "the reading to expect may pass the one never to pass"
     incomplete = answer.chain.verdict is Verdict.UNKNOWN
+    if limit is not None and limit.magnitude <= 0 and (seen is None or seen >= limit):
+        words = f"nothing may hang: the reading never to pass is {show(limit, 'lbf')}, {of}"
+        return Check(NAME, Verdict.STOP, demand=seen, allowable=limit, governs=words)
     check = judge(
         NAME,
         seen,

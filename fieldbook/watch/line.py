@@ -12,6 +12,8 @@ from calc.pipe import PipeSize, plain_end_weight, pvc_pipe, steel_pipe
 from calc.pressure import wave_speed
 from calc.stretch import axial_stiffness
 from calc.units import as_force_per_length, magnitude, quantity
+from fieldbook.watch.couplings import SOURCE as COUPLINGS
+from fieldbook.watch.couplings import usual_coupling
 from fieldbook.watch.facts import of_entry
 from fieldbook.watch.ratings import (
     Rating,
@@ -48,7 +50,7 @@ class Line:
     """A drop line of one kind and size.
 
     Attributes:
-        weight: In air, empty, a foot, lbf; with its couplings where nobody typed their weight.
+        weight: In air, empty, a foot, lbf; with its couplings where a standard's weight has them.
         density: Of its material, lb/ft3.
         bore_area: Section that holds water, swollen for hose.
         outside_area: Within its outer surface.
@@ -58,6 +60,7 @@ class Line:
         flow_area: Narrowest section that the water runs through.
         stiffness: Force that would stretch it by its own length; None where its sheet has none.
         wave_speed: Of a pressure wave in it; None where nothing says how its wall gives.
+        coupling: Of one coupling, lbf, where neither anybody nor the weight of the pipe says it.
     """
 
     weight: float
@@ -70,6 +73,7 @@ class Line:
     sources: tuple[str, ...] = ()
     stiffness: Quantity | None = None
     wave_speed: Quantity | None = None
+    coupling: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +154,11 @@ def _pipe(
         return Lacking((f"a size that the pipe table holds ({error})",))
     typed = of_entry(entry, "line_weight")
     # The table's threaded-and-coupled weight has the couplings in it already.
-    coupled = size.threaded_coupled_weight if "coupling_weight" not in entry.values else None
+    bare = "coupling_weight" not in entry.values
+    coupled = size.threaded_coupled_weight if bare and typed is None else None
+    coupling = usual_coupling(size.nps) if bare and coupled is None else 0.0
+    if coupling is None:
+        return Lacking((label("coupling_weight"),))
     table_weight = coupled if coupled is not None else size.weight_per_length
     steel = size.material == "steel"
     modulus = material("steel" if steel else "PVC").modulus
@@ -169,7 +177,11 @@ def _pipe(
         else plastic_pressure(entry, size, water_temperature, wall),
         stiffness=axial_stiffness(area=size.metal_area, modulus=modulus),
         wave_speed=_wave_speed(size.inside_diameter, size.wall, modulus),
-        sources=() if typed is not None else (f"pipe weight: {_weight_source(size, coupled)}",),
+        coupling=coupling,
+        sources=(
+            *(() if typed is not None else (f"pipe weight: {_weight_source(size, coupled)}",)),
+            *((f"couplings: {coupling:g} lbf each, {COUPLINGS}",) if coupling else ()),
+        ),
     )
 
 

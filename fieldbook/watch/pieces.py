@@ -11,6 +11,7 @@ from calc.units import as_force, as_force_per_length, magnitude, quantity
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
 from fieldbook.record.string import LENGTHS, pump_came_out, string_pieces
+from fieldbook.watch.couplings import typed_coupling
 from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.line import STEEL_LB_FT3, Lacking, Line
 from fieldbook.watch.pipe import Pipe
@@ -185,12 +186,12 @@ def _weight(entry: Entry, what: str, line: Line, length: float | None) -> float 
         return as_force(typed, "weight of the piece")
     if what not in LENGTHS or length is None:
         return None
-    return line.weight * length + _coupling(entry)
+    return line.weight * length + _coupling(entry, line)
 
 
-def _coupling(entry: Entry) -> float:
-    typed = of_entry(entry, "coupling_weight")
-    return as_force(typed, "coupling") if typed is not None else 0.0
+def _coupling(entry: Entry, line: Line) -> float:
+    typed = typed_coupling(entry)
+    return typed if typed is not None else line.coupling
 
 
 def _append(
@@ -206,7 +207,7 @@ def _append(
     rating = line.tension if is_length else _body_rating(entry, what)
     density = line.density if is_length else _BRONZE_LB_FT3
     # Couplings are metal on every pipe: on plastic they displace far less than their weight of it.
-    metal = min(_coupling(entry), weight) if "piece_weight" not in entry.values else 0.0
+    metal = min(_coupling(entry, line), weight) if "piece_weight" not in entry.values else 0.0
     displaced = (weight - metal) / density + metal / STEEL_LB_FT3
     displaced += cable * _CABLE_BUOYED / _WATER_LB_FT3
     record.pieces.append(

@@ -185,18 +185,26 @@ def readings(
     )
 
 
+def no_reading(check: Check) -> Readings:
+    """What the gauge tells where `check` says all that there is to say."""
+    return Readings(check, None, None, None, None, None, "", check.missing)
+
+
 def _never(answer: Lift, tool: Instrument | None, agrees: Agreement) -> Quantity | None:
     """The reading never to pass; of a gauge that shows too little, no more than it shows of it.
 
     Of a gauge that shows nothing of the load there is none.
     """
-    if tool is None or answer.limit is None or agrees.shows <= 0.0:
+    if tool is None or answer.limit is None:
         return None
     never = tool.expect(answer.limit).low
     if tool.gauge.capacity is not None:
         never = min(never, tool.gauge.capacity)
-    if agrees.shows >= 1.0:
+    # Where nothing may be read, what the gauge shows of the load makes no odds.
+    if agrees.shows >= 1.0 or never.magnitude <= 0:
         return never
+    if agrees.shows <= 0.0:
+        return None
     zero, most = (magnitude(each, "lbf", "reading") for each in (tool.gauge.zero, never))
     return quantity(zero + (most - zero) * agrees.shows, "lbf")
 

@@ -150,19 +150,19 @@ def service(job: Job, water_weight: Quantity) -> Service:
     """Everything that a job says of the pressure in service."""
     facts = Facts(job)
     since = pump_since(job)
-    reads = [e for kind in _READ_AT for e in job.live(kind) if of_pump(e, since)]
+    maybe = came_into_use("pump", job.live("pump")) if _may_be_the_same(job) else since
     facts.need("well", "surface_pressure")
-    shut_off, is_known = _shut_off(job, since, reads, water_weight)
+    shut_off, is_known = _shut_off(job, since, maybe, water_weight)
     if not is_known:
         facts.lack(within(definition("shut_off_head").label))
     levels = [level for e in _levels(job) if (level := of_entry(e, "water_level")) is not None]
     if not at_rest(_levels(job)):
         facts.lack("static level")
-    flow = _flow(facts, job, since, reads)
-    if flow is None:
+    flow, is_known = _flow(facts, job, since, maybe)
+    if not is_known:
         facts.lack("flow of the pump (for surge)")
     return Service(
-        _top(facts, reads),
+        _top(facts, _reads(job, maybe)),
         shut_off,
         min(levels, default=None),
         flow,
@@ -189,6 +189,20 @@ def pump_since(job: Job) -> Entry | None:
 def of_pump(entry: Entry, since: Entry | None) -> bool:
     """Whether an entry was written since then, and so speaks of the pump in use."""
     return since is None or entry.order >= since.order
+
+
+def _may_be_the_same(job: Job) -> bool:
+    """Whether the pump that goes in may be the one that came out: one of them has no name."""
+    out = pump_came_out(job)
+    pumps = job.live("pump")
+    after = [out is not None and is_described_after(job, entry, out) for entry in pumps]
+    named = {is_after for is_after, e in zip(after, pumps, strict=True) if e.text("pump_model")}
+    return len(named) < len(set(after))
+
+
+def _reads(job: Job, since: Entry | None) -> list[Entry]:
+    """What was read of the pump since then."""
+    return [e for kind in _READ_AT for e in job.live(kind) if of_pump(e, since)]
 
 
 def _levels(job: Job) -> list[Entry]:
@@ -222,24 +236,25 @@ def _said(facts: Facts, *pairs: tuple[str, str]) -> Iterator[Found]:
 
 
 def _shut_off(
-    job: Job, since: Entry | None, reads: list[Entry], water_weight: Quantity
+    job: Job, since: Entry | None, maybe: Entry | None, water_weight: Quantity
 ) -> tuple[Found | None, bool]:
     """The head at no flow, and whether it is known or only what it is at the least."""
-    typed = [e for e in job.live("well") if "shut_off_head" in e.values and of_pump(e, since)]
-    known = [
-        Found(value, "as written")
-        for entry in typed[-1:]
-        if (value := of_entry(entry, "shut_off_head")) is not None
-    ]
+    typed = [e for e in job.live("well") if "shut_off_head" in e.values and of_pump(e, maybe)]
+    known: list[Found] = []
     floor: list[Found] = []
+    for entry in typed[-1:]:
+        head = of_entry(entry, "shut_off_head")
+        if head is not None:
+            (known if of_pump(entry, since) else floor).append(Found(head, "as written"))
     for entry in job.live("curve_point"):
         flow, head = of_entry(entry, "curve_flow"), of_entry(entry, "curve_head")
-        if flow is None or head is None or not of_pump(entry, since):
+        if flow is None or head is None or not of_pump(entry, maybe):
             continue
         # The head of a pump falls as it delivers: any point is the least it gives at none.
-        at_none = magnitude(flow, "gpm", "flow") == 0.0
+        at_none = magnitude(flow, "gpm", "flow") == 0.0 and of_pump(entry, since)
         (known if at_none else floor).append(Found(head, "by its curve"))
-    known += _tested(job, reads, water_weight)
+    # A valve that leaks by, or a pump run for a moment, shows less than the head at no flow.
+    floor += _tested(job, _reads(job, maybe), water_weight)
     return _most([*known, *floor]), bool(known)
 
 
@@ -260,8 +275,24 @@ def _tested(job: Job, reads: list[Entry], water_weight: Quantity) -> Iterator[Fo
             yield Found(quantity(feet, "ft"), "by test")
 
 
-def _flow(facts: Facts, job: Job, since: Entry | None, reads: list[Entry]) -> Quantity | None:
+def _flow(
+    facts: Facts, job: Job, since: Entry | None, maybe: Entry | None
+) -> tuple[Quantity | None, bool]:
+    """The most that the pump was asked or seen to deliver, and whether it can give no more.
+
+    What was measured or wanted is a floor: only the nameplate, or a curve that is known down to
+    where it lifts nothing, says the most.
+    """
     said = [found.value for found in _said(facts, ("duty", "duty_flow"), ("pump", "pump_flow"))]
-    entries = [*reads, *(e for e in job.live("prior") if of_pump(e, since))]
+    entries = [*_reads(job, maybe), *(e for e in job.live("prior") if of_pump(e, maybe))]
     said += [flow for entry in entries if (flow := of_entry(entry, "flow")) is not None]
-    return max(said, default=None)
+    ends = [
+        flow
+        for entry in job.live("curve_point")
+        if of_pump(entry, since)
+        and (head := of_entry(entry, "curve_head")) is not None
+        and magnitude(head, "ft", "head") == 0.0
+        and (flow := of_entry(entry, "curve_flow")) is not None
+    ]
+    is_known = bool(ends) or facts.get("pump", "pump_flow") is not None
+    return max([*said, *ends], default=None), is_known

@@ -55,10 +55,21 @@ def _load_and_spread(
     )
 
 
+def _guessed_couplings(now: Moment) -> float:
+    """Weight of the couplings that nobody typed, lbf: counted at their heaviest, they may be less.
+
+    More than is there widens the band, where a run is weighed whole.
+    """
+    off = now.joints_out
+    names = (f"joint {number}" for number in range(off + 1, len(now.record.joint_ends) + 1))
+    return sum(now.record.lines[name].coupling for name in names if name in now.record.lines)
+
+
 def expected_band(
     tool: Instrument, now: Moment, level: Quantity, fill: Fill, *, raised: Quantity | None = None
 ) -> Band:
     """The readings to expect of a string at rest, with all that its figures leave open."""
     load, sd = _load_and_spread(now, level, fill, raised)
-    least, most = (tool.expect(quantity(load + off, "lbf")) for off in (-SURE * sd, SURE * sd))
+    under = SURE * sd + _guessed_couplings(now)
+    least, most = (tool.expect(quantity(load + off, "lbf")) for off in (-under, SURE * sd))
     return replace(most, low=least.low)

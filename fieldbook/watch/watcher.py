@@ -8,8 +8,6 @@ from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
 from calc.fill import Fill
-from fieldbook.quantities.definition import definition
-from fieldbook.quantities.labels import within
 from fieldbook.watch.agreement import agreement
 from fieldbook.watch.ahead import ahead
 from fieldbook.watch.air_line import NAME as AIR_LINE
@@ -17,6 +15,7 @@ from fieldbook.watch.air_line import air_line
 from fieldbook.watch.amps import NAME as AMPS
 from fieldbook.watch.amps import amps
 from fieldbook.watch.answered import answered, answered_or
+from fieldbook.watch.as_read import as_read
 from fieldbook.watch.capacity import NAME as CAPACITY
 from fieldbook.watch.capacity import capacity
 from fieldbook.watch.depth import NAME as DEPTH
@@ -24,6 +23,7 @@ from fieldbook.watch.depth import Depth, depth
 from fieldbook.watch.draining import GOING_IN, RUN, Draining, draining_check, judge_draining
 from fieldbook.watch.gauge_check import NAME as GAUGE
 from fieldbook.watch.gear_dates import gear_dates
+from fieldbook.watch.held_both_ways import gauge_lacks, worse_of_both
 from fieldbook.watch.insulation import NAME as INSULATION
 from fieldbook.watch.insulation import insulation
 from fieldbook.watch.lift import NAME as LIFT
@@ -42,6 +42,7 @@ from fieldbook.watch.readings import (
     Instrument,
     Readings,
     instrument,
+    no_reading,
     reading_of_string,
     readings,
 )
@@ -168,12 +169,11 @@ class Watcher:
         agrees = agreement(job, stands, tool, reading_of_string(job, stands), held)
         if agrees.words:  # weighed only now: most readings are as expected
             agrees = agrees.beside(self._tell(stands, tool, rig, lacking))
-        lacks = lacking or (rig.missing if tool is None else ())
-        if job.value("limit", "stop_load") is None:  # the crew's own to choose, for each phase
-            lacks = (*lacks, within(definition("stop_load").label))
+        lacks = gauge_lacks(job, rig, tool, lacking)
         told = answered_or(
-            GAUGE, lambda: readings(job, now, computed, tool, lacks, agrees), _no_reading
+            GAUGE, lambda: readings(job, now, computed, tool, lacks, agrees), no_reading
         )
+        told = worse_of_both(job, now, stands, draining, held, told)
         answer = judged(answer, told)
         coming = ahead(
             now,
@@ -253,13 +253,30 @@ class Watcher:
             return GOING_IN
         if moving_in(self._job):
             return RUN
-        return judge_draining(
-            self._job.last("drain"),
+        drain = self._job.last("drain")
+        found = judge_draining(
+            drain,
             falls=lambda entry: self._falls_at(entry, now.level, tool),
             load_error=tool.load_error if tool is not None else None,
             per_reading=tool.load_per_reading if tool is not None else None,
             full_again=lambda entry: self._full_again(entry, now.level, tool),
         )
+        was = as_read(self._job, drain) if found.proved and drain is not None else None
+        return found if was is None else self._proved_then(was, now.level, found)
+
+    def _proved_then(self, was: Job, level: Quantity | None, found: Draining) -> Draining:
+        """What is proved by the gauge as it is, if the gauge as it was proves it too."""
+        tool, string = instrument(gauge(was)[0], rigging(was)), self._string(as_found=True)
+        if tool is None:
+            return found
+        then = judge_draining(
+            was.last("drain"),
+            falls=lambda entry: Refilled(was).falls(entry, string, tool, level),
+            load_error=tool.load_error,
+            per_reading=tool.load_per_reading,
+            full_again=lambda _: "",  # what was read since is of the gauge as it is
+        )
+        return found if then.proved else then
 
     def _falls_at(
         self, entry: Entry, level: Quantity | None, tool: Instrument | None
@@ -270,7 +287,3 @@ class Watcher:
     def _full_again(self, entry: Entry, level: Quantity | None, tool: Instrument | None) -> str:
         found = self._string(as_found=True)
         return self._refilled.words(entry, found, tool, level) if tool is not None else ""
-
-
-def _no_reading(check: Check) -> Readings:
-    return Readings(check, None, None, None, None, None, "", check.missing)

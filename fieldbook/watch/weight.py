@@ -48,6 +48,8 @@ def by_weight(job: Job, now: Moment, frame: Frame, tool: Instrument | None) -> I
     band = _weighed(job, tool)
     if band is None or record.string is None or level is None:
         return
+    if any(line.coupling for line in record.lines.values()):  # counted at the heaviest: no measure
+        return
     low, high = (magnitude(end, "lbf", "hook load") for end in (band.low, band.high))
     line = [piece for piece in record.pieces if piece.name in record.lines]
     # Of the whole list, whatever the count says is in.

@@ -10,6 +10,7 @@ import textual.pilot
 
 from fieldbook.store.home import Home
 from tests.app.idle import nothing_left_to_do
+from tests.app.parsed_once import parse_once
 from tests.app.scenes import scratch_home
 
 
@@ -19,6 +20,7 @@ def _still(monkeypatch: pytest.MonkeyPatch) -> None:
     for module in (textual.app, textual.pilot):
         monkeypatch.setattr(module, "wait_for_idle", nothing_left_to_do)
     monkeypatch.setattr(textual.pilot.Pilot, "_wait_for_screen", nothing_left_to_do)
+    parse_once(monkeypatch)
     for name in ("NO_COLOR", "FIELDBOOK_HOME", "COLORTERM"):
         monkeypatch.delenv(name, raising=False)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
@@ -15,7 +16,8 @@ from fieldbook.store.shelf import Shelf
 from fieldbook.watch.planner.plan import plan
 from fieldbook.watch.watcher import Watcher
 from tests.app.crew import LARGE, SMALL, at_the_keys
-from tests.app.scenes import put_job
+from tests.app.scenes import put_job, scratch_home
+from tests.store.unsynced import unsynced
 from tests.watch.jobs import STEEL
 from tests.watch.plans import HOSE_PLAN, SLOW_PLAN, STEEL_PLAN
 
@@ -112,10 +114,21 @@ async def test_setting_and_duty_are_written_here(home: Home) -> None:
     assert crew.job(folder).text("setting", "datum") == "top of casing"
 
 
+@pytest.fixture(scope="module")
+def samples(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A home with every sample job on its shelf, to be copied."""
+    home = scratch_home(tmp_path_factory.mktemp("samples") / "home")
+    with unsynced():
+        build_shelf(home)
+    return home.path
+
+
 @pytest.mark.parametrize("name", sample_names())
-async def test_may_i_lift_this_is_one_key_from_the_job_on_the_shelf(home: Home, name: str) -> None:
+async def test_may_i_lift_this_is_one_key_from_the_job_on_the_shelf(
+    home: Home, name: str, samples: Path
+) -> None:
     """The verdict, and the reading to stop at, are on the screen without scrolling."""
-    build_shelf(home)
+    shutil.copytree(samples, home.path, dirs_exist_ok=True)
     listings = [listing.job_number for listing in Shelf(home).jobs()]
     at = next(n for n, number in enumerate(listings) if name.startswith(number))
     async with at_the_keys(home) as crew:

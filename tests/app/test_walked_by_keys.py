@@ -12,11 +12,15 @@ from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft, Entry, Value
 from fieldbook.store.home import Home
 from fieldbook.store.shelf import Shelf
+from fieldbook.walk.steps import LINES
+from tests.amount import amount
 from tests.app.crew import LARGE, SMALL, at_the_keys
 from tests.app.hands import Clock, Hands
 from tests.app.idle import unpainted
 
 SMALL_ONES = {"26-163-pvc", "26-166-pvc"}
+WALKED = amount(["26-127-steel", "26-131-hose", "26-166-pvc"], whole=sample_names())
+"""One of each drop line, one of them on the small screen; in the long run every sample."""
 
 
 def meant(value: Value) -> object:
@@ -30,9 +34,17 @@ def said(entry: Entry | Draft) -> tuple[Any, ...]:
     return entry.kind, entry.by, values, entry.note if entry.kind != "seal" else ""
 
 
+def test_one_of_each_line_is_walked() -> None:
+    openings = [next(sample_lines(name)) for name in WALKED]
+    for opening in openings:
+        del opening["at"]
+
+    assert {draft_from(opening).values["line"].text for opening in openings} == set(LINES)
+
+
 @pytest.mark.long
 @pytest.mark.timeout(900)
-@pytest.mark.parametrize("name", sample_names())
+@pytest.mark.parametrize("name", WALKED)
 async def test_a_whole_job_is_walked_by_keys(home: Home, name: str) -> None:
     lines = list(sample_lines(name, complete=True))
     times = [dt.datetime.fromisoformat(line.pop("at")) for line in lines]

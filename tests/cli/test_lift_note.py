@@ -29,5 +29,5 @@ def test_the_note_of_the_lift_is_printed(
 
     told = " ".join(capsys.readouterr().out.split())
     assert told.startswith("LIFT: UNKNOWN")
-    for words in ("Note line full", "Navy's 8 D^2", "metric 8 d^2", "neither is a rating"):
+    for words in ("line full", "Navy's 8 D^2", "metric 8 d^2", "neither is a rating"):
         assert words in told

@@ -8,8 +8,9 @@ import pytest
 
 from fieldbook.office.paper_page import paper_page
 from fieldbook.walk.loading import load
+from tests.office.browser import CHROMIUM
 from tests.office.test_paper import empty, filled
-from tests.office.test_print import CHROMIUM, PAPERS, printed, too_wide
+from tests.office.test_print import PAPERS, printed, too_wide
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="Chromium is not installed")
 

@@ -5,9 +5,8 @@ Needs Chromium; without it these tests are skipped and say so.
 
 from __future__ import annotations
 
+import io
 import re
-import shutil
-import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
@@ -20,11 +19,9 @@ from fieldbook.office.samples import build_job
 from fieldbook.office.sheet import sheet
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home
+from tests.office.browser import CHROMIUM, browser
 from tests.watch.jobs import STEEL, job_of, says
 
-CHROMIUM = next(
-    (found for name in ("chromium", "chromium-browser") if (found := shutil.which(name))), None
-)
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="Chromium is not installed")
 
 PAPERS = {"letter": (612, 792), "A4": (595, 842)}  # points, of 1/72 inch
@@ -49,21 +46,12 @@ document.title = "measured " + JSON.stringify([...wide, ...text]);
 </script>"""
 
 
-def chromium(profile: Path, *arguments: str) -> str:
-    assert CHROMIUM is not None
-    command = [CHROMIUM, "--headless", "--no-sandbox", "--disable-gpu", "--disable-extensions"]
-    command += [f"--user-data-dir={profile}", *arguments]
-    done = subprocess.run(command, capture_output=True, text=True, timeout=120, check=True)
-    return done.stdout
-
-
 def printed(html: str, paper: str, folder: Path) -> list[str]:
     """The text of each page as it comes out of the printer, on that paper."""
     on_paper = html.replace("</style>", f"@page {{ size: {paper}; }}</style>")
-    page, pdf = folder / f"{paper}.html", folder / f"{paper}.pdf"
+    page = folder / f"{paper}.html"
     page.write_text(on_paper, encoding="utf-8")
-    chromium(folder / "profile", "--no-pdf-header-footer", f"--print-to-pdf={pdf}", page.as_uri())
-    pages = PdfReader(pdf).pages
+    pages = PdfReader(io.BytesIO(browser().pdf(page))).pages
     width, height = PAPERS[paper]
     for one in pages:
         assert abs(one.mediabox.width - width) < 1
@@ -78,10 +66,9 @@ def too_wide(html: str, paper: str, folder: Path) -> str:
     bare = bare.replace("@media screen", "@media speech")
     page = folder / "measured.html"
     page.write_text(bare.replace("</body>", f"{_MEASURE}</body>"), encoding="utf-8")
-    dom = chromium(folder / "profile", "--dump-dom", f"--window-size={width},900", page.as_uri())
-    title = re.search(r"<title>measured (.*?)</title>", dom)
-    assert title is not None
-    return title[1]
+    title = browser().title(page, width)
+    assert title.startswith("measured ")
+    return title.removeprefix("measured ")
 
 
 @pytest.fixture

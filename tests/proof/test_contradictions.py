@@ -70,9 +70,41 @@ STOPPED = {
             "another zero of the same gauge": [says("gauge", gauge_zero=700)],
             "another place of the same gauge": [says("gauge", gauge_place="hook")],
             "a smaller error of the same gauge": [says("gauge", gauge_error=1)],
+            "a larger capacity of the same gauge": [says("gauge", gauge_capacity=9000)],
+            "more parts of line": [says("rig", parts_of_line=4)],
+            "fewer parts of line": [says("rig", parts_of_line=1)],
+            "another sheave factor": [says("rig", sheave_factor=1.0)],
+            "a lighter block": [says("rig", block_weight=5)],
+            "another zero and another gauge": [
+                says("gauge", gauge_zero=700),
+                says("gauge", gauge_name="B", gauge_place="hook", gauge_zero=0, gauge_error=1),
+            ],
+            "another zero, told in two": [
+                says("gauge", gauge_zero=300),
+                says("gauge", gauge_zero=700),
+            ],
             "a note that it was wrong": [says("note") | {"note": "the gauge was wrong"}],
             "a hand-over": [says("handover", witness="ZZ")],
             "a draining that drains nothing": [says("drain", drained_by="joint by joint")],
+        },
+    ),
+    "a gauge at the end of its scale": Stopped(
+        "gauge",
+        "steel",
+        {"stop_load": 9000, "gauge_capacity": 900},
+        [says("load", gauge_reading=900)],
+        {
+            "a larger capacity of the same gauge": [says("gauge", gauge_capacity=9000)],
+            "another gauge": [
+                says(
+                    "gauge",
+                    gauge_name="B",
+                    gauge_place="hook",
+                    gauge_zero=0,
+                    gauge_error=20,
+                    gauge_capacity=9000,
+                )
+            ],
         },
     ),
     "water deeper than the deepest that was said": Stopped(

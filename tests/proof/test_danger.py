@@ -29,6 +29,11 @@ NOT_ASKED = {
     ("depth", "datum"): "no depth was agreed on any more, so that none is judged",
     ("depth", "setting_depth"): "no depth was agreed on any more, so that none is judged",
     ("meter", "volts_ab"): "nothing was measured",
+    ("joint", "direction"): "no string went in again, so that no run of its pump is judged",
+    ("joint", "joint_length"): "no string went in again, so that no run of its pump is judged",
+    ("joint", "joint_number"): "no string went in again, so that no run of its pump is judged",
+    ("footage", "direction"): "no string went in again, so that no run of its pump is judged",
+    ("footage", "footage"): "no string went in again, so that no run of its pump is judged",
 }
 """Kind and quantity -> why a check that found fault may be gone with the figure."""
 
@@ -43,7 +48,6 @@ KINDER = {
     ("meter", "amps_c"): "a motor that takes no amps loses no volts in its cable",
     ("meter", "part"): "says which motor was read: another check is made of the reading",
     ("piece", "pressure_rating"): "the published rating stands where no sheet gives one",
-    ("piece", "coupling_weight"): "TO MEND: couplings of plastic pipe weigh nothing until written",
 }
 """Kind and quantity -> why the share of a check may fall with the figure, and it stay good."""
 _HARDLY = 0.005  # share of a share: the heaviest water there is weighs that little more

@@ -14,6 +14,7 @@ from fieldbook.store.line import VERSION, encode, hash_of
 from fieldbook.store.reading import read_log
 from fieldbook.store.upgrades import upgraded
 from fieldbook.store.verify import verify
+from tests.amount import amount
 from tests.store.conftest import note
 
 
@@ -175,11 +176,11 @@ def mutations(raw: bytes, chance: random.Random) -> bytes:
     return b"".join(lines)
 
 
-def test_ten_thousand_spoiled_logs_are_read_without_a_traceback(log: Path) -> None:
+def test_spoiled_logs_are_read_without_a_traceback(log: Path) -> None:
     whole = log.read_bytes()
     written = {entry.id for entry in entries_of(whole, log)}
     chance = random.Random(41)
-    for _ in range(10_000):
+    for _ in range(amount(2_000, whole=10_000)):
         log.write_bytes(mutations(whole, chance))
         found = read_log(log)
 

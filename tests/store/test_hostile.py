@@ -18,6 +18,7 @@ from fieldbook.store.reading import read_log
 from fieldbook.store.shelf import Shelf
 from fieldbook.store.strict_json import BadJson, read_json
 from fieldbook.store.verify import verify
+from tests.amount import amount
 from tests.store.conftest import note
 from tests.store.forging import (
     DEVICE,
@@ -33,6 +34,7 @@ from tests.store.forging import (
     write_log,
 )
 
+TRIED = amount(2_000, whole=10_000)
 JOINT = {"joint_number": {"text": "3", "number": 3}, "direction": {"text": "out"}}
 
 
@@ -178,13 +180,13 @@ def test_a_file_of_nothing_but_bad_lines_is_told_briefly(tmp_path: Path) -> None
     assert len(str(found)) < 20_000
 
 
-def test_ten_thousand_forged_logs_break_nothing(tmp_path: Path) -> None:
+def test_forged_logs_break_nothing(tmp_path: Path) -> None:
     """Numbers, chain and checksums are right; the figures and words in them are not."""
     chance = random.Random(260514)
     home = Home(tmp_path / "home")
     folder = home.jobs_folder / "26-1"
     good = [entry(1), entry(2, kind="joint", values=JOINT), entry(3, note="keep")]
-    for number in range(10_000):
+    for number in range(TRIED):
         head, bodies = header(), list[Any](good)
         if chance.random() < 0.2:
             head = hostile(head, chance)
@@ -213,11 +215,11 @@ LINES: list[dict[str, Any]] = [
 ]  # fmt: skip
 
 
-def test_ten_thousand_hostile_lines_are_taken_or_refused_in_words(tmp_path: Path) -> None:
+def test_hostile_lines_are_taken_or_refused_in_words(tmp_path: Path) -> None:
     chance = random.Random(4)
     refused: list[str] = []
     with Book.open(tmp_path, DEVICE) as book:
-        for _ in range(10_000):
+        for _ in range(TRIED):
             line = json.dumps(hostile(chance.choice(LINES), chance)).encode("ascii")
             if chance.random() < 0.3:
                 spot = chance.randrange(len(line))
@@ -230,7 +232,7 @@ def test_ten_thousand_hostile_lines_are_taken_or_refused_in_words(tmp_path: Path
                 refused.append(str(why))
         recorded = list(book.job.entries)
 
-    assert len(refused) > 5000
+    assert len(refused) > TRIED // 2
     assert all(0 < len(why) < 1000 for why in refused)
     with Book.open(tmp_path, DEVICE) as again:
         assert list(again.job.entries) == recorded

@@ -17,14 +17,15 @@ from fieldbook.store.folder import read_folder
 from fieldbook.store.home import Home
 from fieldbook.store.shelf import Shelf
 from fieldbook.store.verify import verify
+from tests.amount import amount
 from tests.store.conftest import opening
 from tests.store.kill_run import kill_often
 
 pytestmark = pytest.mark.skipif(
     not hasattr(os, "fork"), reason="the quick killing needs a system that forks"
 )
-KILLS = int(os.environ.get("FIELDBOOK_KILLS", "200"))
-KILLS_OF_ENTER = 6
+KILLS = int(os.environ.get("FIELDBOOK_KILLS", amount("60", whole="5000")))
+KILLS_OF_ENTER = amount(3, whole=6)
 
 
 @pytest.mark.long

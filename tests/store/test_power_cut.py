@@ -15,11 +15,12 @@ from fieldbook.store.folder import read_folder
 from fieldbook.store.home import Home
 from fieldbook.store.merge import merge_job
 from fieldbook.store.shelf import Shelf
+from tests.amount import amount
 from tests.store.conftest import note, opening
 from tests.store.model_disk import ModelDisk, ProcessDied
 from tests.store.unsynced import unsynced
 
-RESTS = 8
+RESTS = amount(3, whole=8)
 
 
 @dataclass

@@ -20,6 +20,7 @@ from fieldbook.store.folder import read_folder
 from fieldbook.store.merge import merge_job
 from fieldbook.store.seal import broken_seals
 from fieldbook.store.verify import verify
+from tests.amount import amount
 from tests.store.conftest import joint, note, opening
 from tests.store.failing_disk import FailingDisk
 
@@ -198,4 +199,6 @@ class Crews(RuleBasedStateMachine):
 
 
 TestCrews = Crews.TestCase
-TestCrews.settings = settings(max_examples=60, stateful_step_count=30, deadline=None)
+TestCrews.settings = settings(
+    max_examples=amount(20, whole=60), stateful_step_count=30, deadline=None
+)

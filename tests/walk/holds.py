@@ -65,7 +65,7 @@ TABLE = (
         "60 psi in the line: not let go", BY_NAME, "discharge pressure"),
     Row(4, "ready.load_check",
         one(says("load", gauge_reading="2999 lb")), one(says("load", gauge_reading="900 lb")),
-        "STOP: gauge", NEVER, "gauge"),
+        "STOP: lift and gauge", NEVER, "gauge"),
     Row(5, "ready.rig_level",
         one(says("arrival", wind="40 mph")), one(says("arrival", wind="9 mph")),
         "wind says stop", BY_NAME, "wind", before=one(says("rig", wind_limit="30 mph"))),

@@ -25,6 +25,7 @@ DUTY = (
         motor_voltage="230 V",
         motor_phase="3",
         service_amps="17.8 A",
+        pump_flow="1 gpm",  # known, and so little that the flow wanted rules
     ),
     says("duty", duty_flow="30 gpm", pumping_level="210 ft", discharge_pressure="55 psi"),
     says("setting", datum="top of casing", setting_depth="300 ft"),

@@ -63,6 +63,19 @@ def test_what_proves_nothing_takes_no_stop_away(entry: dict[str, Any], words: st
     assert check.verdict is Verdict.UNKNOWN
 
 
+def test_a_gauge_written_over_afterwards_proves_nothing_that_it_did_not_prove_then() -> None:
+    coarse = [
+        d | {"values": d["values"] | {"gauge_error": 120}} if d["kind"] == "gauge" else d
+        for d in OVER
+    ]
+    job = job_of(*coarse, drain(1165, 665))
+    assert not look(job).draining.proved
+    record(job, says("gauge", gauge_error=25))
+    assert not look(job).draining.proved
+    record(job, drain(1165, 665))
+    assert look(job).draining.proved, "drained again, and read with the gauge as it is"
+
+
 def test_no_figures_prove_it_that_leave_after_in_the_band_of_a_full_line() -> None:
     base = look(job_of(*OVER)).readings
     assert base.expect_full is not None

@@ -241,3 +241,36 @@ def test_the_same_gauge_taken_again_keeps_its_zero() -> None:
     record(job, says("gauge", library_item="Line 1", calibrated="2026-05-01"))
 
     assert "gauge zero" not in Watcher(job).look().readings.check.missing
+
+
+def test_where_nothing_may_be_read_it_is_a_stop() -> None:
+    """N = 2: a stop load of 20 lbf shows 10 of it; the zero of 48 and the error of 60 leave -2."""
+    base = with_value(STEEL, "limit", "stop_load", 20)
+    record(base, says("gauge", gauge_error=60))
+    for reading in (None, 0, 900):
+        if reading is not None:
+            record(base, says("load", gauge_reading=reading))
+        found = told(base)
+        assert found.never is not None
+        assert lbf(found.never) < 0
+        assert found.check.verdict is Verdict.STOP
+    assert "nothing may hang" in told(base).check.governs
+
+
+def test_a_gauge_that_is_described_after_it_was_read_is_taken_as_described() -> None:
+    """A crew may read first and describe the gauge afterwards: nothing is written over by that."""
+    base = [d for d in STEEL if d["kind"] != "gauge"]
+    gauge = next(d for d in STEEL if d["kind"] == "gauge")
+    job = job_of(*base, says("load", gauge_reading=900))
+    assert told(job).check.verdict is Verdict.UNKNOWN
+    record(job, gauge)
+    assert told(job).check.verdict is Verdict.WITHIN
+
+
+def test_the_next_reading_is_of_the_gauge_as_it_is_then() -> None:
+    job = job_of(*STEEL, says("load", gauge_reading=1400))
+    record(job, says("gauge", gauge_zero=548))
+    assert told(job).check.verdict is Verdict.STOP
+    assert "as gauge and rig were when it was read" in told(job).check.note
+    record(job, says("load", gauge_reading=1400))
+    assert told(job).check.verdict is Verdict.WITHIN

@@ -208,12 +208,17 @@ def test_metal_couplings_on_plastic_displace_as_metal() -> None:
     wet = says("well", deepest_level=0)
     bare, coupled = (
         look(job_of(*base, wet, joint)).lift.loads
-        for joint in (pvc, pvc | {"values": pvc["values"] | {"coupling_weight": 0.7}})
+        for joint in (
+            pvc | {"values": pvc["values"] | {"coupling_weight": each}} for each in (0, 0.7)
+        )
     )
+    untyped = look(job_of(*base, wet, pvc)).lift
 
     assert bare is not None
     assert coupled is not None
     assert lbf(coupled.drained) - lbf(bare.drained) == pytest.approx(7.0 - 0.89, abs=0.05)
+    assert untyped.loads == coupled, "the heaviest usual of 1-1/4 in stands where none is typed"
+    assert "couplings: 0.7 lbf each" in untyped.check.note
 
 
 def test_what_hangs_is_unknown_while_two_devices_are_at_odds_over_a_joint() -> None:

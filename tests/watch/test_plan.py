@@ -8,13 +8,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.check import Verdict
+from calc.check import Check, Verdict
 from fieldbook.quantities.admit import Refused, draft_from
 from fieldbook.record.job import Job
 from fieldbook.watch.planner.candidates import candidates
 from fieldbook.watch.planner.deepest import FARTHEST
 from fieldbook.watch.planner.document import plan_document
 from fieldbook.watch.planner.plan import Plan, Row, plan
+from fieldbook.watch.planner.trial import PATH
 from fieldbook.watch.planner.words import cells, details, heading
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import job_of, record, says, with_value, without
@@ -458,3 +459,21 @@ def test_no_figure_breaks_the_plan(
 
 def test_every_kind_the_plan_reads_is_in_the_fixture() -> None:
     assert {d["kind"] for d in DUTY} >= {"duty", "setting", "curve_point", "line_choice"}
+
+
+def test_couplings_that_nobody_weighed_are_counted_at_every_joint_of_a_plan() -> None:
+    """300 ft of 1-1/4 in pipe in joints of 20 ft has 15 couplings, each 0.7 lbf at the most."""
+
+    def lifted(**told: Any) -> Check:
+        choice = says("line_choice", line="pvc", nps="1-1/4", schedule="80", joint_length=20,
+                      tension_rating=1400, fitting_rating=1900, **told)  # fmt: skip
+        row = plan(job_of(*STEEL_PLAN, choice), only=["PVC 1-1/4 sch 80"]).rows[0]
+        assert row.at is not None
+        return row.at.trial.limits[PATH]
+
+    usual, typed, none = (lifted(**each) for each in ({}, {"coupling_weight": 0.7},
+                                                      {"coupling_weight": 0}))  # fmt: skip
+    assert usual.demand is not None
+    assert none.demand is not None
+    assert usual.demand == typed.demand
+    assert 8.0 < (usual.demand - none.demand).m_as("lbf") < 10.5

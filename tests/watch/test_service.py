@@ -112,7 +112,7 @@ def test_a_shut_off_test_is_head_over_the_water_it_was_drawn_down_to() -> None:
     )
 
     assert psi(check(job)) == pytest.approx((150 / PSI_FT + 210 + 378 - 168) * PSI_FT, abs=0.3)
-    assert check(job).missing == ()
+    assert check(job).missing == ("shut-off head",), "what was tested is a least"
 
 
 def test_the_shut_off_head_of_the_pump_that_came_out_is_not_that_of_the_next() -> None:
@@ -203,3 +203,33 @@ def test_the_pull_is_never_within_where_the_pressure_is_not_known(name: str) -> 
 
     found = check(without(STEEL_KNOWN, kind, name), "pull in service")
     assert found.verdict is Verdict.UNKNOWN
+
+
+def test_a_measured_flow_is_a_least_and_a_curve_down_to_no_head_says_the_most() -> None:
+    documents = [d for d in STEEL_KNOWN if "pump_flow" not in d["values"]]
+    measured = job_of(*documents, says("meter", flow="12 gpm"))
+    assert "flow of the pump (for surge)" in check(measured).missing
+    assert check(measured).verdict is Verdict.UNKNOWN
+
+    record(measured, says("curve_point", curve_flow="20 gpm", curve_head="300 ft"))
+    assert "flow of the pump (for surge)" in check(measured).missing
+    record(measured, says("curve_point", curve_flow="38 gpm", curve_head="0 ft"))
+    assert "flow of the pump (for surge)" not in check(measured).missing
+    assert psi(check(measured)) == pytest.approx(218.8 + 3.8 * 57.1, abs=0.8)
+
+
+def test_of_a_pump_that_nobody_named_what_was_read_before_counts_too() -> None:
+    """Nobody can say that it is another: what is worse of both counts, and nothing is known."""
+
+    def pressed(model: str) -> Job:
+        job = with_value(STEEL_KNOWN, "job", "work", "pull and set")
+        record(job, says("pump", pump_model="Old 10"))
+        record(job, says("meter", flow="60 gpm"))
+        record(job, says("pump_out"))
+        named = {"pump_model": model} if model else {}
+        record(job, says("pump", pump_weight=104, pump_length=4, pump_flow="10 gpm", **named))
+        return job
+
+    other, unnamed = (check(pressed(model)) for model in ("New 20", ""))
+    assert psi(unnamed) > psi(other) + 50
+    assert "shut-off head" in unnamed.missing

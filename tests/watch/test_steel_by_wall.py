@@ -53,7 +53,7 @@ def test_a_typed_weight_goes_before_it() -> None:
 def test_it_hangs_and_is_checked() -> None:
     lift = look(**ODD).lift
 
-    assert lift.check.verdict is Verdict.WITHIN
+    assert lift.chain.verdict is Verdict.WITHIN
     assert any("no schedule" in each.check.governs for each in lift.links)
     assert look(**{**ODD, "tension_rating": 1500}).lift.check.verdict is Verdict.STOP
 
@@ -75,7 +75,7 @@ def test_each_figure_taken_away_is_named(gone: str, named: str) -> None:
 
 
 def test_a_wall_measured_thin_has_no_rating_any_more() -> None:
-    assert look(**ODD, least_wall="0.17 in").lift.check.verdict is Verdict.WITHIN
+    assert look(**ODD, least_wall="0.17 in").lift.chain.verdict is Verdict.WITHIN
     worn = look(**ODD, least_wall="0.15 in")
     assert worn.lift.check.verdict is Verdict.UNKNOWN
     assert any("on the wall measured" in lack for lack in worn.lift.check.missing)

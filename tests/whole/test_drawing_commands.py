@@ -9,14 +9,14 @@ the same.
 from __future__ import annotations
 
 import re
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from fieldbook.office.samples import build_shelf
+from fieldbook.office.samples import build_job
 from fieldbook.store.home import Home, Settings
+from tests.store.unsynced import unsynced
 from tests.whole.terminal import Terminal
 
 _JOB = "26-127"
@@ -52,10 +52,8 @@ class Filmed(Terminal):
 @pytest.mark.parametrize("name", ["xterm-256color", "xterm-16color", "screen"])
 def test_a_screen_is_drawn_with_documented_commands_alone(tmp_path: Path, name: str) -> None:
     home = Home(tmp_path)
-    build_shelf(home)
-    for folder in home.jobs_folder.iterdir():
-        if folder.name != _JOB:
-            shutil.rmtree(folder)
+    with unsynced():
+        build_job(home, "26-127-steel")
     home.keep(Settings(initials="LM", safety_seen=True))
     with Filmed(home=tmp_path, extra={"TERM": name}) as terminal:
         terminal.until(lambda _: _JOB in terminal.lit_row(), "the cursor on the job")

@@ -14,6 +14,7 @@ from fieldbook.record.job import Job
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home
 from fieldbook.store.shelf import Shelf
+from tests.amount import amount
 from tests.whole.terminal import ROOT, NotSeen, Terminal
 
 JOB = "26-131"
@@ -110,7 +111,7 @@ def counters(home: Path) -> list[str]:
 
 
 @pytest.mark.long
-@pytest.mark.parametrize(("columns", "rows"), [(80, 24), (120, 36)])
+@pytest.mark.parametrize(("columns", "rows"), amount([(80, 24)], whole=[(80, 24), (120, 36)]))
 def test_a_hose_pull_is_finished_by_hand(tmp_path: Path, columns: int, rows: int) -> None:
     home = tmp_path / "home"
     with Terminal("demo", "--home", str(home), columns=columns, rows=rows) as terminal:

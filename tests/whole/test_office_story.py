@@ -19,7 +19,8 @@ from jsonschema import Draft202012Validator
 
 from fieldbook.store.book import Book
 from fieldbook.store.home import Home
-from tests.office.test_print import CHROMIUM, printed, too_wide
+from tests.office.browser import CHROMIUM
+from tests.office.test_print import printed, too_wide
 from tests.whole.three_trucks import CLASHING, SPOILED, TORN, WHOLE, three_trucks
 
 ROOT = Path(__file__).parents[2]

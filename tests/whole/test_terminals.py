@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-import shutil
 from pathlib import Path
 
 import pytest
 
-from fieldbook.office.samples import build_shelf
+from fieldbook.office.samples import build_job
 from fieldbook.store.home import Home, Settings
+from tests.store.unsynced import unsynced
 from tests.whole.terminal import Terminal
 
 JOB = "26-131"
@@ -24,10 +24,8 @@ TERMINALS = {
 @pytest.mark.parametrize("extra", TERMINALS.values(), ids=TERMINALS)
 def test_verdicts_are_told_by_word_in_any_terminal(tmp_path: Path, extra: dict[str, str]) -> None:
     home = Home(tmp_path)
-    build_shelf(home)
-    for folder in home.jobs_folder.iterdir():
-        if folder.name != JOB:
-            shutil.rmtree(folder)
+    with unsynced():
+        build_job(home, "26-131-hose")
     home.keep(Settings(initials="LM", safety_seen=True))
     with Terminal(home=tmp_path, extra=extra) as terminal:
         terminal.see("the shelf", JOB, "Enter open job")

@@ -11,6 +11,8 @@ from fieldbook.quantities.convert import as_quantity
 from fieldbook.record.entry import Entry, Origin, Value
 from fieldbook.record.job import Job
 from fieldbook.record.string import LENGTHS, string_pieces
+from fieldbook.watch.couplings import USUAL_JOINT_FT
+from fieldbook.watch.line import Line, line_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -49,18 +51,27 @@ class Hung:
         if not hose:
             run |= {"nps": Value(candidate.nps), "schedule": Value(candidate.schedule)}
             run["joint_count"] = _number(1.0)
-            run |= self._couplings(length)
+            run |= self._couplings(length, run)
         made = [_entry("piece", run, 1)]
         for number, fitting in enumerate(self._fittings, 2):
             made.append(_entry("piece", self._fitted(fitting), number))
         return Job([*self._kept, *made])
 
-    def _couplings(self, length: float) -> dict[str, Value]:
-        each, joint = (self._candidate.values.get(n) for n in ("coupling_weight", "joint_length"))
-        if each is None or joint is None or each.number is None:
+    def _couplings(self, length: float, run: Mapping[str, Value]) -> dict[str, Value]:
+        each = self._candidate.values.get("coupling_weight")
+        if each is None and (usual := self._usual_coupling(run)) > 0.0:
+            each = _number(usual, "lbf")
+        if each is None or each.number is None:
             return {}
-        feet = magnitude(as_quantity(joint), "ft", "joint length", above=0.0)
+        joint = self._candidate.values.get("joint_length")
+        feet = USUAL_JOINT_FT
+        if joint is not None:
+            feet = magnitude(as_quantity(joint), "ft", "joint length", above=0.0)
         return {"coupling_weight": replace(each, number=each.number * length / feet)}
+
+    def _usual_coupling(self, run: Mapping[str, Value]) -> float:
+        line = line_of(_entry("piece", run, 1), self._candidate.line, None)
+        return line.coupling if isinstance(line, Line) else 0.0
 
     def _fitted(self, fitting: Entry) -> Mapping[str, Value]:
         if self._candidate.hangs:
