@@ -18,9 +18,9 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
     from fieldbook.watch.draining import Draining
+    from fieldbook.watch.instrument import Instrument
     from fieldbook.watch.listen.telling import Telling
     from fieldbook.watch.moment import Moment
-    from fieldbook.watch.readings import Instrument
 
 _WRONG = 2.0
 """Of any load to expect, above zero: so many times it, or less, no string explains. Ours."""

@@ -15,9 +15,9 @@ from fieldbook.watch.spread import expected_band
 if TYPE_CHECKING:
     from calc.gauge import Band
     from calc.units import Quantity
+    from fieldbook.watch.instrument import Instrument
     from fieldbook.watch.lift import Lift
     from fieldbook.watch.moment import Moment
-    from fieldbook.watch.readings import Instrument
 
 _MARK_FT = 50.0
 _AT_A_MARK_FT = 0.01  # less than a counter shows: feet in are a difference, and seldom round

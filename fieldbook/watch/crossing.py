@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
     from fieldbook.watch.frame import Frame
+    from fieldbook.watch.instrument import Instrument
     from fieldbook.watch.moment import Moment
-    from fieldbook.watch.readings import Instrument
 
 _LEAST_GAIN = 10.0  # F of two lines against one: far past 1 in 100 for the readings of a pull
 _LEVEL = 0.5  # how well the level is known while the string moves, ft: ours, no published source

@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from calc.reconcile import Way, Weighed
     from calc.units import Quantity
     from fieldbook.record.job import Job
+    from fieldbook.watch.instrument import Instrument
     from fieldbook.watch.moment import Moment
-    from fieldbook.watch.readings import Instrument
 
 NAME = "depth"
 _PIPE_FT = 1.0

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from calc.gauge import Band
     from calc.units import Quantity
-    from fieldbook.watch.readings import Instrument
+    from fieldbook.watch.instrument import Instrument
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,15 +12,9 @@ from fieldbook.watch.agreement import agreement
 from fieldbook.watch.answered import answered_or
 from fieldbook.watch.as_read import as_read
 from fieldbook.watch.gauge_check import NAME
+from fieldbook.watch.instrument import Instrument, instrument, reading_of_string
 from fieldbook.watch.lift import lift
-from fieldbook.watch.readings import (
-    Instrument,
-    Readings,
-    instrument,
-    no_reading,
-    reading_of_string,
-    readings,
-)
+from fieldbook.watch.readings import Readings, no_reading, readings
 from fieldbook.watch.rigging import Rigging, gauge, rigging
 
 if TYPE_CHECKING:

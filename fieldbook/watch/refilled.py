@@ -9,8 +9,8 @@ from calc.units import magnitude
 from fieldbook.record.string import written_again
 from fieldbook.watch.facts import of_entry
 from fieldbook.watch.falls import falls
+from fieldbook.watch.instrument import READING_KINDS
 from fieldbook.watch.moment import moment
-from fieldbook.watch.readings import READING_KINDS
 from fieldbook.watch.taken import taken
 
 if TYPE_CHECKING:
@@ -18,8 +18,8 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
     from fieldbook.watch.falls import Falls
+    from fieldbook.watch.instrument import Instrument
     from fieldbook.watch.pieces import StringRecord
-    from fieldbook.watch.readings import Instrument
 
 _BASIS = ("well", "level", "gauge", "rig", "redirect", "drain")
 """Kinds on which the readings to expect rest, beside the string."""

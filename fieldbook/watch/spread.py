@@ -25,8 +25,8 @@ from fieldbook.watch.listen.scene import (
 if TYPE_CHECKING:
     from calc.gauge import Band
     from calc.units import Quantity
+    from fieldbook.watch.instrument import Instrument
     from fieldbook.watch.moment import Moment
-    from fieldbook.watch.readings import Instrument
 
 SURE = 2.0
 """Standard deviations that a band takes in, beside the gauge's error: ours, no published source."""

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
+    from fieldbook.watch.instrument import Instrument
     from fieldbook.watch.pieces import StringRecord
-    from fieldbook.watch.readings import Instrument
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,10 +11,10 @@ from calc.units import magnitude, quantity
 from fieldbook.record.string import pump_came_out, written_again
 from fieldbook.watch.ahead import Ahead
 from fieldbook.watch.facts import of_entry
+from fieldbook.watch.instrument import READING_KINDS, Instrument, instrument
 from fieldbook.watch.moment import Moment, idle_words, moment
 from fieldbook.watch.outside import outside
 from fieldbook.watch.pieces import string_record
-from fieldbook.watch.readings import READING_KINDS, Instrument, instrument
 from fieldbook.watch.rigging import gauge, rigging
 
 if TYPE_CHECKING:

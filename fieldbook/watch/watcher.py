@@ -24,6 +24,7 @@ from fieldbook.watch.draining import GOING_IN, RUN, Draining, draining_check, ju
 from fieldbook.watch.gauge_check import NAME as GAUGE
 from fieldbook.watch.gear_dates import gear_dates
 from fieldbook.watch.held_both_ways import gauge_lacks, worse_of_both
+from fieldbook.watch.instrument import Instrument, instrument, reading_of_string
 from fieldbook.watch.insulation import NAME as INSULATION
 from fieldbook.watch.insulation import insulation
 from fieldbook.watch.lift import NAME as LIFT
@@ -38,14 +39,7 @@ from fieldbook.watch.pressure import NAME as PRESSURE
 from fieldbook.watch.pressure import pressure
 from fieldbook.watch.pump_run import NAME as PUMP_RUN
 from fieldbook.watch.pump_run import pump_run
-from fieldbook.watch.readings import (
-    Instrument,
-    Readings,
-    instrument,
-    no_reading,
-    reading_of_string,
-    readings,
-)
+from fieldbook.watch.readings import Readings, no_reading, readings
 from fieldbook.watch.refilled import Refilled
 from fieldbook.watch.rigging import Rigging, gauge, rigging
 from fieldbook.watch.served import NAME as SERVED

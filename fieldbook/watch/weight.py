@@ -23,8 +23,8 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.job import Job
     from fieldbook.watch.frame import Frame
+    from fieldbook.watch.instrument import Instrument
     from fieldbook.watch.moment import Moment
-    from fieldbook.watch.readings import Instrument
 
 WEIGHT = "weight"
 """What this way is called."""

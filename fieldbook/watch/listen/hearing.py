@@ -11,8 +11,8 @@ from fieldbook.watch.listen.telling import Telling, telling
 
 if TYPE_CHECKING:
     from fieldbook.record.job import Job
+    from fieldbook.watch.instrument import Instrument
     from fieldbook.watch.moment import Moment
-    from fieldbook.watch.readings import Instrument
     from fieldbook.watch.rigging import Rigging
 
 

@@ -10,10 +10,10 @@ from calc.gauge import GaugePlace
 from calc.units import magnitude, quantity
 
 if TYPE_CHECKING:
+    from fieldbook.watch.instrument import Instrument
     from fieldbook.watch.listen.gaussian import Vector
     from fieldbook.watch.listen.sighting import Sighting
     from fieldbook.watch.moment import Moment
-    from fieldbook.watch.readings import Instrument
     from fieldbook.watch.rigging import Rigging
 
 Column = tuple[tuple[float, float], ...]

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from calc.units import magnitude
 from fieldbook.record.string import written_again
 from fieldbook.watch.facts import of_entry
+from fieldbook.watch.instrument import READING_KINDS
 from fieldbook.watch.moment import footage_out, joints_off, moving_in
-from fieldbook.watch.readings import READING_KINDS
 
 if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
