@@ -80,8 +80,7 @@ def attach(folder: Path, source: Path) -> Attached:
     made = dt.datetime.fromtimestamp(source.stat().st_mtime).astimezone()
     name = hashlib.sha256(raw).hexdigest()
     target = folder / name
-    if target.is_symlink():  # no other name is a hash, and what it leads to stays as it is
-        DISK.remove(target)
+    _take_link_away(target)
     if _trouble(target):
         write_whole(target, raw)
     return Attached(name, plain(source.name)[:_LONGEST_TITLE] or name, len(raw), made)
@@ -116,8 +115,18 @@ def copy_attachment(path: Path, folder: Path) -> str:
     if target.is_dir() and not target.is_symlink():
         raise ValueError("a folder has its name here: not taken")
     was_there = os.path.lexists(target)
+    _take_link_away(target)
     write_whole(target, raw)
     return "mended" if was_there else "new"
+
+
+def _take_link_away(target: Path) -> None:
+    """Take a link out of the place of an attachment; what it leads to stays as it is.
+
+    No other file is named by a hash, so nobody misses it.
+    """
+    if target.is_symlink():
+        DISK.remove(target)
 
 
 def _is_there(target: Path) -> bool:
