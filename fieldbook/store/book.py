@@ -209,11 +209,8 @@ class Book:
 
     def _start_writer(self) -> None:
         logs = self._files.logs.values()
-        if any(log.is_newer for log in logs):
-            self._give_up("a newer fieldbook wrote part of this job; update this one")
-            return
-        if self._files.unclear:
-            self._give_up(self._files.unclear)
+        if why := self._files.closed_to(self.device):
+            self._give_up(why)
             return
         # Logs that cannot tell their job leave it open for their next file too: see `read_folder`.
         job_id = self.job_id or ("" if logs else new_id(local_time()))
