@@ -13,6 +13,7 @@ import platformdirs
 
 from fieldbook.small_file import BadToml, read_small, read_toml
 from fieldbook.store.disk import DISK, make_folders, write_whole
+from fieldbook.store.owning import SHELF
 from fieldbook.store.pointer import chosen_folder, remember
 
 VARIABLE = "FIELDBOOK_HOME"
@@ -85,7 +86,7 @@ class Home:
     @property
     def jobs_folder(self) -> Path:
         """Where the jobs' folders are."""
-        return self.path / "jobs"
+        return self.path / SHELF
 
     @property
     def company_steps(self) -> Path | None:

@@ -36,12 +36,20 @@ class Places:
         for folder in job_folders(shelf, self._unread):
             try:
                 ids = {job_named(path) for path in log_files(folder)[0]}
-                if len(ids) == 1 and "" not in ids:
-                    self._by_job.setdefault(ids.pop(), str(folder))
-                else:
-                    self._read(folder)
             except OSError as error:
                 self._unread(error)
+                continue
+            told = ids.pop() if len(ids) == 1 else ""
+            twice = self._by_job.pop(told, None)
+            if told and twice is None:
+                self._by_job[told] = str(folder)
+                continue
+            # Of two folders of one job, one may hold a log that strayed into it.
+            for place in (Path(twice), folder) if twice is not None else (folder,):
+                try:
+                    self._read(place)
+                except OSError as error:
+                    self._unread(error)
 
     def place_of(self, job: Look) -> Path:
         """Our folder of that job, which need not be there yet.
