@@ -39,7 +39,13 @@ def _escaped(error: UnicodeError) -> tuple[str, int]:
 
 
 def say(words: str) -> None:
-    """Say in one line on standard error what is wrong, where anybody can be told."""
+    """Say in one line on standard error what is wrong, where anybody can be told.
+
+    Whatever it names, an address among it is said without what opens it.
+    """
+    from fieldbook.office.address import redacted_in  # noqa: PLC0415 - seldom needed
+
+    words = redacted_in(words, *sys.argv)
     with contextlib.suppress(OSError):
         print(f"fieldbook: {plain(words)}", file=sys.stderr, flush=True)
 
