@@ -173,6 +173,24 @@ def test_streams_that_are_closed_from_the_start_are_nothing(home: Home, job: Pat
         assert (done.returncode, done.stderr) == (0, b""), closed
 
 
+@pytest.mark.timeout(120)
+@pytest.mark.parametrize("closed", [">&-", "<&- >&-", ">&- 2>&-"])
+def test_enter_takes_nothing_where_its_output_is_closed_from_the_start(
+    home: Home, job: Path, closed: str
+) -> None:
+    given, said = command(home, "enter", job.name)
+    script = f'"$@" {closed}'
+    done = subprocess.run(
+        ["sh", "-c", script, "sh", *given],
+        input=lines(50), capture_output=True, env=said, check=False,
+    )  # fmt: skip
+
+    assert done.returncode == 2
+    assert notes(job) == []
+    if "2>" not in closed:
+        assert "nothing is recorded" in one_line(done.stderr)
+
+
 HARMS: dict[str, Callable[[Path], None]] = {
     "a number of 5,000 digits": lambda path: _put(path, b"a = " + b"9" * 5_000),
     "a number of 400 digits": lambda path: _put(path, b"[[step]]\nminutes = " + b"9" * 400),
