@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -111,12 +112,24 @@ def job_folders(root: Path, unread: Callable[[OSError], None]) -> Iterator[Path]
 
     Args:
         root: Where to look.
-        unread: Is told of each folder that cannot be read.
+        unread: Is told of each folder that cannot be read, and of each link to one.
     """
-    for folder, names, others in os.walk(root, onerror=unread):
-        names[:] = sorted(name for name in names if name != UNFINISHED)
+    for folder, names, others in walk(root, unread):
         if any(is_called_log(name) for name in (*others, *names)):
             yield Path(folder)
+
+
+def walk(
+    root: Path, unread: Callable[[OSError], None]
+) -> Iterator[tuple[str, list[str], list[str]]]:
+    """Each folder under `root`, itself too, with the names in it; see `job_folders`."""
+    for folder, names, others in os.walk(root, onerror=unread):
+        names[:] = sorted(name for name in names if name != UNFINISHED)
+        yield folder, names, others
+        for name in names:
+            if os.path.islink(place := os.path.join(folder, name)):  # noqa: PTH114, PTH118 - many
+                words = "a link to a folder, which is not followed: name the folder itself"
+                unread(OSError(errno.ELOOP, words, place))
 
 
 def unread(error: OSError, below: Path) -> Problem:
