@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.typed import plain_value
+from fieldbook.small_file import NotPlain
 from fieldbook.store.disk import DISK, write_whole
 from fieldbook.store.logfile import is_plain
 from fieldbook.store.problem import Problem
@@ -116,7 +117,10 @@ def copy_attachment(path: Path, folder: Path) -> str:
         raise ValueError("a folder has its name here: not taken")
     was_there = os.path.lexists(target)
     _take_link_away(target)
-    write_whole(target, raw)
+    try:
+        write_whole(target, raw)
+    except NotPlain as error:
+        raise ValueError(f"{error.strerror}: not taken") from error
     return "mended" if was_there else "new"
 
 
