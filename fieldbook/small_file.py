@@ -63,6 +63,17 @@ def refuse_special(path: Path, *, links: bool = False) -> None:
         raise NotPlain(errno.EEXIST, words)
 
 
+def refuse_linked(folder: Path) -> None:
+    """Refuse a link where the book's own folder belongs: what is written there stays in the home.
+
+    Raises:
+        NotPlain: It is one.
+    """
+    if folder.is_symlink():
+        words = f"{folder.name} is a link and no folder: it is left alone; take it away"
+        raise NotPlain(errno.EEXIST, words)
+
+
 def open_plain(path: Path, *, links: bool = False) -> BinaryIO:
     """Open a plain file to be read; nothing else is opened, and nothing is waited for.
 

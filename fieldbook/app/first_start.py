@@ -16,6 +16,7 @@ from fieldbook.app.fields import FieldLine
 from fieldbook.app.form import Form
 from fieldbook.app.literal import Literal
 from fieldbook.app.path_field import PathField
+from fieldbook.office.address import is_address, not_here
 from fieldbook.quantities.definition import Definition
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.store.home import Home
@@ -149,6 +150,9 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
         home = self._home
         if self._may_choose:
             typed = self.query_one(PathField).value.strip()
+            if is_address(typed):
+                self._say(f"This folder cannot be used: {not_here(typed)}")
+                return
             try:
                 home = Home(Path(typed).expanduser().absolute()) if typed else home
                 home.choose()

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.opening import load_walk, open_book
+from fieldbook.cli.streams import is_output_closed
 from fieldbook.quantities.admit import Refused, draft_from, is_sure
 from fieldbook.store.errors import NotSaved
 from fieldbook.store.strict_json import BadJson, read_json
@@ -29,6 +30,8 @@ _LONGEST_LINE = 64 * 1024
 
 def enter(given: argparse.Namespace) -> int:
     """Record each line; 1 when any was refused."""
+    if is_output_closed():
+        raise CannotGoOn("the output is closed, so no answer can be given: nothing is recorded")
     refused = False
     with open_book(given, given.job, write=True) as book:
         if book.holder is not None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import os
-import re
 import sys
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -13,7 +12,7 @@ from typing import TYPE_CHECKING
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
 from fieldbook.cli.progress import progress
-from fieldbook.office.address import redacted, redacted_in
+from fieldbook.office.address import is_address, redacted, redacted_in
 from fieldbook.store.gather import Gathering
 from fieldbook.store.gather import gather as gather_into
 from fieldbook.store.home import Home
@@ -21,18 +20,16 @@ from fieldbook.store.home import Home
 if TYPE_CHECKING:
     import argparse
 
-_ADDRESS = re.compile(r"\s*[a-z][a-z0-9+.-]+(://|::)", re.IGNORECASE)
-
 
 def gather(given: argparse.Namespace) -> int:
     """Bring trucks' logs together; 1 when something clashes or is damaged."""
     into = given.into if given.into is not None else str(home_of(given).path)
     places = [*given.sources, into]
     for source in given.sources:
-        if not _is_address(source) and not os.path.isdir(source):  # noqa: PTH112 - never raises
+        if not is_address(source) and not os.path.isdir(source):  # noqa: PTH112 - never raises
             raise CannotGoOn(f"{redacted(source)} is not a folder")
     try:
-        if any(map(_is_address, places)):
+        if any(map(is_address, places)):
             report = _gather_afar(given.sources, into)
         else:
             report = _gather([Path(source) for source in given.sources], Path(into))
@@ -42,11 +39,6 @@ def gather(given: argparse.Namespace) -> int:
         return 1
     print(json.dumps(report.document(), indent=2) if given.json else report)
     return 0 if report.clean else 1
-
-
-def _is_address(text: str) -> bool:
-    """Whether a text names a place by an address, as `s3://wells/truck`, and not a folder."""
-    return _ADDRESS.match(text) is not None
 
 
 def _gather(sources: list[Path], into: Path) -> Gathering:
@@ -71,12 +63,12 @@ def _gather_afar(sources: list[str], into: str) -> Gathering:
             folders = []
             for number, source in enumerate(sources):
                 folder = Path(source)
-                if _is_address(source):
+                if is_address(source):
                     folder = Path(scratch) / f"from-{number}"
                     with progress("fetched") as told:
                         Distant(source).fetch(folder, told)
                 folders.append(folder)
-            if not _is_address(into):
+            if not is_address(into):
                 return _gather(folders, Path(into))
             home, there = Path(scratch) / "into", Distant(into)
             with progress("fetched") as told:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import argparse
 import sys
 from importlib import import_module
-from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from fieldbook import __version__
 from fieldbook.cli.errors import CannotGoOn
+from fieldbook.cli.home import folder_or_file
 from fieldbook.cli.shown import shown_plain
 from fieldbook.cli.streams import ready_streams, say, settle_output
 
@@ -96,7 +96,7 @@ def _parser() -> argparse.ArgumentParser:
         epilog="JOB is a job number on the shelf, or the path of a job's folder.",
     )
     parser.add_argument("--version", action="version", version=f"fieldbook {__version__}")
-    parser.add_argument("--home", type=Path, help=_HOME)
+    parser.add_argument("--home", type=folder_or_file, help=_HOME)
     subparsers = parser.add_subparsers(dest="command", metavar="command")
     commands = _Commands(subparsers)
 
@@ -129,14 +129,14 @@ def _parser() -> argparse.ArgumentParser:
 
     jobfile = commands.add_parser("jobfile", help="write the job file: tables and everything")
     jobfile.add_argument("job", metavar="JOB")
-    jobfile.add_argument("--out", type=Path, required=True, metavar="DIR")
+    jobfile.add_argument("--out", type=folder_or_file, required=True, metavar="DIR")
     words = "the place whose record is to be filed, such as MI; its facts, who files, by when"
     jobfile.add_argument("--locality", metavar="PLACE", help=words)
 
     _add_paper_and_files(commands)
 
     verify = commands.add_parser("verify", help="the journal's checksums and chain, line by line")
-    verify.add_argument("paths", metavar="PATH", nargs="+", type=Path)
+    verify.add_argument("paths", metavar="PATH", nargs="+", type=folder_or_file)
     _add_json(verify)
     return parser
 
@@ -194,7 +194,7 @@ class _Commands:
     def add_parser(self, name: str, *, help: str) -> argparse.ArgumentParser:  # noqa: A002 - argparse's word
         parser = self._subparsers.add_parser(name, help=help, description=help)
         words = "the book's folder"
-        parser.add_argument("--home", type=Path, default=argparse.SUPPRESS, help=words)
+        parser.add_argument("--home", type=folder_or_file, default=argparse.SUPPRESS, help=words)
         return parser
 
 
@@ -212,7 +212,7 @@ def _add_on(parser: argparse.ArgumentParser) -> None:
 def _add_paper_and_files(commands: _Commands) -> None:
     attach = commands.add_parser("attach", help="photos and papers into a job")
     attach.add_argument("job", metavar="JOB")
-    attach.add_argument("files", metavar="FILE", nargs="+", type=Path)
+    attach.add_argument("files", metavar="FILE", nargs="+", type=folder_or_file)
     attach.add_argument("--by", required=True, metavar="XX", help="whose initials")
     attach.add_argument("--note", required=True, metavar="TEXT", help="what they show")
     attach.add_argument("--part", default="", metavar="TEXT", help="of which part")
@@ -224,7 +224,9 @@ def _add_paper_and_files(commands: _Commands) -> None:
     paper.add_argument("--work", help="and this work: pull, set, pull and set, check")
     paper.add_argument("--joints", type=int, metavar="N", help="rows for N joints, or readings")
     paper.add_argument("--text", action="store_true", help="plain text, not HTML")
-    paper.add_argument("--out", type=Path, metavar="FILE", help="write it here, not to the screen")
+    paper.add_argument(
+        "--out", type=folder_or_file, metavar="FILE", help="write it here, not to the screen"
+    )
 
 
 def _add_json(parser: argparse.ArgumentParser) -> None:
@@ -233,4 +235,6 @@ def _add_json(parser: argparse.ArgumentParser) -> None:
 
 def _add_job_or_card(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("job", metavar="JOB", nargs="?")
-    parser.add_argument("--card", type=Path, metavar="FILE", help="a card instead of a job")
+    parser.add_argument(
+        "--card", type=folder_or_file, metavar="FILE", help="a card instead of a job"
+    )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
 from fieldbook.cli.many import told_of_many
+from fieldbook.office.address import is_address, not_here
 from fieldbook.quantities.plain import plain
 from fieldbook.small_file import read_small
 from fieldbook.store.book import Book
@@ -70,8 +71,10 @@ def find(given: argparse.Namespace, job: str) -> Path:
     """The folder of the job that `job` names, by number or by path.
 
     Raises:
-        CannotGoOn: There is none.
+        CannotGoOn: There is none, or it is an address.
     """
+    if is_address(job):
+        raise CannotGoOn(not_here(job))
     try:
         return Shelf(home_of(given)).find(job)
     except NoSuchJob as problem:

@@ -8,6 +8,9 @@ from typing import TYPE_CHECKING
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
 from fieldbook.cli.opening import load_walk, read_job, walk_of
+from fieldbook.cli.streams import say
+from fieldbook.gear.emergency import load_numbers
+from fieldbook.gear.item import BadGear
 from fieldbook.office.paper import paper_form
 from fieldbook.office.paper_limits import NO_LIMITS, limits_of
 from fieldbook.office.paper_page import paper_page
@@ -30,6 +33,7 @@ def paper(given: argparse.Namespace) -> int:
     if given.joints is not None and not 0 < given.joints <= _MOST_JOINTS:
         raise CannotGoOn(f"--joints takes a number from 1 to {_MOST_JOINTS}")
     form = _of_job(given) if given.job is not None else _empty(given)
+    _look_at_numbers(given)
     text = paper_text(form) if given.text else paper_page(form)
     if given.out is None:
         sys.stdout.flush()
@@ -69,6 +73,14 @@ def _empty(given: argparse.Namespace) -> PaperForm:
         joints=given.joints,
         metric=_metric(given),
     )
+
+
+def _look_at_numbers(given: argparse.Namespace) -> None:
+    """Tell of numbers that the emergency card, which goes with the form, could not show either."""
+    try:
+        load_numbers(home_of(given).emergency_file)
+    except BadGear as problem:
+        say(f"{problem}; the emergency card shows none of the company's numbers")
 
 
 def _metric(given: argparse.Namespace) -> bool:

@@ -11,6 +11,7 @@ import sys
 from fieldbook.quantities.plain import plain
 
 _ESCAPED = "fieldbook.escaped"
+_CLOSED: list[str] = []
 
 
 def ready_streams() -> None:
@@ -24,11 +25,17 @@ def ready_streams() -> None:
     if sys.stdin is None:
         sys.stdin = open(os.devnull, encoding="utf-8")  # noqa: PTH123, SIM115 - to the end
     if sys.stdout is None:
+        _CLOSED.append("output")
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115 - as above
     if sys.stderr is None:
         sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115 - as above
     if isinstance(sys.stdout, io.TextIOWrapper):
         sys.stdout.reconfigure(errors=_ESCAPED)
+
+
+def is_output_closed() -> bool:
+    """Whether the output was closed from the start, so that no answer can get out."""
+    return bool(_CLOSED)
 
 
 def _escaped(error: UnicodeError) -> tuple[str, int]:
@@ -39,7 +46,13 @@ def _escaped(error: UnicodeError) -> tuple[str, int]:
 
 
 def say(words: str) -> None:
-    """Say in one line on standard error what is wrong, where anybody can be told."""
+    """Say in one line on standard error what is wrong, where anybody can be told.
+
+    Whatever it names, an address among it is said without what opens it.
+    """
+    from fieldbook.office.address import redacted_in  # noqa: PLC0415 - seldom needed
+
+    words = redacted_in(words, *sys.argv)
     with contextlib.suppress(OSError):
         print(f"fieldbook: {plain(words)}", file=sys.stderr, flush=True)
 

@@ -17,16 +17,27 @@ if TYPE_CHECKING:
 
 HIDDEN = "***"
 _SCHEME = re.compile(r"\s*[a-z][a-z0-9+.-]+:[:/]*", re.IGNORECASE)
+_ADDRESS = re.compile(r"\s*[a-z][a-z0-9+.-]+(://|::)", re.IGNORECASE)
 _NOT_OF_ANY_SERVER = re.compile(r"\s*(?:file|local|sqlite)[a-z0-9+]*:///", re.IGNORECASE)
 """Addresses that name a file here: nobody is asked for a password, and a folder may have an @."""
 _ASKED, _ASKED_HERE = re.compile(r"[?#;&]"), re.compile(r"\?")
 """Where what is asked of a place begins, with a token in it or not."""
-_ADDRESS_IN_WORDS = re.compile(r"[a-z][a-z0-9+.-]+:[:/]*\S*[@?#;&]\S*|\S+://\S*", re.IGNORECASE)
+_ADDRESS_IN_WORDS = re.compile(r"[a-z][a-z0-9+.-]+:[:/]*\S*[@?#;&]\S*", re.IGNORECASE)
 _SIGN = re.compile(r"[:/@?#&;=\s]")
 """Where a library may part an address, and so say a piece of a secret that has such a sign."""
 _LOOKED_AT = 200
 _SHORTEST, _SHORTEST_PART = 2, 4
 """Letters of a secret, and of a piece of one, that are looked for: fewer stand in any word."""
+
+
+def is_address(text: str) -> bool:
+    """Whether a text names a place by an address, as `s3://wells/truck`, and not a folder."""
+    return _ADDRESS.match(text) is not None
+
+
+def not_here(address: str) -> str:
+    """That an address is no folder, without what opens it."""
+    return f"{redacted(address)} is an address: name a folder or file of this machine"
 
 
 def redacted(address: str) -> str:

@@ -99,7 +99,7 @@ def _warnings(account: Account) -> Iterator[Child]:
     if seal.clashes:
         yield notice("LOGS DISAGREE", bullets(seal.clashes))
     if told := _after_the_seal(account):
-        yield notice("AFTER THE SEAL", _short(told))
+        yield notice("AFTER THE SEAL", _short(told, account))
     if stand.open_holds and account.walk.steps:
         words = "; ".join(step.title for step in stand.open_holds)
         yield notice("HOLDS NOT RELEASED", element("p", words))
@@ -111,7 +111,7 @@ def _warnings(account: Account) -> Iterator[Child]:
     if account.counts.problems:
         yield notice("COUNTS DO NOT AGREE", bullets(account.counts.problems))
     if seal.jumps:
-        yield notice("CLOCK WENT BACK", _short([str(problem) for problem in seal.jumps]))
+        yield notice("CLOCK WENT BACK", _short([str(problem) for problem in seal.jumps], account))
 
 
 def _after_the_seal(account: Account) -> list[str]:
@@ -142,11 +142,12 @@ def _words_after(entry: Entry) -> str:
     return ", ".join(filter(None, (entry.text("file_title"), entry.note)))
 
 
-def _short(words: list[str]) -> Element:
-    """The first of many; the events list them all."""
+def _short(words: list[str], account: Account) -> Element:
+    """The first of many; the events list them all, and the customer is not sent those."""
     shown: list[Child] = list(words[:_MOST_LISTED])
     if len(words) > _MOST_LISTED:
-        shown.append(f"and {len(words) - _MOST_LISTED} more, in events.csv")
+        rest = ": ask us for the whole list" if account.for_customer else ", in events.csv"
+        shown.append(f"and {len(words) - _MOST_LISTED} more{rest}")
     return bullets(shown)
 
 

@@ -91,7 +91,10 @@ class Locality:
         """The day to file by of work that was over on a day; None where that cannot be said."""
         if finished is None or self.days is None:
             return None
-        return finished + dt.timedelta(days=self.days)
+        try:
+            return finished + dt.timedelta(days=self.days)
+        except OverflowError:  # a clock that was far ahead: no calendar has the day
+            return None
 
 
 @cache

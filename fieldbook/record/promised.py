@@ -20,6 +20,8 @@ _SAID_BY = {
     "permit": ("record_duty",),
 }
 """Kind of entry that promises -> the quantities that say what."""
+KINDS = frozenset((*_SAID_BY, "record"))
+"""Every kind of promise."""
 _OF_IT = r"(?: (?:is|are|known|owed|due|needed|required|asked for|called for|to file|here))*"
 _DENIAL = re.compile(
     rf"(?:none|nothing|no (?:new |other |pump |well )*(?:record|report|filing)s?){_OF_IT}"

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.typed import plain_value
+from fieldbook.small_file import NotPlain
 from fieldbook.store.disk import DISK, write_whole
 from fieldbook.store.logfile import is_plain
 from fieldbook.store.problem import Problem
@@ -80,8 +81,7 @@ def attach(folder: Path, source: Path) -> Attached:
     made = dt.datetime.fromtimestamp(source.stat().st_mtime).astimezone()
     name = hashlib.sha256(raw).hexdigest()
     target = folder / name
-    if target.is_symlink():  # no other name is a hash, and what it leads to stays as it is
-        DISK.remove(target)
+    _take_link_away(target)
     if _trouble(target):
         write_whole(target, raw)
     return Attached(name, plain(source.name)[:_LONGEST_TITLE] or name, len(raw), made)
@@ -116,8 +116,21 @@ def copy_attachment(path: Path, folder: Path) -> str:
     if target.is_dir() and not target.is_symlink():
         raise ValueError("a folder has its name here: not taken")
     was_there = os.path.lexists(target)
-    write_whole(target, raw)
+    _take_link_away(target)
+    try:
+        write_whole(target, raw)
+    except NotPlain as error:
+        raise ValueError(f"{error.strerror}: not taken") from error
     return "mended" if was_there else "new"
+
+
+def _take_link_away(target: Path) -> None:
+    """Take a link out of the place of an attachment; what it leads to stays as it is.
+
+    No other file is named by a hash, so nobody misses it.
+    """
+    if target.is_symlink():
+        DISK.remove(target)
 
 
 def _is_there(target: Path) -> bool:

@@ -141,7 +141,6 @@ class Book:
         return self._put(draft)
 
     def _put(self, draft: Draft) -> Entry:
-        assert self._hold is not None
         entry = self._entry(draft)
         self._in_hand = (draft, entry)
         try:
@@ -151,7 +150,7 @@ class Book:
         except OSError as error:
             raise NotSaved(draft, error.strerror or str(error)) from error
         self._in_hand = self.doubtful = None
-        self._hold.tell(entry.id)
+        self._tell(entry.id)
         self.job.add(entry)
         if self._newest is not None and entry.time < self._newest.time:
             self._noted.append(jump(self._newest, entry))
@@ -184,14 +183,21 @@ class Book:
         try:
             if hold.take(local_time()):
                 self._hold, self.holder = hold, None
-                if hold.trouble:
-                    self._noted.append(
-                        Problem(f".{self.device}.holder", 0, hold.trouble, damage=False)
-                    )
+                self._note_trouble(hold)
             else:
                 self.holder = f"held by {hold.who()}; close it there first"
         except OSError as error:
             self.holder = f"its folder cannot be written ({error.strerror or error})"
+
+    def _tell(self, entry_id: str) -> None:
+        """Note which entry was told as saved, which it is whether that can be noted or not."""
+        assert self._hold is not None
+        self._hold.tell(entry_id)
+        self._note_trouble(self._hold)
+
+    def _note_trouble(self, hold: Hold) -> None:
+        if found := hold.trouble and Problem(hold.note, 0, hold.trouble, damage=False):
+            self._noted += [found] if found not in self._noted else []
 
     def _read_all(self) -> None:
         self._files = read_all(self.folder)
@@ -209,11 +215,8 @@ class Book:
 
     def _start_writer(self) -> None:
         logs = self._files.logs.values()
-        if any(log.is_newer for log in logs):
-            self._give_up("a newer fieldbook wrote part of this job; update this one")
-            return
-        if self._files.unclear:
-            self._give_up(self._files.unclear)
+        if why := self._files.closed_to(self.device):
+            self._give_up(why)
             return
         # Logs that cannot tell their job leave it open for their next file too: see `read_folder`.
         job_id = self.job_id or ("" if logs else new_id(local_time()))
@@ -235,18 +238,17 @@ class Book:
         if last is not None and self._hold.told not in (None, last.id):
             self.doubtful = last
         else:
-            self._hold.tell(last.id if last is not None else "")
+            self._tell(last.id if last is not None else "")
 
     def _told_after_all(self, entry: Entry, draft: Draft) -> Entry:
         """Take what comes again for the entry that stands already, which nobody was told of."""
         assert self._writer is not None
-        assert self._hold is not None
         try:
             self._writer.settle()
         except OSError as error:
             raise NotSaved(draft, error.strerror or str(error)) from error
         self.doubtful = None
-        self._hold.tell(entry.id)
+        self._tell(entry.id)
         return entry
 
     def _give_up(self, why: str) -> None:

@@ -12,7 +12,7 @@ import json
 from typing import TYPE_CHECKING, NamedTuple
 
 from fieldbook.quantities.plain import plain
-from fieldbook.small_file import read_small
+from fieldbook.small_file import read_small, refuse_linked
 from fieldbook.store.disk import make_folders, write_whole
 
 if TYPE_CHECKING:
@@ -50,7 +50,8 @@ def read_drafts(home: Home, job: Path, now: TypedAt) -> Drafts:
     of the job or for another form.
     """
     try:
-        raw = read_small(_path(home, job), _LONGEST_FILE)
+        refuse_linked((path := _path(home, job)).parent)
+        raw = read_small(path, _LONGEST_FILE)
         kept = json.loads(raw) if len(raw) <= _LONGEST_FILE else None
     except (OSError, ValueError, RecursionError):
         return {}
@@ -73,6 +74,7 @@ def keep_drafts(
         OSError: It could not be kept.
     """
     path = _path(home, job)
+    refuse_linked(path.parent)
     if not drafts:
         path.unlink(missing_ok=True)
         return

@@ -32,6 +32,7 @@ class JobFolder:
         refused: What is in the folder and not read as part of this job.
         unclear: Why nothing may be recorded here until a person moved a file; empty: it may.
         unread: Why a log could not be read, the first of them; None when all were.
+        lost: Names of the logs of which nothing was read, whatever job they are of.
     """
 
     path: Path
@@ -40,6 +41,24 @@ class JobFolder:
     refused: list[Problem] = field(default_factory=list)
     unclear: str = ""
     unread: OSError | None = None
+    lost: list[str] = field(default_factory=list)
+
+    def closed_to(self, device: str) -> str:
+        """Why a device must not record here until a person did something; empty where it may.
+
+        A device that cannot read its own log would number its entries anew, and where no log at
+        all is read it would begin another job; both are set apart once the log is back.
+        """
+        if any(log.is_newer for log in self.logs.values()):
+            return "a newer fieldbook wrote part of this job; update this one"
+        if self.unclear:
+            return self.unclear
+        own = [name for name in self.lost if named(self.path / name).device == device]
+        if not own and (self.logs or not (self.lost or self.refused)):
+            return ""
+        names = ", ".join((own or self.lost or [p.file for p in self.refused])[:3])
+        why = "and what is recorded now would not go on from it"
+        return f"{names} is not read, {why}: bring the log back as it was, then record"
 
     def entries(self) -> Iterator[Entry]:
         """The entries of all logs, one file after the other."""
@@ -110,6 +129,7 @@ def read_folder(folder: Path) -> JobFolder:
     paths, refused = log_files(folder)
     found = JobFolder(folder, refused=refused)
     logs = [log for path in paths if (log := _read(path, found)) is not None]
+    found.lost = [problem.file for problem in found.refused]
     found.job_id, found.unclear = owner_of(folder, logs)
     if found.unclear:
         found.refused.append(Problem(".", 0, found.unclear))

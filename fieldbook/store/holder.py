@@ -22,7 +22,10 @@ if TYPE_CHECKING:
 
 _LONGEST_NOTE = 4096
 _NOTE_SIZE = 1024
-_NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_NOFOLLOW", 0)
+UNKNOWN = "?"
+"""In the place of an entry's id, that nobody can tell which was last told as saved."""
+_AGAIN = os.O_WRONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
+_NEW = _AGAIN | os.O_CREAT | os.O_EXCL
 
 
 class Hold:
@@ -38,7 +41,8 @@ class Hold:
     Attributes:
         trouble: Why no note could be left, in words; empty where one was, or none was wanted.
         told: Id of the entry that was last told as saved before a program was ended by force;
-            empty when none was. None where none was ended so, or nobody can tell.
+            empty when none was, `UNKNOWN` where a note is there and cannot be read. None where
+            none was ended so, or by an earlier fieldbook, which told nothing.
     """
 
     def __init__(self, folder: Path, device: str) -> None:
@@ -51,6 +55,11 @@ class Hold:
         self._is_answered = False
         self._descriptor: int | None = None
         self._words: dict[str, object] = {}
+
+    @property
+    def note(self) -> str:
+        """Name of the file that says who it is."""
+        return self._note.name
 
     def take(self, now: dt.datetime | None = None) -> bool:
         """Take the lock; False when another program has it.
@@ -78,7 +87,8 @@ class Hold:
             }
         # A killed program's note would name the wrong one; what it says of its entries stays.
         if now is not None or self.told is not None:
-            self._leave_note()
+            told = {} if self.told is None else {"told": self.told}
+            self._leave_note(self._words | told)
         if now is None:
             self._close_note()
         return True
@@ -86,9 +96,14 @@ class Hold:
     def _left(self) -> str | None:
         try:
             told = self._read_note().get("told")
-        except (OSError, BadJson):
+        except FileNotFoundError:
             return None
-        return told if isinstance(told, str) else None
+        except (OSError, BadJson):
+            told = UNKNOWN
+        if told is not None and not (isinstance(told, str) and told != UNKNOWN):
+            told = UNKNOWN
+            self.trouble = "it is lost which line was last told as saved: look at the last one"
+        return told
 
     def _read_note(self) -> dict[str, object]:
         note = read_json(read_small(self._note, _LONGEST_NOTE))
@@ -96,15 +111,27 @@ class Hold:
             raise BadJson("no note")
         return note
 
-    def _leave_note(self) -> None:
+    def _leave_note(self, words: dict[str, object]) -> None:
+        """Put a note in the place of the one that is there, which stays until the new is whole."""
+        beside = self._note.with_name(f"{self._note.name}.{os.getpid()}.next")
         try:  # the lock is what counts
             refuse_special(self._note)
-            self._note.unlink(missing_ok=True)
-            self._descriptor = os.open(self._note, _NEW, DISK.file_mode)
+            beside.unlink(missing_ok=True)
+            new = os.open(beside, _NEW, DISK.file_mode)
+            try:
+                _write_at_once(new, words)
+                made = os.fstat(new)
+            finally:
+                os.close(new)  # some systems rename no open file
+            beside.replace(self._note)
+            self._descriptor = _opened_again(self._note, made)
         except OSError as error:
-            self.trouble = f"no note of who has the book is left there: {error.strerror or error}"
-            return
-        self._write(self._words if self.told is None else self._words | {"told": self.told})
+            with contextlib.suppress(OSError):
+                beside.unlink(missing_ok=True)
+            self._trouble(error)
+
+    def _trouble(self, error: OSError) -> None:
+        self.trouble = f"no note of who has the book is left there: {error.strerror or error}"
 
     def tell(self, told: str) -> None:
         """Note the entry that was last told as saved.
@@ -116,15 +143,15 @@ class Hold:
             told: Id of the entry; empty for none.
         """
         self._is_answered = True
-        self._write(self._words | {"told": told})
-
-    def _write(self, words: dict[str, object]) -> None:
+        words = self._words | {"told": told}
         if self._descriptor is None:
+            self._leave_note(words)
             return
-        raw = json.dumps(words).encode("ascii").ljust(_NOTE_SIZE)
-        with contextlib.suppress(OSError):
+        try:
             os.lseek(self._descriptor, 0, os.SEEK_SET)
-            os.write(self._descriptor, raw)  # at once, and always as long as before
+            _write_at_once(self._descriptor, words)
+        except OSError as error:
+            self._trouble(error)
 
     def _close_note(self) -> None:
         if self._descriptor is not None:
@@ -148,10 +175,25 @@ class Hold:
         """
         if self._lock.is_locked:
             settled = settled and (self.told is None or self._is_answered)
-            if self._descriptor is not None and settled:
+            if settled and (self._is_answered or self._descriptor is not None):
                 self._close_note()  # some systems remove no open file
                 with contextlib.suppress(OSError):
                     refuse_special(self._note)
                     self._note.unlink(missing_ok=True)
             self._close_note()
             self._lock.release()
+
+
+def _opened_again(note: Path, made: os.stat_result) -> int:
+    descriptor = os.open(note, _AGAIN)
+    if os.path.samestat(made, os.fstat(descriptor)):
+        return descriptor
+    os.close(descriptor)
+    raise OSError(errno.ESTALE, "another program changed it")
+
+
+def _write_at_once(descriptor: int, words: dict[str, object]) -> None:
+    """Write a note, always as long as before; a program that is ended leaves it whole."""
+    raw = json.dumps(words).encode("ascii").ljust(_NOTE_SIZE)
+    if os.write(descriptor, raw) < len(raw):
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))

@@ -13,9 +13,11 @@ import platformdirs
 
 from fieldbook.small_file import BadToml, read_small, read_toml
 from fieldbook.store.disk import DISK, make_folders, write_whole
+from fieldbook.store.owning import SHELF
 from fieldbook.store.pointer import chosen_folder, remember
 
 VARIABLE = "FIELDBOOK_HOME"
+UNITS = ("us", "metric")
 _MOST_LINES, _LONGEST_LINE = 6, 80  # of a letterhead
 _DEVICE = re.compile(r"d-[0-9a-f]{8}")
 _LONGEST_FILE = 64 * 1024  # bytes of each file that is the device's own
@@ -85,7 +87,7 @@ class Home:
     @property
     def jobs_folder(self) -> Path:
         """Where the jobs' folders are."""
-        return self.path / "jobs"
+        return self.path / SHELF
 
     @property
     def company_steps(self) -> Path | None:
@@ -162,17 +164,31 @@ class Home:
     @property
     def settings(self) -> Settings:
         """What is kept, and the usual where nothing is or it cannot be read."""
+        return self._settings()[0]
+
+    @property
+    def settings_trouble(self) -> str:
+        """What of the settings is not taken, and why; empty where all is."""
+        return self._settings()[1]
+
+    def _settings(self) -> tuple[Settings, str]:
+        path, usual = self.path / "settings.toml", Settings()
         try:
-            kept = read_toml(read_small(self.path / "settings.toml", _LONGEST_FILE, links=True))
-        except (OSError, BadToml):
-            return Settings()
-        usual = Settings()
+            kept = read_toml(read_small(path, _LONGEST_FILE, links=True))
+        except FileNotFoundError:
+            return usual, ""
+        except (OSError, BadToml) as error:
+            why = error.strerror or error if isinstance(error, OSError) else error
+            return usual, f"{path.name} is not taken, so all is as usual: {why}"
+        names = [field.name for field in fields(Settings) if field.name in kept]
         known = {
-            field.name: kept[field.name]
-            for field in fields(Settings)
-            if type(kept.get(field.name)) is type(getattr(usual, field.name))
+            name: kept[name] for name in names if type(kept[name]) is type(getattr(usual, name))
         }
-        return replace(usual, **known)
+        if known.get("units", usual.units) not in UNITS:
+            del known["units"]
+        wrong = ", ".join(name for name in names if name not in known)
+        words = f"{path.name}: {wrong}: not a value it can have, so it is as usual"
+        return replace(usual, **known), words if wrong else ""
 
     def keep(self, settings: Settings) -> None:
         """Keep what the device prefers.

@@ -19,7 +19,7 @@ from tinydb import TinyDB
 from tinydb.storages import Storage
 from tinydb.table import Table
 
-from fieldbook.small_file import open_plain
+from fieldbook.small_file import open_plain, refuse_linked
 from fieldbook.store.disk import make_folders, write_whole
 from fieldbook.store.summary import Summary, words_of
 from fieldbook.store.summary_shape import is_summary
@@ -69,6 +69,7 @@ class IndexStorage(Storage):
         raw = [_line(doc) for doc in documents.values() if not doc.get("passing")]
         head = _line({"version": VERSION, "jobs": len(raw)})
         with _WRITING:
+            refuse_linked(self._path.parent)
             make_folders(self._path.parent)
             write_whole(self._path, b"".join([head, *raw]))
             write_whole(self._first, b"".join([head, *raw[:FIRST_PAGE]]))
@@ -214,10 +215,12 @@ def _read(path: Path) -> tuple[dict[str, Any], Iterator[Summary]]:
 
 
 def _lines(path: Path) -> Iterator[dict[str, Any]]:
-    with contextlib.suppress(OSError), open_plain(path) as file:
-        while line := file.readline(_LONGEST_LINE):
-            if (document := _whole(line)) is not None:
-                yield document
+    with contextlib.suppress(OSError):
+        refuse_linked(path.parent)
+        with open_plain(path) as file:
+            while line := file.readline(_LONGEST_LINE):
+                if (document := _whole(line)) is not None:
+                    yield document
 
 
 def _whole(line: bytes) -> dict[str, Any] | None:

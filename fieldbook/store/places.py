@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -36,12 +37,20 @@ class Places:
         for folder in job_folders(shelf, self._unread):
             try:
                 ids = {job_named(path) for path in log_files(folder)[0]}
-                if len(ids) == 1 and "" not in ids:
-                    self._by_job.setdefault(ids.pop(), str(folder))
-                else:
-                    self._read(folder)
             except OSError as error:
                 self._unread(error)
+                continue
+            told = ids.pop() if len(ids) == 1 else ""
+            twice = self._by_job.pop(told, None)
+            if told and twice is None:
+                self._by_job[told] = str(folder)
+                continue
+            # Of two folders of one job, one may hold a log that strayed into it.
+            for place in (Path(twice), folder) if twice is not None else (folder,):
+                try:
+                    self._read(place)
+                except OSError as error:
+                    self._unread(error)
 
     def place_of(self, job: Look) -> Path:
         """Our folder of that job, which need not be there yet.
@@ -103,12 +112,24 @@ def job_folders(root: Path, unread: Callable[[OSError], None]) -> Iterator[Path]
 
     Args:
         root: Where to look.
-        unread: Is told of each folder that cannot be read.
+        unread: Is told of each folder that cannot be read, and of each link to one.
     """
-    for folder, names, others in os.walk(root, onerror=unread):
-        names[:] = sorted(name for name in names if name != UNFINISHED)
+    for folder, names, others in walk(root, unread):
         if any(is_called_log(name) for name in (*others, *names)):
             yield Path(folder)
+
+
+def walk(
+    root: Path, unread: Callable[[OSError], None]
+) -> Iterator[tuple[str, list[str], list[str]]]:
+    """Each folder under `root`, itself too, with the names in it; see `job_folders`."""
+    for folder, names, others in os.walk(root, onerror=unread):
+        names[:] = sorted(name for name in names if name != UNFINISHED)
+        yield folder, names, others
+        for name in names:
+            if os.path.islink(place := os.path.join(folder, name)):  # noqa: PTH114, PTH118 - many
+                words = "a link to a folder, which is not followed: name the folder itself"
+                unread(OSError(errno.ELOOP, words, place))
 
 
 def unread(error: OSError, below: Path) -> Problem:

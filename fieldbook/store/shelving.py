@@ -63,7 +63,9 @@ def summary_of(folder: Path, stands: Callable[[Job], str] | None) -> Summary | N
         with Book.open(folder, "", write=False) as book:
             if _is_nothing(book.job.entries, book.reports):
                 return None
-            return summarize(folder.name, book.job_id, book.job, book.reports, stands)
+            summary = summarize(folder.name, book.job_id, book.job, book.reports, stands)
+            # Where no entry is read, nobody knows what stands there, and every answer says so.
+            return summary if book.job.entries else summary | {"passing": True}
     except OSError as error:
         unread = Problem(folder.name, 0, f"cannot be read ({error.strerror or error})")
         return summarize(folder.name, "", Job(), [unread]) | {"passing": True}

@@ -37,10 +37,10 @@ HISTORY = {
     "depth": ("setting_depth", "datum"),
     "done": ("setting_depth",),
 }
-"""Kind -> what of its entries is a well's history, where one of `_TELLING` is among it.
+"""Kind -> what of its entries is a well's history, where one of `TELLING` is among it.
 
 A setting that is only planned is none."""
-_TELLING = {"set_on", "water_level", "insulation", "amps_a", "amps_b", "amps_c", "setting_depth"}
+TELLING = {"set_on", "water_level", "insulation", "amps_a", "amps_b", "amps_c", "setting_depth"}
 _MOST_WORDS = 200
 
 
@@ -116,7 +116,7 @@ def _kept(entry: Entry) -> dict[str, Any] | None:
     values = {
         name: _figure(entry.values[name]) for name in HISTORY[entry.kind] if name in entry.values
     }
-    if _TELLING.isdisjoint(values):
+    if TELLING.isdisjoint(values):
         return None
     return {"kind": entry.kind, "time": entry.time.isoformat(), **values}
 

@@ -10,7 +10,10 @@ import datetime as dt
 import math
 from typing import TYPE_CHECKING, Any, TypeGuard
 
-from fieldbook.store.summary import HISTORY
+from fieldbook.quantities.admit import value_problem
+from fieldbook.record.entry import Value
+from fieldbook.record.promised import KINDS
+from fieldbook.store.summary import HISTORY, TELLING
 
 if TYPE_CHECKING:
     from fieldbook.store.summary import Summary
@@ -22,14 +25,20 @@ _WORDS = (
 _LISTS = ("pumps", "findings", "causes")
 _WAIT = {"id", "kind", "due", "words", "by", "told"}
 _PROBLEM = {"file": str, "line": int, "words": str, "damage": bool}
-_READ = frozenset().union(*HISTORY.values())
+_OF_ALL = {"kind", "time"}
+_KEYS = frozenset(
+    (*_WORDS, *_LISTS, "begun_at", "at", "sealed", "entries", "problems", "history", "waits",
+     "seen", "stamp", "basis", "words")
+)  # fmt: skip
 
 
 def is_summary(document: object) -> TypeGuard[Summary]:
     """Whether `document` is a summary as `summarize` makes them."""
     return (
         isinstance(document, dict)
+        and document.keys() <= _KEYS
         and all(type(document.get(name)) is str for name in _WORDS)
+        and all(type(document.get(name, "")) is str for name in ("basis", "words"))
         and _is_folder(document["folder"])
         and all(_is_words(document.get(name)) for name in _LISTS)
         and all(_is_time(document[name]) for name in ("begun", "saved"))
@@ -41,6 +50,7 @@ def is_summary(document: object) -> TypeGuard[Summary]:
         and _all(document.get("history"), _is_history)
         and _all(document.get("waits"), _is_wait)
         and _is_counts(document.get("seen"))
+        and (document["begun"] != "" or not (document["well"] or document["well_id"]))
     )
 
 
@@ -82,27 +92,38 @@ def _is_problem(problem: dict[str, Any]) -> bool:
 
 
 def _is_history(told: dict[str, Any]) -> bool:
+    kind, figures = told.get("kind"), told.keys() - _OF_ALL
     return (
-        told.get("kind") in HISTORY
+        type(kind) is str
+        and kind in HISTORY
         and type(told.get("time")) is str
         and told["time"] != ""
         and _is_time(told["time"])
-        and _is_day(str(told.get("set_on", "")))
-        and all(_is_figure(told[name]) for name in told.keys() - {"kind", "time"})
-        and told.keys() <= _READ | {"kind", "time"}
+        and figures <= set(HISTORY[kind])
+        and not figures.isdisjoint(TELLING)
+        and all(_is_figure(kind, name, told[name]) for name in figures)
+        and _is_day(told.get("set_on", ""))
     )
 
 
-def _is_figure(figure: object) -> bool:
-    if isinstance(figure, list):
-        return len(figure) == 2 and _is_number(figure[0]) and type(figure[1]) is str
-    return type(figure) is str
+def _is_figure(kind: str, name: str, figure: object) -> bool:
+    """Whether an entry of that kind may say it, by the rules by which one is read from a log."""
+    if type(figure) is str:
+        return not value_problem(kind, name, Value(figure))
+    return (
+        isinstance(figure, list)
+        and len(figure) == 2
+        and _is_number(figure[0])
+        and type(figure[1]) is str
+        and not value_problem(kind, name, Value("", figure[0], figure[1]))
+    )
 
 
 def _is_wait(wait: dict[str, Any]) -> bool:
     return (
         wait.keys() == _WAIT
         and all(type(word) is str for word in wait.values())
+        and wait["kind"] in KINDS
         and wait["told"] != ""
         and _is_time(wait["told"])
     )

@@ -11,8 +11,7 @@ from fieldbook.quantities.plain import plain
 from fieldbook.store.attachments import attachment_problems
 from fieldbook.store.folder import read_folder
 from fieldbook.store.logfile import unfit
-from fieldbook.store.names import UNFINISHED
-from fieldbook.store.places import unread
+from fieldbook.store.places import unread, walk
 from fieldbook.store.problem import Problem
 from fieldbook.store.reading import read_log
 from fieldbook.store.seal import seal_hash, seal_problems, seals_of
@@ -114,8 +113,7 @@ def _folders(path: Path, found: Verification) -> Iterator[Path]:
     def told(error: OSError) -> None:
         found.problems.append(unread(error, path))
 
-    for folder, names, _ in os.walk(path, onerror=told):
-        names[:] = [name for name in names if name != UNFINISHED]
+    for folder, _, _ in walk(path, told):
         yield Path(folder)
 
 

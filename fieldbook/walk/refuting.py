@@ -9,7 +9,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from fieldbook.quantities.convert import number_in
 from fieldbook.quantities.definition import definition, definitions
 from fieldbook.quantities.figures import figure
 from fieldbook.quantities.typed import NotUnderstood, parse
@@ -136,7 +135,7 @@ def _refutes(rule: Refutes, entry: Entry, job: Job) -> bool:
     if bound is None or said.number is None:
         return False
     unit = definition(rule.figure).unit
-    number, limit = number_in(said, unit), number_in(bound, unit)
+    number, limit = _number(said, unit), _number(bound, unit)
     slack = _slack(rule, entry, job, limit, unit) + _TINY * abs(limit)
     if rule.over:
         return number > limit + slack
@@ -170,4 +169,16 @@ def _slack(rule: Refutes, entry: Entry, job: Job, limit: float, unit: str) -> fl
     if rule.slack.endswith(_PERCENT):
         return abs(limit) * float(rule.slack.removesuffix(_PERCENT)) / 100.0
     value = _value(rule.slack, rule, entry, job)
-    return abs(number_in(value, unit)) if value is not None else 0.0
+    return abs(_number(value, unit)) if value is not None else 0.0
+
+
+def _number(value: Value, unit: str) -> float:
+    """The number of a figure in `unit`; pint loads only where it was typed in another one.
+
+    The shelf shows where each job is before anybody waits for the unit registry.
+    """
+    if value.unit == unit and value.number is not None:
+        return value.number
+    from fieldbook.quantities.convert import number_in  # noqa: PLC0415 - loads pint
+
+    return number_in(value, unit)

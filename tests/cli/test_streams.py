@@ -14,7 +14,7 @@ import pytest
 from fieldbook.cli.main import main
 from fieldbook.quantities.admit import draft_from
 from fieldbook.store.book import Book
-from fieldbook.store.home import Home
+from fieldbook.store.home import Home, Settings
 from fieldbook.store.shelf import Shelf
 from tests.app.scenes import put_job
 from tests.store.conftest import opening
@@ -173,6 +173,24 @@ def test_streams_that_are_closed_from_the_start_are_nothing(home: Home, job: Pat
         assert (done.returncode, done.stderr) == (0, b""), closed
 
 
+@pytest.mark.timeout(120)
+@pytest.mark.parametrize("closed", [">&-", "<&- >&-", ">&- 2>&-"])
+def test_enter_takes_nothing_where_its_output_is_closed_from_the_start(
+    home: Home, job: Path, closed: str
+) -> None:
+    given, said = command(home, "enter", job.name)
+    script = f'"$@" {closed}'
+    done = subprocess.run(
+        ["sh", "-c", script, "sh", *given],
+        input=lines(50), capture_output=True, env=said, check=False,
+    )  # fmt: skip
+
+    assert done.returncode == 2
+    assert notes(job) == []
+    if "2>" not in closed:
+        assert "nothing is recorded" in one_line(done.stderr)
+
+
 HARMS: dict[str, Callable[[Path], None]] = {
     "a number of 5,000 digits": lambda path: _put(path, b"a = " + b"9" * 5_000),
     "a number of 400 digits": lambda path: _put(path, b"[[step]]\nminutes = " + b"9" * 400),
@@ -197,7 +215,8 @@ def _put(path: Path, raw: bytes) -> None:
         ("steps/own.toml", "paper S-1 --text", 0),  # left out, and named
         ("localities/own.toml", "due --locality MI", 2),
         ("locality.txt", "due", 2),
-        ("settings.toml", "paper S-1 --text", 0),  # the usual in its place
+        ("settings.toml", "paper S-1 --text", 0),  # the usual in its place, and named
+        ("emergency.toml", "paper S-1 --text", 0),
         ("card.toml", "lift --card {home}/card.toml", 2),
         ("card.toml", "plan --card {home}/card.toml", 2),
     ],
@@ -219,7 +238,27 @@ def test_a_small_file_of_any_kind_is_one_line(
     told = capsys.readouterr().err
 
     assert ended == code
-    if code == 2 or file.startswith("steps"):
-        one_line(told)
-    else:
-        assert told == ""
+    assert code == 2 or path.stem in one_line(told)
+    one_line(told)
+
+
+@pytest.mark.parametrize("wrong", ["units = 3", 'units = "furlong"', 'shared = "yes"'])
+def test_a_setting_that_is_not_taken_is_named(
+    home: Home, capsys: pytest.CaptureFixture[str], wrong: str
+) -> None:
+    home.path.mkdir()
+    _put(home.path / "settings.toml", f'initials = "QA"\n{wrong}\n'.encode())
+    assert main(["--home", str(home.path), "jobs"]) == 0
+    assert f"settings.toml: {wrong.partition(' ')[0]}: " in one_line(capsys.readouterr().err)
+    assert home.settings == Settings(initials="QA")
+
+
+def test_sound_small_files_are_nothing_to_speak_of(
+    home: Home, capsys: pytest.CaptureFixture[str]
+) -> None:
+    put_job(home, STEEL)
+    home.keep(Settings(units="metric", shared=True))
+    _put(home.emergency_file, b'[[number]]\nwho = "Office"\ncall = "555-0142"\n')
+    capsys.readouterr()
+    assert main(["--home", str(home.path), "paper", "S-1"]) == 0
+    assert capsys.readouterr().err == ""

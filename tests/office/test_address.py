@@ -146,3 +146,51 @@ def test_the_report_of_an_export_names_the_database_without_its_secret(
 
     assert main(command) == 0
     assert json.loads(capsys.readouterr().out)["to"] == f"sqlite:///{tmp_path / 'jobs.sqlite'}?***"
+
+
+NO_PLACE_FOR_ONE = (
+    "verify {0}", "verify --json {0}", "--home {0} jobs", "jobs --home {0}", "lift --card {0}",
+    "log {0}", "paper --line steel --work pull --out {0}", "attach 26-1 {0} --by QA --note x",
+    "--home {0} gather .", "jobfile 26-1 --out {0}", "--home {0} due --json",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("words", NO_PLACE_FOR_ONE)
+@pytest.mark.parametrize("secret", ["hush", "hush/hush", "hush" * 20])
+def test_an_address_where_a_folder_is_needed_is_refused_and_not_shown(
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    words: str,
+    secret: str,
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("FIELDBOOK_HOME", str(tmp_path / "home"))
+    for shape in (shape for shape in SHAPES if "://" in shape):
+        address = shape.format(secret)
+        try:
+            code = main([word.replace("{0}", address) for word in words.split()])
+        except SystemExit as ended:
+            code = int(str(ended.code))
+        told = capsys.readouterr()
+        assert "hush" not in told.out + told.err
+        assert (code, told.out) == (2, "")
+        assert "is an address" in told.err
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("said", ["'{0}'", "x='{0}'", "({0})", "{0}"])
+def test_an_address_in_words_is_shown_without_what_opens_it(said: str) -> None:
+    for address in ADDRESSES:
+        assert "hush" not in redacted_in(f"cannot open {said.format(address)}: gone")
+
+
+@pytest.mark.parametrize("address", ["s3://crew:hush@wells/truck", "https://wells/x?token=hush"])
+def test_an_address_that_the_environment_names_as_the_home_is_refused(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, address: str
+) -> None:
+    monkeypatch.setenv("FIELDBOOK_HOME", address)
+    assert main(["jobs"]) == 2
+    told = capsys.readouterr()
+    assert "hush" not in told.out + told.err
+    assert "is an address" in told.err

@@ -186,3 +186,21 @@ def test_an_answer_to_what_the_customer_may_know_is_in_the_copy(tmp_path: Path) 
     job.add(entry(says("answer", **said), job.last_seq + 1))
 
     assert "report zx sent" in sheet(customer_copy(told(job, tmp_path)))
+
+
+def test_of_many_entries_after_the_seal_each_copy_says_where_its_reader_finds_the_rest(
+    tmp_path: Path,
+) -> None:
+    home = scratch_home(tmp_path / "home")
+    folder = put_job(home, STEEL)
+    with Book.open(folder, "d-office00001") as book:
+        book.record(Draft("seal", "QA", note=seal_note("", book.heads())))
+        for number in range(46):
+            book.record(draft_from(says("material", item=f"tape {number}", amount=1)))
+    out = tmp_path / "out"
+    assert main(["--home", str(home.path), "jobfile", str(folder), "--out", str(out)]) == 0
+    pages = {path.name: path.read_text(encoding="utf-8") for path in out.rglob("*.html")}
+    ours = [page for page in pages.values() if "and 38 more, in events.csv" in page]
+    theirs = [page for page in pages.values() if "and 38 more: ask us for the whole list" in page]
+    assert (len(ours), len(theirs)) == (1, 1)
+    assert "events.csv" not in theirs[0]

@@ -13,11 +13,12 @@ from fieldbook.office.jobfile import write_jobfile
 from fieldbook.small_file import NotPlain
 from fieldbook.store.book import Book
 from fieldbook.store.disk import DISK, write_whole
-from fieldbook.store.drafts import TypedAt, read_drafts
+from fieldbook.store.drafts import TypedAt, keep_drafts, read_drafts
 from fieldbook.store.home import Home, Settings
 from fieldbook.store.index import Index
 from fieldbook.store.pointer import HomeGone, chosen_folder, pointer_file, remember
 from fieldbook.store.reading import read_log
+from fieldbook.store.shelf import Shelf
 from fieldbook.store.writing import set_aside
 from tests.store.conftest import note, opening
 from tests.store.forging import DEVICE, entry, header, log_of, write_log
@@ -243,3 +244,30 @@ def test_an_export_is_not_written_where_a_link_leads(tmp_path: Path, trap: Trap)
     assert done.stderr.splitlines()[-1].startswith("fieldbook: cannot export: fieldbook.sqlite is")
     assert "Traceback" not in done.stderr
     trap.check()
+
+
+def test_a_linked_folder_of_the_index_or_of_drafts_is_neither_read_nor_written(
+    tmp_path: Path,
+) -> None:
+    home, elsewhere = Home(tmp_path / "home"), tmp_path / "elsewhere"
+    job = Shelf(home).create(opening())
+    sound = Shelf(home)
+    sound.refresh()
+    at = TypedAt(1, 1)
+    keep_drafts(home, job, at, {"step": {"note": "half"}})
+    (home.path / "index").rename(elsewhere)
+    (home.path / "drafts").rename(tmp_path / "typed")
+    before = {
+        path: path.read_bytes() for path in [*elsewhere.iterdir(), *(tmp_path / "typed").iterdir()]
+    }
+    (home.path / "index").symlink_to(elsewhere)
+    (home.path / "drafts").symlink_to(tmp_path / "typed")
+
+    assert Shelf(home).newest() == ([], 0)
+    assert [listing.job_number for listing in Shelf(home).jobs()] == ["26-1"]
+    assert not read_drafts(home, job, at)
+    for typed in ({"step": {"note": "other"}}, {}):
+        with pytest.raises(NotPlain, match="drafts is a link"):
+            keep_drafts(home, job, at, typed)
+    assert {path: path.read_bytes() for path in before} == before
+    assert not {*elsewhere.iterdir(), *(tmp_path / "typed").iterdir()} - before.keys()

@@ -166,3 +166,54 @@ def test_a_log_that_cannot_tell_its_job_is_given_to_none_of_two(tmp_path: Path) 
 
     assert "d-b-0001.jsonl" not in found.logs
     assert any(p.file == "d-b-0001.jsonl" for p in found.findings())
+
+
+@pytest.fixture
+def alone(folder: Path, other: Path) -> Path:
+    """The first job's folder, in which only a log of the other is left, under our name."""
+    own = next(folder.glob("*-0001.jsonl"))
+    theirs = next(path for path in other.glob("*-0001.jsonl") if path.name != STRAY)
+    (folder / own.name.replace("-0001", "-0002")).write_bytes(theirs.read_bytes())
+    own.unlink()
+    return folder
+
+
+def test_a_stranger_that_is_alone_is_refused_and_nothing_is_recorded(
+    alone: Path, other: Path, home: Home, clock: Clock
+) -> None:
+    before = files(alone)
+    with Book.open(alone, home.device_id(), clock=clock) as book:
+        assert list(book.job.entries) == []
+        assert "only a log of job 26-2 is in this folder" in str(book.holder)
+        with pytest.raises(ReadOnly, match="move it into the folder 26-2"):
+            book.record(note("x"))
+    assert files(alone) == before
+    assert not verify(alone).whole
+    shelf = Shelf(home).jobs()
+    assert sorted(job.job_number for job in shelf) == ["26-1", "26-2"]
+    assert sum(job.entries for job in shelf if job.job_number == "26-1") == 0
+
+
+def test_a_stranger_that_is_alone_leads_no_gathering_to_its_folder(
+    alone: Path, other: Path, home: Home, tmp_path: Path, clock: Clock
+) -> None:
+    truck = shutil.copytree(other, tmp_path / "truck" / "26-2")
+    [late] = wrote(truck, "d-late", note("late"), clock=clock)
+    before = files(alone)
+    gather([truck], home.path)
+
+    assert files(alone) == before
+    assert late.id in ids(other)
+
+
+def test_a_copy_of_a_job_elsewhere_may_have_any_name(folder: Path, tmp_path: Path) -> None:
+    copy = shutil.copytree(folder, tmp_path / "from the truck")
+    with Book.open(copy, "d-cab") as book:
+        assert book.record(note("goes on")).seq == 2
+
+
+def test_a_job_that_got_another_number_is_still_its_folders(
+    folder: Path, home: Home, clock: Clock
+) -> None:
+    wrote(folder, home.device_id(), opening("26-9"), clock=clock)
+    assert len(wrote(folder, home.device_id(), note("goes on"), clock=clock)) == 1

@@ -224,3 +224,15 @@ def test_a_command_over_all_jobs_names_the_one_it_cannot_read(
     closed(home.jobs_folder)
     assert main(["--home", str(home.path), *words]) == 2
     assert "cannot read the shelf" in capsys.readouterr().err
+
+
+def test_a_job_folder_that_is_a_link_is_named_and_not_left_out_in_silence(
+    folder: Path, tmp_path: Path
+) -> None:
+    (tmp_path / "stick" / "x").mkdir(parents=True)
+    (tmp_path / "stick" / "x" / "26-1").symlink_to(folder)
+    found = gather([tmp_path / "stick"], tmp_path / "the office")
+    assert not found.clean
+    assert "x/26-1: cannot be read: a link to a folder" in str(found)
+    assert "a link to a folder" in str(verify(tmp_path / "stick"))
+    assert not verify(tmp_path / "stick").whole

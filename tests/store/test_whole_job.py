@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import itertools
+import os
 import random
 import shutil
 from pathlib import Path
@@ -11,7 +12,9 @@ from pathlib import Path
 import pytest
 
 from fieldbook.cli import main
+from fieldbook.record.entry import Draft
 from fieldbook.store.attachments import attach
+from fieldbook.store.book import Book
 from fieldbook.store.gather import Gathering, gather
 from fieldbook.store.holder import Hold
 from fieldbook.store.home import Home
@@ -185,3 +188,24 @@ def test_two_gatherings_at_once_are_refused(
     other.release()
     assert main(["gather", str(truck), "--into", str(office)]) == 0
     assert ids(office / "jobs" / "26-1") == ids(truck / "jobs" / "26-1")
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs pipes")
+def test_a_pipe_in_the_place_of_ours_is_named_and_the_rest_is_gathered(
+    book: Book, folder: Path, tmp_path: Path
+) -> None:
+    photo = tmp_path / "photo.jpg"
+    photo.write_bytes(b"a pitted thread")
+    attached = attach(folder, photo)
+    name = attached.name
+    book.record(Draft("attachment", "QA", attached.values(), note="joint 3"))
+    gather([folder], tmp_path / "office")
+    [ours] = (tmp_path / "office" / "jobs").iterdir()
+    (ours / name).unlink()
+    os.mkfifo(ours / name)
+    later = book.record(note("and on"))
+    told = gather([folder], tmp_path / "office")
+
+    assert not told.clean
+    assert f"{name}: {name} is a pipe" in str(told)
+    assert later.id in ids(ours)

@@ -61,7 +61,7 @@ def test_it_hangs_and_is_checked() -> None:
 @pytest.mark.parametrize(
     ("gone", "named"),
     [
-        ("pipe_outside", "outside diameter of the pipe"),
+        ("pipe_outside", "pipe outside diameter"),
         ("pipe_wall", "wall of the pipe"),
         ("coupling_weight", "coupling weight"),
         ("tension_rating", "working tensile load"),

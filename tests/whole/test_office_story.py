@@ -79,7 +79,7 @@ def test_gathering_says_what_is_new_damaged_torn_clashing_and_named_twice(office
     told = (office.parent / "told").read_text(encoding="utf-8")
 
     assert f"{SPOILED}: 1 new file, 0 grown" in told
-    assert "line 30: damaged: its checksum is wrong; the lines around it are read" in told
+    assert "line 31: damaged: its checksum is wrong; the lines around it are read" in told
     assert "line 67: was never finished; its 40 bytes are not taken" in told
     assert (
         "CLASH joint 1 out is recorded more than once: 20.94 ft by RO at 2026-08-19 08:17" in told
