@@ -8,10 +8,10 @@ import tempfile
 from pathlib import Path
 
 from fieldbook.app.app import FieldbookApp
-from fieldbook.app.guard import Guard
+from fieldbook.app.widgets.debounce import Guard
 from fieldbook.office.samples import build_shelf
-from fieldbook.store.home import Home, Settings
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.shelf.home import Home, Settings
+from fieldbook.store.shelf.shelf import Shelf
 from tests.app.crew import Crew, Watch
 
 FOLDER = Path(__file__).parents[1] / ".readme"

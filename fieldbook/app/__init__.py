@@ -7,7 +7,7 @@ import sys
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from fieldbook.store.home import Home
+    from fieldbook.store.shelf.home import Home
 
 _TURN_SECONDS = 0.0005
 """How long work behind may hold the interpreter before a key has its turn; Python's own 5 ms are
@@ -23,7 +23,7 @@ def run(home: Home, *, demo: bool = False, may_choose: bool = False) -> None:
         may_choose: Whether the first start asks for another folder than `home`.
     """
     from fieldbook.app.app import FieldbookApp  # noqa: PLC0415 - Textual loads only to be shown
-    from fieldbook.app.few_colours import dress, without_any  # noqa: PLC0415 - as above
+    from fieldbook.app.theme.few_colours import dress, without_any  # noqa: PLC0415 - as above
 
     sys.setswitchinterval(_TURN_SECONDS)
     if without_any():

@@ -9,12 +9,12 @@ from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 
 from fieldbook.app.ending import Ending
-from fieldbook.app.guard import Guard
-from fieldbook.app.half_typed import AllHalfTyped
 from fieldbook.app.host import Host
-from fieldbook.app.keys import keys_of, printed
-from fieldbook.app.shelf_screen import ShelfScreen
-from fieldbook.app.themes import DAY, NIGHT, THEMES
+from fieldbook.app.shelf.shelf_screen import ShelfScreen
+from fieldbook.app.theme.themes import DAY, NIGHT, THEMES
+from fieldbook.app.walk.drafts import AllHalfTyped
+from fieldbook.app.widgets.debounce import Guard
+from fieldbook.app.widgets.keys import keys_of, printed
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -24,10 +24,10 @@ if TYPE_CHECKING:
     from textual.dom import DOMNode
     from textual.screen import Screen
 
-    from fieldbook.app.first_start import FirstAnswers
+    from fieldbook.app.dialogs.first_start import FirstAnswers
     from fieldbook.app.session import Session
-    from fieldbook.store.home import Home
-    from fieldbook.store.shelf import Shelf
+    from fieldbook.store.shelf.home import Home
+    from fieldbook.store.shelf.shelf import Shelf
 
 DEMO_INITIALS = "QA"
 
@@ -108,7 +108,7 @@ class FieldbookApp(Host):
         """The safety words first, once; then the shelf."""
         self.push_screen(ShelfScreen())
         if not self._settings.safety_seen:
-            from fieldbook.app.first_start import FirstStart  # noqa: PLC0415 - loads the form
+            from fieldbook.app.dialogs.first_start import FirstStart  # noqa: PLC0415 - loads the form
 
             first = FirstStart(self._settings, self.home, may_choose=self._may_choose)
             self.push_screen(first, self._first_answers)
@@ -126,7 +126,7 @@ class FieldbookApp(Host):
     @property
     def shelf(self) -> Shelf:
         """The shelf of the home, one for all screens, so that its index is read once."""
-        from fieldbook.store.shelf import Shelf  # noqa: PLC0415 - loads TinyDB
+        from fieldbook.store.shelf.shelf import Shelf  # noqa: PLC0415 - loads TinyDB
 
         if self._shelf is None or self._shelf[0] != self.home:
             self._shelf = (self.home, Shelf(self.home))
@@ -145,7 +145,7 @@ class FieldbookApp(Host):
 
     def today(self) -> dt.date:
         """The day by the clock of the entries."""
-        from fieldbook.store.clockwork import local_time  # noqa: PLC0415 - loads the journal
+        from fieldbook.store.job.clock import local_time  # noqa: PLC0415 - loads the journal
 
         return (self._clock or local_time)().date()
 
@@ -158,10 +158,10 @@ class FieldbookApp(Host):
         """
         # Opening a job needs the unit registry and the journal; the shelf does not wait for them.
         from fieldbook.app.session import Session  # noqa: PLC0415
-        from fieldbook.app.walk_screen import WalkScreen  # noqa: PLC0415
-        from fieldbook.store.book import Book  # noqa: PLC0415
-        from fieldbook.store.clockwork import local_time  # noqa: PLC0415
-        from fieldbook.walk.steps import BadWalk  # noqa: PLC0415
+        from fieldbook.app.walk.screen import WalkScreen  # noqa: PLC0415
+        from fieldbook.store.job.book import Book  # noqa: PLC0415
+        from fieldbook.store.job.clock import local_time  # noqa: PLC0415
+        from fieldbook.walk.definition.steps import BadWalk  # noqa: PLC0415
 
         try:
             session = Session(
@@ -196,7 +196,7 @@ class FieldbookApp(Host):
 
     async def action_quit(self) -> None:
         """Close the book; what is half typed stands there again when the job is opened."""
-        from fieldbook.app.walk_entry import WalkEntry  # noqa: PLC0415 - loaded with a job
+        from fieldbook.app.walk.entry import WalkEntry  # noqa: PLC0415 - loaded with a job
 
         for screen in self.screen_stack:
             if isinstance(screen, WalkEntry):
@@ -211,48 +211,48 @@ class FieldbookApp(Host):
 
     def show_wells(self, shelf: Shelf, folder: Path | None) -> None:
         """Show the wells, the cursor on that of the job in `folder`."""
-        from fieldbook.app.wells_screen import WellsScreen  # noqa: PLC0415 - loads the plot
+        from fieldbook.app.shelf.wells_screen import WellsScreen  # noqa: PLC0415 - loads the plot
 
         self.push_screen(WellsScreen(shelf, folder, self._today()))
 
     def show_due(self, shelf: Shelf) -> None:
         """Show what is owed."""
-        from fieldbook.app.due_screen import DueScreen  # noqa: PLC0415 - loads the journal
+        from fieldbook.app.shelf.due_screen import DueScreen  # noqa: PLC0415 - loads the journal
 
         self.push_screen(DueScreen(shelf, self._today()))
 
     def _today(self) -> dt.date:
-        from fieldbook.store.clockwork import local_time  # noqa: PLC0415 - loads the journal
+        from fieldbook.store.job.clock import local_time  # noqa: PLC0415 - loads the journal
 
         return (self._clock or local_time)().date()
 
     def show_lift(self, session: Session) -> None:
         """Show the lift check."""
-        from fieldbook.app.lift_screen import LiftScreen  # noqa: PLC0415 - shown on demand
+        from fieldbook.app.screens.lift_screen import LiftScreen  # noqa: PLC0415 - shown on demand
 
         self.push_screen(LiftScreen(session))
 
     def show_planner(self, session: Session) -> None:
         """Show how deep each drop line can go."""
-        from fieldbook.app.planner_screen import PlannerScreen  # noqa: PLC0415 - shown on demand
+        from fieldbook.app.screens.planner_screen import PlannerScreen  # noqa: PLC0415 - shown on demand
 
         self.push_screen(PlannerScreen(session))
 
     def show_trace(self, session: Session) -> None:
         """Show the trace of the gauge."""
-        from fieldbook.app.trace_screen import TraceScreen  # noqa: PLC0415 - loads the plot
+        from fieldbook.app.screens.trace_screen import TraceScreen  # noqa: PLC0415 - loads the plot
 
         self.push_screen(TraceScreen(session))
 
     async def show_log(self, session: Session) -> None:
         """Show every entry, until the log is left."""
-        from fieldbook.app.log_screen import LogScreen  # noqa: PLC0415 - shown on demand
+        from fieldbook.app.screens.log_screen import LogScreen  # noqa: PLC0415 - shown on demand
 
         await self.push_screen_wait(LogScreen(session))
 
     def show_emergency(self, session: Session) -> None:
         """Show where we are and whom to call."""
-        from fieldbook.app.emergency_screen import EmergencyScreen  # noqa: PLC0415 - on demand
+        from fieldbook.app.screens.emergency_screen import EmergencyScreen  # noqa: PLC0415 - on demand
         from fieldbook.gear.emergency import load_numbers  # noqa: PLC0415 - on demand
         from fieldbook.gear.item import BadGear  # noqa: PLC0415 - on demand
 
@@ -264,14 +264,14 @@ class FieldbookApp(Host):
 
     def action_help(self) -> None:
         """Help for the screen that is up."""
-        from fieldbook.app.help_screen import HelpScreen  # noqa: PLC0415 - shown on demand
+        from fieldbook.app.screens.help_screen import HelpScreen  # noqa: PLC0415 - shown on demand
 
         if not isinstance(self.screen, HelpScreen):
             self.push_screen(HelpScreen(self.screen))
 
     def action_command_palette(self) -> None:
         """Every act of the screen by its name."""
-        from fieldbook.app.palette import Palette  # noqa: PLC0415 - shown on demand
+        from fieldbook.app.screens.palette import Palette  # noqa: PLC0415 - shown on demand
 
         if not isinstance(self.screen, Palette):
             self.push_screen(Palette())

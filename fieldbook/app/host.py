@@ -5,18 +5,18 @@ from __future__ import annotations
 from abc import abstractmethod
 from typing import TYPE_CHECKING
 
-from fieldbook.app.turns import InTurn
+from fieldbook.app.key_queue import InTurn
 
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Callable
     from pathlib import Path
 
-    from fieldbook.app.guard import Guard
-    from fieldbook.app.half_typed import AllHalfTyped
     from fieldbook.app.session import Session
-    from fieldbook.store.home import Home
-    from fieldbook.store.shelf import Shelf
+    from fieldbook.app.walk.drafts import AllHalfTyped
+    from fieldbook.app.widgets.debounce import Guard
+    from fieldbook.store.shelf.home import Home
+    from fieldbook.store.shelf.shelf import Shelf
 
 
 class Host(InTurn):

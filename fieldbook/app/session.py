@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 from calc.check import Verdict
 from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft
-from fieldbook.store.attachments import attach
-from fieldbook.walk.afterwards import Paper, from_paper, paper_problems
+from fieldbook.store.job.attachments import attach
 from fieldbook.walk.barring import held_up
-from fieldbook.walk.entry_words import title_of, words_of
-from fieldbook.walk.loading import load_leaving_out
+from fieldbook.walk.definition.loading import load_leaving_out
+from fieldbook.walk.entry.entry_words import title_of, words_of
+from fieldbook.walk.entry.from_paper import Paper, from_paper, paper_problems
 from fieldbook.walk.withheld import against, failing_beside, fails, withheld
-from fieldbook.watch.differences import differences
 from fieldbook.watch.watcher import Look, Watcher
+from fieldbook.watch.well.differences import differences
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -23,11 +23,11 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry, Value
     from fieldbook.record.job import Job
     from fieldbook.record.memory import Memory
-    from fieldbook.store.book import Book
-    from fieldbook.store.drafts import Drafts
-    from fieldbook.walk.refuting import Refuted
+    from fieldbook.store.job.book import Book
+    from fieldbook.store.job.drafts import Drafts
+    from fieldbook.walk.definition.steps import Step
+    from fieldbook.walk.hold_check import Refuted
     from fieldbook.walk.stand import Stand
-    from fieldbook.walk.steps import Step
     from fieldbook.walk.walk import Walk
 
 

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.streams import say
-from fieldbook.office.address import is_address, not_here
-from fieldbook.store.home import VARIABLE, Home
-from fieldbook.store.pointer import HomeGone
+from fieldbook.office.export.address import is_address, not_here
+from fieldbook.store.shelf.home import VARIABLE, Home
+from fieldbook.store.shelf.pointer import HomeGone
 
 if TYPE_CHECKING:
     import argparse

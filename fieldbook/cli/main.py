@@ -69,7 +69,7 @@ def _run(arguments: Sequence[str] | None) -> int:
     try:
         given = _parser().parse_args(arguments)
         module, function = _MODULE_AND_FUNCTION[given.command]
-        run = getattr(import_module(f"fieldbook.cli.{module}"), function)
+        run = getattr(import_module(f"fieldbook.cli.commands.{module}"), function)
         if module == "screens":  # which draws on the terminal itself
             return int(run(given))
         with shown_plain():
@@ -84,7 +84,7 @@ class _Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Say it and end."""
-        from fieldbook.office.address import redacted_in  # noqa: PLC0415 - seldom needed
+        from fieldbook.office.export.address import redacted_in  # noqa: PLC0415 - seldom needed
 
         super().error(redacted_in(message, *sys.argv))
 

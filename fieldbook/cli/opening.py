@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
 from fieldbook.cli.many import told_of_many
-from fieldbook.office.address import is_address, not_here
+from fieldbook.office.export.address import is_address, not_here
 from fieldbook.quantities.plain import plain
 from fieldbook.small_file import read_small
-from fieldbook.store.book import Book
-from fieldbook.store.shelf import NoSuchJob, Shelf
-from fieldbook.walk.loading import load_leaving_out
-from fieldbook.walk.steps import BadWalk
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.shelf import NoSuchJob, Shelf
+from fieldbook.walk.definition.loading import load_leaving_out
+from fieldbook.walk.definition.steps import BadWalk
 
 if TYPE_CHECKING:
     import argparse
@@ -151,7 +151,7 @@ def doubts_on_card(given: argparse.Namespace, job: Job) -> list[str]:
     """
     if given.card is None:
         return []
-    from fieldbook.walk.doubts import doubts_of_all  # noqa: PLC0415 - loads pint
+    from fieldbook.walk.entry.doubts import doubts_of_all  # noqa: PLC0415 - loads pint
 
     return doubts_of_all(job)
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
-from fieldbook.office.localities import BadLocality, Locality, place_named
+from fieldbook.office.filing.localities import BadLocality, Locality, place_named
 
 if TYPE_CHECKING:
     import argparse

@@ -9,8 +9,8 @@ from fieldbook.quantities.convert import show
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.watch.bands import band_words
-from fieldbook.watch.told import check_words, limit_words, most_loaded, out_words, shortened
-from fieldbook.watch.verdict import is_read
+from fieldbook.watch.lift.verdict import is_read
+from fieldbook.watch.text import check_words, limit_words, most_loaded, out_words, shortened
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

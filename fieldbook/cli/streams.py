@@ -50,7 +50,7 @@ def say(words: str) -> None:
 
     Whatever it names, an address among it is said without what opens it.
     """
-    from fieldbook.office.address import redacted_in  # noqa: PLC0415 - seldom needed
+    from fieldbook.office.export.address import redacted_in  # noqa: PLC0415 - seldom needed
 
     words = redacted_in(words, *sys.argv)
     with contextlib.suppress(OSError):

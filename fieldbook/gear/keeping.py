@@ -14,7 +14,7 @@ from fieldbook.quantities.dates import DATES
 from fieldbook.quantities.definition import PLAIN, definition
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.units import show_unit
-from fieldbook.store.disk import make_folders, write_whole
+from fieldbook.store.log.disk import make_folders, write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

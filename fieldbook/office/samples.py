@@ -9,14 +9,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from fieldbook.quantities.admit import draft_from
-from fieldbook.store.book import Book
-from fieldbook.store.disk import make_folders, write_whole
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.disk import make_folders, write_whole
+from fieldbook.store.shelf.shelf import Shelf
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from fieldbook.store.home import Home
+    from fieldbook.store.shelf.home import Home
 
 BEGUN = "begun"
 FINISHED = "finished"

@@ -9,8 +9,8 @@ from fieldbook.walk.moves import MOVES
 if TYPE_CHECKING:
     from collections.abc import Collection
 
+    from fieldbook.walk.definition.steps import Step
     from fieldbook.walk.stand import Stand
-    from fieldbook.walk.steps import Step
 
 _LIFTS = MOVES | {"load", "done"}
 """Kinds whose steps lift, or say that all is ready for it; the others only describe or measure."""

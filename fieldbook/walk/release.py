@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from fieldbook.record.entry import Draft, Entry
-    from fieldbook.walk.steps import Step
+    from fieldbook.walk.definition.steps import Step
 
 
 def refusals(step: Step, said: Draft | Entry, *, holder: str = "") -> dict[str, str]:

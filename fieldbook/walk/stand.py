@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fieldbook.record.footage import in_feet
-from fieldbook.walk.conditions import conditions
-from fieldbook.walk.refuting import Refuted, taken_back
+from fieldbook.walk.definition.conditions import conditions
+from fieldbook.walk.definition.steps import ANY_TIME, PHASES, Step
+from fieldbook.walk.hold_check import Refuted, taken_back
 from fieldbook.walk.states import State, lacking, releasing, state_of, unwitnessed
-from fieldbook.walk.steps import ANY_TIME, PHASES, Step
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence

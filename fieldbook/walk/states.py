@@ -5,15 +5,15 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from fieldbook.walk.afterwards import is_afterwards
-from fieldbook.walk.refuting import needed, not_excused
+from fieldbook.walk.entry.from_paper import is_afterwards
+from fieldbook.walk.hold_check import needed, not_excused
 from fieldbook.walk.release import refusals, relied
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from fieldbook.record.entry import Entry
-    from fieldbook.walk.steps import Step
+    from fieldbook.walk.definition.steps import Step
 
 
 class State(StrEnum):

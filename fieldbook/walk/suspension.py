@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING
 
 from fieldbook.quantities.convert import number_in
 from fieldbook.quantities.units import show_unit
-from fieldbook.walk.entry_words import words_of
+from fieldbook.walk.entry.entry_words import words_of
 
 if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
-    from fieldbook.walk.steps import Step
+    from fieldbook.walk.definition.steps import Step
 
 _LEFT_OPEN = {"well_covered": "the well is NOT covered", "locks_on": "the locks are NOT on"}
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from fieldbook.walk.definition.steps import ANY_TIME, PHASES, Step
 from fieldbook.walk.stand import Stand, stand
-from fieldbook.walk.steps import ANY_TIME, PHASES, Step
 
 if TYPE_CHECKING:
     from fieldbook.record.job import Job

@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
 from fieldbook.walk.barring import barred_by
+from fieldbook.walk.hold_check import Refuted, never_passed, refuted, rules_of
 from fieldbook.walk.moves import MOVES
-from fieldbook.walk.refuting import Refuted, never_passed, refuted, rules_of
 from fieldbook.walk.release import refusals, same, text_of
 
 if TYPE_CHECKING:
@@ -21,8 +21,8 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Draft, Entry
     from fieldbook.record.job import Job
+    from fieldbook.walk.definition.steps import Step
     from fieldbook.walk.stand import Stand
-    from fieldbook.walk.steps import Step
     from fieldbook.walk.walk import Walk
 
 NEVER_PASSED = ("lift", "gauge")

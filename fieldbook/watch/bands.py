@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from calc.units import magnitude
 
 if TYPE_CHECKING:
-    from calc.gauge import Band
+    from calc.hoisting.gauge import Band
 
 
 def band_words(band: Band | None) -> str:

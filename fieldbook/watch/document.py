@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from calc.units import magnitude
-from fieldbook.watch.told import unit_of
+from fieldbook.watch.text import unit_of
 
 if TYPE_CHECKING:
     from calc.check import Check
-    from calc.gauge import Band
+    from calc.hoisting.gauge import Band
     from calc.units import Quantity
-    from fieldbook.watch.ahead import Ahead
-    from fieldbook.watch.depth import Depth
-    from fieldbook.watch.outside import Outside
+    from fieldbook.watch.depth.reconcile import Depth
+    from fieldbook.watch.gauge.next_reading import Ahead
+    from fieldbook.watch.state.water_level import Outside
     from fieldbook.watch.watcher import Look
 
 

@@ -7,58 +7,64 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, worst
-from calc.fill import Fill
-from fieldbook.watch.agreement import agreement
-from fieldbook.watch.ahead import ahead
-from fieldbook.watch.air_line import NAME as AIR_LINE
-from fieldbook.watch.air_line import air_line
-from fieldbook.watch.amps import NAME as AMPS
-from fieldbook.watch.amps import amps
+from calc.drop_line.fill import Fill
 from fieldbook.watch.answered import answered, answered_or
-from fieldbook.watch.as_read import as_read
-from fieldbook.watch.capacity import NAME as CAPACITY
-from fieldbook.watch.capacity import capacity
-from fieldbook.watch.depth import NAME as DEPTH
-from fieldbook.watch.depth import Depth, depth
-from fieldbook.watch.draining import GOING_IN, RUN, Draining, draining_check, judge_draining
-from fieldbook.watch.gauge_check import NAME as GAUGE
-from fieldbook.watch.gear_dates import gear_dates
-from fieldbook.watch.held_both_ways import gauge_lacks, worse_of_both
-from fieldbook.watch.instrument import Instrument, instrument, reading_of_string
-from fieldbook.watch.insulation import NAME as INSULATION
-from fieldbook.watch.insulation import insulation
-from fieldbook.watch.lift import NAME as LIFT
-from fieldbook.watch.lift import Lift, lift, no_lift
+from fieldbook.watch.depth.reconcile import NAME as DEPTH
+from fieldbook.watch.depth.reconcile import Depth, depth
+from fieldbook.watch.depth.tally_plan import NAME as TALLY_PLAN
+from fieldbook.watch.depth.tally_plan import tally_plan
+from fieldbook.watch.draining.draining import (
+    GOING_IN,
+    RUN,
+    Draining,
+    draining_check,
+    judge_draining,
+)
+from fieldbook.watch.draining.refilled import Refilled
+from fieldbook.watch.gauge.agreement import agreement
+from fieldbook.watch.gauge.as_read import as_read
+from fieldbook.watch.gauge.gauge_check import NAME as GAUGE
+from fieldbook.watch.gauge.held_both_ways import gauge_lacks, worse_of_both
+from fieldbook.watch.gauge.instrument import Instrument, instrument, reading_of_string
+from fieldbook.watch.gauge.next_reading import ahead
+from fieldbook.watch.gauge.readings import Readings, no_reading, readings
+from fieldbook.watch.lift.lift import NAME as LIFT
+from fieldbook.watch.lift.lift import Lift, lift, no_lift
+from fieldbook.watch.lift.verdict import judged
 from fieldbook.watch.listen.hearing import Hearing
-from fieldbook.watch.metered import metered
-from fieldbook.watch.moment import Moment, goes_in, moment, moving_in
-from fieldbook.watch.overhead import NAME as OVERHEAD
-from fieldbook.watch.overhead import power_lines
-from fieldbook.watch.pieces import StringRecord, key_of, string_record
-from fieldbook.watch.pressure import NAME as PRESSURE
-from fieldbook.watch.pressure import pressure
-from fieldbook.watch.pump_run import NAME as PUMP_RUN
-from fieldbook.watch.pump_run import pump_run
-from fieldbook.watch.readings import Readings, no_reading, readings
-from fieldbook.watch.refilled import Refilled
-from fieldbook.watch.rigging import Rigging, gauge, rigging
-from fieldbook.watch.served import NAME as SERVED
-from fieldbook.watch.served import beside_service, served
-from fieldbook.watch.service import service
-from fieldbook.watch.setting import NAME as SETTING
-from fieldbook.watch.setting import setting
-from fieldbook.watch.supply import DROP, cable_drop, supply
-from fieldbook.watch.supply import NAME as SUPPLY
-from fieldbook.watch.tally_plan import NAME as TALLY_PLAN
-from fieldbook.watch.tally_plan import tally_plan
-from fieldbook.watch.treated import CHLORINE, PRECHARGE, chlorine, precharge
-from fieldbook.watch.verdict import judged
-from fieldbook.watch.wind import NAME as WIND
-from fieldbook.watch.wind import wind
-from fieldbook.watch.windings import NAME as WINDINGS
-from fieldbook.watch.windings import windings
-from fieldbook.watch.window import NAME as WINDOW
-from fieldbook.watch.window import window
+from fieldbook.watch.motor.amps import NAME as AMPS
+from fieldbook.watch.motor.amps import amps
+from fieldbook.watch.motor.insulation import NAME as INSULATION
+from fieldbook.watch.motor.insulation import insulation
+from fieldbook.watch.motor.supply import DROP, cable_drop, supply
+from fieldbook.watch.motor.supply import NAME as SUPPLY
+from fieldbook.watch.motor.windings import NAME as WINDINGS
+from fieldbook.watch.motor.windings import windings
+from fieldbook.watch.pressure.pressure import NAME as PRESSURE
+from fieldbook.watch.pressure.pressure import pressure
+from fieldbook.watch.pressure.pull_in_service import NAME as SERVED
+from fieldbook.watch.pressure.pull_in_service import beside_service, served
+from fieldbook.watch.pressure.service import service
+from fieldbook.watch.site.gear_dates import gear_dates
+from fieldbook.watch.site.overhead import NAME as OVERHEAD
+from fieldbook.watch.site.overhead import power_lines
+from fieldbook.watch.site.wind import NAME as WIND
+from fieldbook.watch.site.wind import wind
+from fieldbook.watch.state.metered import metered
+from fieldbook.watch.state.position import Moment, goes_in, moment, moving_in
+from fieldbook.watch.state.rigging import Rigging, gauge, rigging
+from fieldbook.watch.state.string import StringRecord, key_of, string_record
+from fieldbook.watch.well.air_line import NAME as AIR_LINE
+from fieldbook.watch.well.air_line import air_line
+from fieldbook.watch.well.capacity import NAME as CAPACITY
+from fieldbook.watch.well.capacity import capacity
+from fieldbook.watch.well.hose_limits import NAME as WINDOW
+from fieldbook.watch.well.hose_limits import window
+from fieldbook.watch.well.pump_run import NAME as PUMP_RUN
+from fieldbook.watch.well.pump_run import pump_run
+from fieldbook.watch.well.setting import NAME as SETTING
+from fieldbook.watch.well.setting import setting
+from fieldbook.watch.well.tank_and_chlorine import CHLORINE, PRECHARGE, chlorine, precharge
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -66,7 +72,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
-    from fieldbook.watch.falls import Falls
+    from fieldbook.watch.draining.falls import Falls
     from fieldbook.watch.listen.telling import Telling
 
 

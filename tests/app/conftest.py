@@ -8,7 +8,7 @@ import pytest
 import textual.app
 import textual.pilot
 
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from tests.app.idle import nothing_left_to_do
 from tests.app.parsed_once import parse_once
 from tests.app.scenes import scratch_home

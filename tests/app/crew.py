@@ -10,11 +10,11 @@ from pathlib import Path
 from textual.pilot import Pilot
 
 from fieldbook.app.app import FieldbookApp
-from fieldbook.app.guard import Guard
-from fieldbook.app.walk_memory import LOOKS_BACK
+from fieldbook.app.walk.prefill import LOOKS_BACK
+from fieldbook.app.widgets.debounce import Guard
 from fieldbook.record.entry import Entry
 from fieldbook.record.job import Job
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from tests.app.scenes import job_in, ticking
 
 SMALL = (80, 24)

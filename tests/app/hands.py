@@ -5,12 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
-from fieldbook.app.choice import Choice
-from fieldbook.app.fields import FieldLine
-from fieldbook.app.form import Form
-from fieldbook.app.planner_screen import PlannerScreen
-from fieldbook.app.rows import Rows
-from fieldbook.app.walk_screen import WalkScreen
+from fieldbook.app.forms.choice import Choice
+from fieldbook.app.forms.form import Form
+from fieldbook.app.forms.form_line import FieldLine
+from fieldbook.app.screens.planner_screen import PlannerScreen
+from fieldbook.app.walk.screen import WalkScreen
+from fieldbook.app.widgets.rows import Rows
 from fieldbook.quantities.figures import figure
 from fieldbook.record.entry import Draft
 from tests.app.crew import Crew

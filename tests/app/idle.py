@@ -17,7 +17,7 @@ import pytest
 from textual._context import active_app
 from textual.screen import Screen
 
-from fieldbook.app.find_field import FindField
+from fieldbook.app.forms.find_field import FindField
 
 _TURNS = 3
 """Turns of the loop without work: a message that wakes a pump is in the loop's queue at once, so

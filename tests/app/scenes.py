@@ -10,11 +10,11 @@ from typing import Any
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft
 from fieldbook.record.job import Job
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home, Settings
-from fieldbook.store.shelf import Shelf
-from fieldbook.walk.loading import load
-from fieldbook.walk.steps import Step
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home, Settings
+from fieldbook.store.shelf.shelf import Shelf
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.definition.steps import Step
 from tests.store.unsynced import unsynced
 
 _START = dt.datetime(2026, 5, 14, 8, 0, tzinfo=dt.timezone(dt.timedelta(hours=-5)))

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.app.path_field import completed, path_value
+from fieldbook.app.forms.path_field import completed, path_value
 from fieldbook.quantities.typed import NotUnderstood
-from fieldbook.store.home import Home
-from fieldbook.store.verify import verify
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL

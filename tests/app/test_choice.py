@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.app import App, ComposeResult
 
-from fieldbook.app.choice import Choice
+from fieldbook.app.forms.choice import Choice
 
 _LINES = ("pvc", "steel", "hose")
 

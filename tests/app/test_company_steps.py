@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from fieldbook.app.standing import standing
+from fieldbook.app.shelf.job_status import standing
 from fieldbook.office.samples import build_job
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import LARGE, SMALL, at_the_keys
 from tests.app.scenes import job_in, put_job
 from tests.walk.logs import step

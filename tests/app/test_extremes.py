@@ -11,7 +11,7 @@ from fieldbook.quantities.admit import Refused, draft_from
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.typed import LARGEST
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import LARGE, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.attempt_jobs import BASES

@@ -8,8 +8,8 @@ import pytest
 from rich.color import Color, ColorSystem
 from textual.theme import Theme
 
-from fieldbook.app.few_colours import SIXTEEN, few_colours
-from fieldbook.app.themes import THEMES
+from fieldbook.app.theme.few_colours import SIXTEEN, few_colours
+from fieldbook.app.theme.themes import THEMES
 from tests.app.test_themes import contrast, inks
 
 _ENOUGH = 4.5  # WCAG 2.2, 1.4.3: sixteen colours hold no more for all of them at once

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.app.job_rows import JobRows
-from fieldbook.app.paged_rows import PAGE
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import INDEX, Shelf
+from fieldbook.app.shelf.job_rows import JobRows
+from fieldbook.app.widgets.paged_rows import PAGE
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import INDEX, Shelf
 from tests.app.crew import at_the_keys
 from tests.app.scenes import scratch_home
 from tests.store.shelves import many_jobs, says

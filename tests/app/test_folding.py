@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from fieldbook.app.drawn import Line
-from fieldbook.app.lines import folded
+from fieldbook.app.widgets.lines import folded
+from fieldbook.app.widgets.row_view import Line
 
 
 def rows(text: str, width: int) -> list[str]:

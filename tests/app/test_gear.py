@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.app.rows import Rows
+from fieldbook.app.widgets.rows import Rows
 from fieldbook.gear.inventory import load
 from fieldbook.office.samples import sample_folder
 from fieldbook.record.entry import Origin
-from fieldbook.store.disk import Disk
-from fieldbook.store.home import Home
+from fieldbook.store.log.disk import Disk
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import LARGE, Crew, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import HOSE, STEEL

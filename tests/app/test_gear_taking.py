@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from fieldbook.app.gear_taking import question, step_for, taken
+from fieldbook.app.dialogs.gear_taking import question, step_for, taken
 from fieldbook.gear.item import Item
 from fieldbook.gear.reading import read_items
 from fieldbook.quantities.admit import problems
@@ -15,8 +15,8 @@ from fieldbook.quantities.definition import definition
 from fieldbook.quantities.typed import parse
 from fieldbook.record.entry import Draft, Origin, Value
 from fieldbook.record.job import Job
-from fieldbook.walk.loading import load
-from fieldbook.walk.steps import Step
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.definition.steps import Step
 from tests.watch.jobs import job_of, says
 
 TODAY = dt.date(2026, 5, 14)

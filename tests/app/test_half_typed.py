@@ -8,14 +8,14 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.app.half_typed import HalfTyped
+from fieldbook.app.walk.drafts import HalfTyped
 from fieldbook.record.entry import Draft
-from fieldbook.store import disk
-from fieldbook.store import drafts as drafts_file
-from fieldbook.store.book import Book
-from fieldbook.store.drafts import TypedAt, keep_drafts, read_drafts
-from fieldbook.store.home import Home
-from fieldbook.store.writing import LogWriter
+from fieldbook.store.job import drafts as drafts_file
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.drafts import TypedAt, keep_drafts, read_drafts
+from fieldbook.store.log import disk
+from fieldbook.store.log.writer import LogWriter
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import HOSE, STEEL

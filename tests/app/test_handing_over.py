@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import HOSE, STEEL

@@ -9,13 +9,13 @@ from typing import Any
 
 import pytest
 
-from fieldbook.app import walk_entry
-from fieldbook.app.entering import record_form
-from fieldbook.office.inside import is_inside
+from fieldbook.app.walk import entry as walk_entry
+from fieldbook.app.walk.step_form import record_form
+from fieldbook.office.sheet.inside import is_inside
 from fieldbook.record.entry import Entry
-from fieldbook.store.book import Book
-from fieldbook.store.disk import Disk
-from fieldbook.store.home import Home
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.disk import Disk
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import HOSE, STEEL

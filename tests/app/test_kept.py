@@ -7,8 +7,8 @@ from collections.abc import Awaitable, Callable
 import pytest
 from textual.widget import Widget
 
-from fieldbook.app.kept import Kept
-from fieldbook.store.home import Home
+from fieldbook.app.widgets.cached_lines import Kept
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import LARGE, SMALL, Crew, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL

@@ -8,15 +8,15 @@ import pytest
 from textual.app import App, ComposeResult
 from textual.containers import VerticalScroll
 
-from fieldbook.app.entering import form_of
-from fieldbook.app.fields import FieldLine
-from fieldbook.app.form import Form
-from fieldbook.app.themes import DAY
+from fieldbook.app.forms.form import Form
+from fieldbook.app.forms.form_line import FieldLine
+from fieldbook.app.theme.themes import DAY
+from fieldbook.app.walk.step_form import form_of
 from fieldbook.quantities.definition import definition, definitions
 from fieldbook.quantities.units import show_unit
 from fieldbook.record.entry import Origin
-from fieldbook.walk.loading import load
-from fieldbook.walk.steps import LINES, Step
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.definition.steps import LINES, Step
 
 _ROOM = (43, 24)  # the left side of the walk at 80x24, with its scrollbar
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import LARGE, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import HOSE, STEEL, says

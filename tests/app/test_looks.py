@@ -13,11 +13,11 @@ from rich.style import Style
 from textual.binding import Binding
 from textual.widgets import Input
 
-from fieldbook.app.help_screen import HelpScreen, glossary
-from fieldbook.app.literal import Literal
-from fieldbook.app.themes import DAY, NIGHT
-from fieldbook.app.walk_screen import WalkScreen
-from fieldbook.store.home import Home, Settings
+from fieldbook.app.screens.help_screen import HelpScreen, glossary
+from fieldbook.app.theme.themes import DAY, NIGHT
+from fieldbook.app.walk.screen import WalkScreen
+from fieldbook.app.widgets.literal import Literal
+from fieldbook.store.shelf.home import Home, Settings
 from tests.app.crew import LARGE, SMALL, Crew, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL

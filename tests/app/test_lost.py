@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from fieldbook.store.home import Home
-from fieldbook.walk.loading import load
+from fieldbook.store.shelf.home import Home
+from fieldbook.walk.definition.loading import load
 from tests.app.crew import LARGE, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import HOSE

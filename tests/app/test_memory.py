@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from fieldbook.app.walk_screen import WalkScreen
+from fieldbook.app.walk.screen import WalkScreen
 from fieldbook.office.samples import build_job
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import LARGE, SMALL, at_the_keys
 from tests.app.scenes import put_job
 

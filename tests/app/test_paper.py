@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from fieldbook.quantities.admit import draft_from
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.walk.loading import load
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
+from fieldbook.walk.definition.loading import load
 from fieldbook.walk.states import State
 from tests.app.crew import Crew, at_the_keys
 from tests.app.scenes import put_job

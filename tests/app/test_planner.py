@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.app.planner_screen import PlannerScreen
-from fieldbook.app.walk_acts import WALK_ACTS
+from fieldbook.app.screens.planner_screen import PlannerScreen
+from fieldbook.app.walk.action_table import WALK_ACTS
 from fieldbook.office.samples import build_shelf, sample_names
 from fieldbook.quantities.convert import show
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from fieldbook.watch.planner.plan import plan
 from fieldbook.watch.watcher import Watcher
 from tests.app.crew import LARGE, SMALL, at_the_keys

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from textual.containers import VerticalScroll
 
-from fieldbook.app.recent import Recent, Told, rows_of
-from fieldbook.store.home import Home
+from fieldbook.app.panels.recent import Recent, Told, rows_of
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL

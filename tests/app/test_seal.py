@@ -7,13 +7,13 @@ import re
 from pathlib import Path
 
 from fieldbook.app.app import FieldbookApp
-from fieldbook.app.guard import Guard
+from fieldbook.app.widgets.debounce import Guard
 from fieldbook.office.samples import sample_lines
 from fieldbook.quantities.admit import draft_from
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home, Settings
-from fieldbook.store.seal import broken_seals
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.seal import broken_seals
+from fieldbook.store.shelf.home import Home, Settings
+from fieldbook.store.shelf.shelf import Shelf
 from tests.app.crew import LARGE, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL

@@ -7,10 +7,10 @@ from itertools import takewhile
 
 import pytest
 
-from fieldbook.app.fields import FieldLine
-from fieldbook.app.walk_screen import WalkScreen
+from fieldbook.app.forms.form_line import FieldLine
+from fieldbook.app.walk.screen import WalkScreen
 from fieldbook.office.samples import sample_lines
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import SMALL, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL, says

@@ -12,8 +12,8 @@ import pytest
 from textual.pilot import Pilot
 
 from fieldbook.app.app import FieldbookApp
-from fieldbook.app.guard import Guard
-from fieldbook.store.home import Home
+from fieldbook.app.widgets.debounce import Guard
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import LARGE, SMALL
 from tests.app.scenes import put_job, ticking
 from tests.watch.jobs import STEEL

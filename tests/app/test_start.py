@@ -10,7 +10,7 @@ import pytest
 
 from fieldbook.office.samples import build_shelf, sample_names
 from fieldbook.quantities.safety import SAFETY
-from fieldbook.store.home import Home, Settings
+from fieldbook.store.shelf.home import Home, Settings
 from tests.app.crew import LARGE, at_the_keys
 from tests.app.scenes import put_job, scratch_home
 from tests.watch.jobs import HOSE, STEEL, says
@@ -150,7 +150,7 @@ async def test_a_limit_that_is_not_known_is_said_to_be_unknown_beside_the_large_
 
 
 async def test_every_letter_of_the_walk_is_in_the_palette(home: Home) -> None:
-    from fieldbook.app.walk_acts import LETTERS  # noqa: PLC0415 - the walk loads pint
+    from fieldbook.app.walk.action_table import LETTERS  # noqa: PLC0415 - the walk loads pint
 
     put_job(home, STEEL, before="pull.joint")
     async with at_the_keys(home) as crew:
@@ -192,7 +192,7 @@ def test_the_shelf_is_painted_before_pint_and_plots_are_loaded(tmp_path: Path) -
 import asyncio, sys
 from pathlib import Path
 from fieldbook.app.app import FieldbookApp
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 
 async def main() -> None:
     app = FieldbookApp(Home(Path({str(tmp_path)!r})))

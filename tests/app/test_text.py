@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL, says

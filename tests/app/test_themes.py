@@ -6,7 +6,7 @@ import pytest
 from textual.color import Color
 from textual.theme import Theme
 
-from fieldbook.app.themes import THEMES
+from fieldbook.app.theme.themes import THEMES
 
 _ENOUGH = 7.0
 

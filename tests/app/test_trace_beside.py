@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from fieldbook.app.trace_beside import TraceBeside
-from fieldbook.app.trace_plot import TracePlot, marks, title
-from fieldbook.store.home import Home
-from fieldbook.watch.trace import Trace
+from fieldbook.app.panels.trace_beside import TraceBeside
+from fieldbook.app.screens.trace_plot import TracePlot, marks, title
+from fieldbook.store.shelf.home import Home
+from fieldbook.watch.lift.trace import Trace
 from tests.app.crew import LARGE, SMALL, Crew, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL

@@ -11,9 +11,9 @@ from textual.containers import Vertical
 from textual.message import Message
 from textual.widgets import Input
 
-from fieldbook.app.form import Form
-from fieldbook.app.turns import InTurn
-from fieldbook.store.home import Home
+from fieldbook.app.forms.form import Form
+from fieldbook.app.key_queue import InTurn
+from fieldbook.store.shelf.home import Home
 from tests.app.crew import Crew, at_the_keys
 from tests.app.scenes import job_in, put_job
 from tests.watch.jobs import STEEL

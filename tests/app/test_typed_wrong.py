@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.app.form import Form
-from fieldbook.app.walk_screen import WalkScreen
-from fieldbook.store.home import Home
-from fieldbook.walk.afterwards import NOT_WITNESSED
+from fieldbook.app.forms.form import Form
+from fieldbook.app.walk.screen import WalkScreen
+from fieldbook.store.shelf.home import Home
+from fieldbook.walk.entry.from_paper import NOT_WITNESSED
 from tests.app.crew import Crew, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL

@@ -10,9 +10,9 @@ import pytest
 from fieldbook.office.samples import sample_lines, sample_names
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft, Entry, Value
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
-from fieldbook.walk.steps import LINES
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
+from fieldbook.walk.definition.steps import LINES
 from tests.amount import amount
 from tests.app.crew import LARGE, SMALL, at_the_keys
 from tests.app.hands import Clock, Hands

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from fieldbook.app.well_drawing import Well, draw, well_of
+from fieldbook.app.panels.well_drawing import Well, draw, well_of
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import STEEL, job_of
 

@@ -8,12 +8,12 @@ import re
 import pytest
 from textual_plotext import PlotextPlot
 
-from fieldbook.app.paged_rows import PAGE
-from fieldbook.app.well_rows import WellRows
+from fieldbook.app.shelf.well_rows import WellRows
+from fieldbook.app.widgets.paged_rows import PAGE
 from fieldbook.record.entry import Draft
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.app.crew import LARGE, SMALL, at_the_keys
 from tests.store.shelves import FIRST, many_jobs, says
 

@@ -18,17 +18,17 @@ import pexpect
 import pytest
 
 from calc.check import judge, worst
-from calc.fill import Fill
-from calc.gauge import Gauge, GaugePlace, hook_load_from_reading, reading_for_hook_load
-from calc.hanging import HangingString
-from calc.hoist import Motion, Redirect, Reeving, line_pull, mast_load, redirect_chain
-from calc.piece import Piece
-from calc.pipe import PipeSize, steel_pipe
-from calc.pressure import dead_head, net_of_annulus, standing_pressure, surge
-from calc.stretch import overpull_left
-from calc.threads import root_area, thread_tension
+from calc.drop_line.fill import Fill
+from calc.drop_line.hanging import HangingString
+from calc.drop_line.piece import Piece
+from calc.drop_line.pipe import PipeSize, steel_pipe
+from calc.drop_line.stretch import overpull_left
+from calc.drop_line.threads import root_area, thread_tension
+from calc.hoisting.gauge import Gauge, GaugePlace, hook_load_from_reading, reading_for_hook_load
+from calc.hoisting.hoist import Motion, Redirect, Reeving, line_pull, mast_load, redirect_chain
+from calc.hoisting.wire_rope import breaking_strength, rope_allowable
+from calc.hydraulics.pressure import dead_head, net_of_annulus, standing_pressure, surge
 from calc.units import quantity
-from calc.wire_rope import breaking_strength, rope_allowable
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator

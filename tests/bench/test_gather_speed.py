@@ -27,7 +27,7 @@ import pytest
 
 from fieldbook.office.samples import build_shelf
 from fieldbook.record.ids import new_id
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from tests.store.forging import DEVICE, TIME, header, log_of, write_log
 
 ROOT = Path(__file__).parents[2]
@@ -39,7 +39,7 @@ GATHER = """
 import sys
 from pathlib import Path
 from time import perf_counter
-from fieldbook.store.gather import gather
+from fieldbook.store.gather.gather import gather
 start = perf_counter()
 assert gather([Path(sys.argv[1])], Path(sys.argv[2])).clean
 print(perf_counter() - start)
@@ -47,8 +47,8 @@ print(perf_counter() - start)
 PEAK = """
 import resource, sys
 from pathlib import Path
-from fieldbook.store import looking
-from fieldbook.store.gather import gather
+from fieldbook.store.gather import parallel_scan as looking
+from fieldbook.store.gather.gather import gather
 looking._MANY = 1  # however few the jobs, the same processes
 assert gather([Path(sys.argv[1])], Path(sys.argv[2])).clean
 whose = (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)

@@ -17,8 +17,8 @@ from time import perf_counter
 import pytest
 
 from fieldbook.record.entry import Draft
-from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.disk import DISK
 
 pytestmark = pytest.mark.bench
 LAST = 3_000

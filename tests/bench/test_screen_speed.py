@@ -14,9 +14,9 @@ from typing import NamedTuple
 
 import pytest
 
-from fieldbook.app.guard import GUARD_SECONDS
+from fieldbook.app.widgets.debounce import GUARD_SECONDS
 from fieldbook.office.samples import build_shelf
-from fieldbook.store.home import Home, Settings
+from fieldbook.store.shelf.home import Home, Settings
 from tests.bench.stopwatch import (
     blank,
     resident,

@@ -13,10 +13,10 @@ from time import perf_counter
 
 import pytest
 
-from fieldbook.app.standing import basis, standing
-from fieldbook.store.finding import Wanted
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import INDEX, Shelf
+from fieldbook.app.shelf.job_status import basis, standing
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.query import Wanted
+from fieldbook.store.shelf.shelf import INDEX, Shelf
 from tests.amount import amount
 from tests.app.scenes import scratch_home
 from tests.store.shelves import many_jobs

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import disinfection
 from calc.errors import OutOfRange, WrongDimension
+from calc.hydraulics import disinfection
 from calc.units import Quantity, quantity
 from tests.calc.refusals import assert_refuses, quantities_of
 

@@ -8,10 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import cable, electrical, table, wire
+from calc import table
+from calc.electric import cable, electrical, wire
+from calc.electric.wire import Stranding
 from calc.errors import NotFinite, OutOfRange, WrongDimension
 from calc.units import quantity
-from calc.wire import Stranding
 from tests.calc.refusals import assert_refuses, quantities_of
 
 if TYPE_CHECKING:

@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import fittings, friction, table
+from calc import table
 from calc.errors import OutOfRange
+from calc.hydraulics import fittings, friction
 from calc.units import Quantity, quantity
 from tests.calc.refusals import assert_refuses, quantities_of
 

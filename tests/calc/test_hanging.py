@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from calc.drop_line.fill import Fill
 from calc.errors import OutOfRange
-from calc.fill import Fill
 from calc.units import quantity
 from tests.published.test_string import SURFACE, WATER, feet, steel_string
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from calc.errors import OutOfRange
-from calc.gauge import Gauge, GaugePlace, hook_load_from_reading, reading_for_hook_load
-from calc.hoist import (
+from calc.hoisting.gauge import Gauge, GaugePlace, hook_load_from_reading, reading_for_hook_load
+from calc.hoisting.hoist import (
     Motion,
     Reeving,
     line_pull,

@@ -6,8 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from calc.errors import OutOfRange
-from calc.hose import (
+from calc.drop_line.hose import (
     Hose,
     material_volume,
     stretched,
@@ -15,7 +14,8 @@ from calc.hose import (
     swollen_bore_area,
     water_per_length,
 )
-from calc.stretch import hose_stiffness
+from calc.drop_line.stretch import hose_stiffness
+from calc.errors import OutOfRange
 from calc.units import quantity
 
 WATER = quantity(62.4, "lbf/ft**3")

@@ -8,15 +8,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import insulation
 from calc.check import Verdict
-from calc.errors import OutOfRange
-from calc.insulation import (
+from calc.electric import insulation
+from calc.electric.insulation import (
     MotorState,
     Winding,
     judge_by_ieee_43,
     judge_by_trade_bands,
 )
+from calc.errors import OutOfRange
 from calc.units import Quantity, quantity
 from tests.calc.refusals import assert_refuses, quantities_of
 

@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from calc.drop_line.pipe import pvc_derating
+from calc.drop_line.stretch import Section, elastic_stretch, stuck_rate
 from calc.errors import OutOfRange
-from calc.gauge import Gauge, GaugePlace, hook_load_from_reading, reading_for_hook_load
-from calc.hoist import Motion, Reeving, dead_line_pull, efficiency, line_pull, sheave_load
+from calc.hoisting.gauge import Gauge, GaugePlace, hook_load_from_reading, reading_for_hook_load
+from calc.hoisting.hoist import Motion, Reeving, dead_line_pull, efficiency, line_pull, sheave_load
+from calc.hoisting.reel import length_on_reel, wraps_for_length
 from calc.interpolate import between
-from calc.pipe import pvc_derating
-from calc.reel import length_on_reel, wraps_for_length
-from calc.stretch import Section, elastic_stretch, stuck_rate
 from calc.units import quantity
 
 common = settings(deadline=None, max_examples=150)

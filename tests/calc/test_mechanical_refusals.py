@@ -6,11 +6,13 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from calc import gauge, hoist, hose, material, pipe, pressure, reel, stretch, threads, wire_rope
+from calc.drop_line import hose, material, pipe, stretch, threads
+from calc.drop_line.fill import Fill
+from calc.drop_line.hanging import HangingString
+from calc.drop_line.piece import Piece
 from calc.errors import CalcError, NotFinite, OutOfRange, WrongDimension
-from calc.fill import Fill
-from calc.hanging import HangingString
-from calc.piece import Piece
+from calc.hoisting import gauge, hoist, reel, wire_rope
+from calc.hydraulics import pressure
 from calc.units import Quantity, quantity, ureg
 
 if TYPE_CHECKING:

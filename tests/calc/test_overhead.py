@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calc.errors import OutOfRange
-from calc.overhead import least_clearance
+from calc.hoisting.overhead import least_clearance
 from calc.units import quantity
 
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from calc.errors import OutOfRange
-from calc.pipe import (
+from calc.drop_line.pipe import (
     pvc_derating,
     pvc_pipe,
     steel_pipe,
     threaded_rating,
 )
+from calc.errors import OutOfRange
 from calc.units import quantity
 
 

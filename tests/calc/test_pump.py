@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import affinity, duty
 from calc.errors import CalcError, NotFinite, OutOfRange, WrongDimension
-from calc.monotone import MonotoneCurve
-from calc.pump import PumpCurve, PumpPoint
+from calc.hydraulics import affinity, duty
+from calc.hydraulics.monotone import MonotoneCurve
+from calc.hydraulics.pump import PumpCurve, PumpPoint
 from calc.units import Quantity, quantity
 from tests.calc.refusals import assert_refuses, quantities_of
 

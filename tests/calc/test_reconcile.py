@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from calc.drop_line.hinge import hinge
+from calc.drop_line.reconcile import Reconciled, Way, reconcile
 from calc.errors import OutOfRange
-from calc.hinge import hinge
-from calc.reconcile import Reconciled, Way, reconcile
 from calc.units import quantity
 
 

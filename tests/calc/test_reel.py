@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calc.errors import OutOfRange
-from calc.reel import (
+from calc.hoisting.reel import (
     corrected_by_marks,
 )
 from calc.units import quantity

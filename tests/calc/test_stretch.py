@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.stretch import (
+from calc.drop_line.stretch import (
     Section,
     axial_stiffness,
     stuck_rate,

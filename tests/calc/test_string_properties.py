@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.fill import Fill
-from calc.hanging import HangingString
-from calc.piece import Piece
+from calc.drop_line.fill import Fill
+from calc.drop_line.hanging import HangingString
+from calc.drop_line.piece import Piece
 from calc.units import Quantity, quantity
 
 WATER = 62.4

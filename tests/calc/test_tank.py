@@ -8,10 +8,10 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from calc import atmosphere, cycling, tank
 from calc.check import Verdict
 from calc.errors import OutOfRange
-from calc.tank import (
+from calc.hydraulics import atmosphere, cycling, tank
+from calc.hydraulics.tank import (
     drawdown_share,
 )
 from calc.units import Quantity, quantity

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from calc.errors import OutOfRange
-from calc.pipe import steel_pipe
-from calc.threads import (
+from calc.drop_line.pipe import steel_pipe
+from calc.drop_line.threads import (
     root_area,
 )
+from calc.errors import OutOfRange
 from calc.units import quantity
 
 Row = tuple[str, float, float, float, float, float, float, float, float]

@@ -5,27 +5,27 @@ from __future__ import annotations
 import pytest
 from fluids.fittings import K_swing_check_valve_Crane
 
-from calc.cooling import (
+from calc.drop_line.threads import (
+    makeup_length,
+)
+from calc.electric.electrical import (
+    voltage_unbalance,
+)
+from calc.electric.wire import Stranding, resistance_of
+from calc.hydraulics.cooling import (
     least_cooling_flow,
     least_cooling_velocity,
 )
-from calc.electrical import (
-    voltage_unbalance,
-)
-from calc.fittings import fitting
-from calc.friction import (
+from calc.hydraulics.fittings import fitting
+from calc.hydraulics.friction import (
     hazen_williams,
     surface,
 )
-from calc.threads import (
-    makeup_length,
-)
-from calc.units import Quantity, quantity
-from calc.water import (
+from calc.hydraulics.water import (
     pressure_of_head,
     weight_density,
 )
-from calc.wire import Stranding, resistance_of
+from calc.units import Quantity, quantity
 
 
 @pytest.mark.parametrize(

@@ -10,14 +10,14 @@ from hypothesis import strategies as st
 
 from calc import table
 from calc.errors import NotFinite, OutOfRange, WrongDimension
-from calc.units import Quantity, quantity
-from calc.water import (
+from calc.hydraulics.water import (
     density,
     head_of_pressure,
     kinematic_viscosity,
     pressure_of_head,
     weight_density,
 )
+from calc.units import Quantity, quantity
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from calc.drop_line.fill import Fill
+from calc.drop_line.weighing import load_per_length, longer_by_weight
 from calc.errors import NotFinite, OutOfRange, WrongDimension
-from calc.fill import Fill
 from calc.units import quantity
-from calc.weighing import load_per_length, longer_by_weight
 from tests.published.test_string import SURFACE, WATER, feet, steel_string
 
 

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import cooling, well
 from calc.check import Verdict
 from calc.errors import OutOfRange, WrongDimension
+from calc.hydraulics import cooling, well
 from calc.units import Quantity, quantity
 from tests.calc.refusals import assert_refuses, quantities_of
 

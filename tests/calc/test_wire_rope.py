@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from calc.hoisting.wire_rope import metric_rule_of_thumb_load, rule_of_thumb_load
 from calc.units import quantity
-from calc.wire_rope import metric_rule_of_thumb_load, rule_of_thumb_load
 
 
 def test_the_metric_rule_of_thumb() -> None:

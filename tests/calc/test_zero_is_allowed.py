@@ -6,22 +6,21 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from calc import (
+from calc.electric import cable, electrical
+from calc.errors import OutOfRange
+from calc.hydraulics import (
     affinity,
-    cable,
     cooling,
     cycling,
     disinfection,
     duty,
-    electrical,
     fittings,
     friction,
     pressure,
     tank,
     well,
 )
-from calc.errors import OutOfRange
-from calc.pump import PumpCurve, PumpPoint
+from calc.hydraulics.pump import PumpCurve, PumpPoint
 from calc.units import Quantity, quantity, ureg
 
 if TYPE_CHECKING:

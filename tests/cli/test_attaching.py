@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.cli.main import main
-from fieldbook.store.verify import verify
+from fieldbook.store.log.verify import verify
 from tests.app.scenes import job_in, put_job, scratch_home
 from tests.watch.jobs import STEEL
 

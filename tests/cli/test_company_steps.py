@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.cli.main import main
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from tests.app.scenes import put_job, scratch_home
 from tests.walk.logs import step
 from tests.watch.jobs import STEEL

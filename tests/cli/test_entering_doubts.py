@@ -10,7 +10,7 @@ import pytest
 
 from fieldbook.cli import main
 from fieldbook.record.entry import Origin
-from fieldbook.store.book import Book
+from fieldbook.store.job.book import Book
 from tests.app.scenes import put_job, scratch_home
 from tests.cli.cards import card
 from tests.cli.enter import Script

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.cli import main
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from tests.store.shelves import many_jobs
 
 

@@ -9,8 +9,8 @@ import pytest
 
 from fieldbook.cli.main import main
 from fieldbook.record.codec import LARGEST_SEQ
-from fieldbook.store.book import Book
-from fieldbook.store.reading import FURTHEST_AHEAD
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.reader import FURTHEST_AHEAD
 from tests.app.scenes import put_job, scratch_home
 from tests.cli.enter import Script
 from tests.store.forging import entry, header, log_of, write_log

@@ -9,7 +9,7 @@ import pytest
 
 from fieldbook.cli import main
 from fieldbook.office.samples import build_shelf
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 
 
 @pytest.fixture(scope="module")

@@ -8,8 +8,8 @@ import pytest
 
 from fieldbook.cli.main import main
 from fieldbook.office.samples import build_job, build_shelf, sample_names
-from fieldbook.store.home import Home
-from fieldbook.store.verify import verify
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
 
 
 def test_ctrl_c_ends_a_command_in_a_sentence(
@@ -18,7 +18,7 @@ def test_ctrl_c_ends_a_command_in_a_sentence(
     def interrupted(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("fieldbook.cli.office.verify_path", interrupted)
+    monkeypatch.setattr("fieldbook.cli.commands.office.verify_path", interrupted)
 
     assert main(["verify", str(tmp_path)]) == 1
     assert "what was saved is saved" in capsys.readouterr().err
@@ -45,6 +45,6 @@ def test_little_is_checked_without_a_word(
     assert main(["verify", str(tmp_path)]) == 0
     assert capsys.readouterr().err == ""
 
-    monkeypatch.setattr("fieldbook.cli.office._MANY_FOLDERS", 3)
+    monkeypatch.setattr("fieldbook.cli.commands.office._MANY_FOLDERS", 3)
     assert main(["verify", str(tmp_path)]) == 0
     assert "folders checked: " in capsys.readouterr().err

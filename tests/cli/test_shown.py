@@ -13,8 +13,8 @@ from pathlib import Path
 import pytest
 
 from fieldbook.cli.main import main
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.conftest import opening
 
 NAMES = [

@@ -13,9 +13,9 @@ import pytest
 
 from fieldbook.cli.main import main
 from fieldbook.quantities.admit import draft_from
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home, Settings
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home, Settings
+from fieldbook.store.shelf.shelf import Shelf
 from tests.app.scenes import put_job
 from tests.store.conftest import opening
 from tests.watch.jobs import STEEL

@@ -16,7 +16,7 @@ from fieldbook.gear.keeping import item_id, keep
 from fieldbook.quantities.admit import draft_from
 from fieldbook.quantities.plain import plain
 from fieldbook.record.entry import Value
-from fieldbook.store import disk
+from fieldbook.store.log import disk
 
 
 def said(kind: str, **values: Any) -> dict[str, Value]:

@@ -17,8 +17,8 @@ pytest.importorskip("fsspec", reason="the extra fieldbook[remote] is not install
 import fsspec
 
 from fieldbook.cli import main
-from fieldbook.office.address import redacted, redacted_in
-from fieldbook.store.home import Home
+from fieldbook.office.export.address import redacted, redacted_in
+from fieldbook.store.shelf.home import Home
 from tests.store.shelves import many_jobs
 
 SECRETS = ("hushhush", "hush/hush", "hush@hush", "hush?hush", "hush#hush", "hush:hush",

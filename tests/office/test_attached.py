@@ -9,12 +9,12 @@ from pathlib import Path
 import pytest
 
 from fieldbook.cli import main
-from fieldbook.office import attached
-from fieldbook.office.attached import AttachedFile
+from fieldbook.office.sheet import attached
+from fieldbook.office.sheet.attached import AttachedFile
 from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Draft, Entry
-from fieldbook.store.attachments import attach
-from fieldbook.store.book import Book
+from fieldbook.store.job.attachments import attach
+from fieldbook.store.job.book import Book
 from tests.app.scenes import put_job, scratch_home
 from tests.watch.jobs import STEEL, job_of
 from tests.whole.three_trucks import picture

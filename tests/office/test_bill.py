@@ -5,8 +5,8 @@ from __future__ import annotations
 import csv
 import io
 
-from fieldbook.office.bill import HEADS, NOBODY, bill
-from fieldbook.office.tables import bill_table
+from fieldbook.office.export.bill import HEADS, NOBODY, bill
+from fieldbook.office.export.tables import bill_table
 from tests.watch.jobs import STEEL, job_of, record, says
 
 

@@ -17,14 +17,14 @@ import fsspec
 from moto.server import ThreadedMotoServer
 
 from fieldbook.cli import main
-from fieldbook.office.distant import CannotReach, Distant
-from fieldbook.store.attachments import attach
-from fieldbook.store.book import Book
-from fieldbook.store.folder import read_folder
-from fieldbook.store.home import Home
-from fieldbook.store.seal import seal_problems
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.verify import verify
+from fieldbook.office.export.remote import CannotReach, Distant
+from fieldbook.store.job.attachments import attach
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.folder import read_folder
+from fieldbook.store.log.seal import seal_problems
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.conftest import ids, note
 from tests.store.shelves import many_jobs
 

@@ -9,12 +9,12 @@ from pathlib import Path
 import pytest
 
 from fieldbook.cli import main
-from fieldbook.office.due import Owed, State, owed
-from fieldbook.office.localities import place_named
+from fieldbook.office.filing.localities import place_named
+from fieldbook.office.reports.due import Owed, State, owed
 from fieldbook.record.entry import Draft
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.shelves import FIRST, says
 
 ON = dt.date(2026, 5, 16)

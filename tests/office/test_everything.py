@@ -7,7 +7,7 @@ from pathlib import Path
 
 from fieldbook.cli import main
 from fieldbook.office.samples import build_job
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 
 
 def test_the_seal_of_a_closed_job_is_in_its_file_and_breaks_when_the_log_is_altered(

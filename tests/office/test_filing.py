@@ -8,13 +8,13 @@ from pathlib import Path
 import pytest
 
 from fieldbook.cli import main
-from fieldbook.office.account import Account
-from fieldbook.office.filing import Answered, Filing, filing
-from fieldbook.office.localities import BadLocality, facts, localities
-from fieldbook.office.reckoned import RECKONED
+from fieldbook.office.filing.derived import RECKONED
+from fieldbook.office.filing.filing import Answered, Filing, filing
+from fieldbook.office.filing.localities import BadLocality, facts, localities
 from fieldbook.office.samples import build_job
-from fieldbook.office.well_picture import picture_of
-from fieldbook.store.home import Home
+from fieldbook.office.sheet.context import Account
+from fieldbook.office.sheet.well_picture import picture_of
+from fieldbook.store.shelf.home import Home
 from tests.office.test_sheet import told
 from tests.watch.jobs import HOSE, STEEL, job_of, record, says
 

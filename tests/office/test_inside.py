@@ -10,17 +10,17 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fieldbook.cli import main
-from fieldbook.office import front
-from fieldbook.office.account import customer_copy
-from fieldbook.office.inside import DESCRIBES, inside_of, is_inside, without_inside
-from fieldbook.office.sheet import sheet
+from fieldbook.office.sheet import front
+from fieldbook.office.sheet.context import customer_copy
+from fieldbook.office.sheet.inside import DESCRIBES, inside_of, is_inside, without_inside
+from fieldbook.office.sheet.sheet import sheet
 from fieldbook.quantities.admit import draft_from
 from fieldbook.quantities.definition import Definition, definition
 from fieldbook.quantities.kinds import kinds
 from fieldbook.record.entry import Draft
 from fieldbook.record.job import Job
-from fieldbook.store.book import Book
-from fieldbook.store.seal import seal_note
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.seal import seal_note
 from tests.app.scenes import put_job, scratch_home
 from tests.office.test_sheet import told
 from tests.watch.jobs import STEEL, entry, job_of, says

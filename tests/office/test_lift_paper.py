@@ -8,12 +8,12 @@ from typing import Any
 import pytest
 
 from fieldbook.cli.main import main
-from fieldbook.office.lift_paper import LINES, WIDTH, lift_paper
+from fieldbook.office.paper.lift_paper import LINES, WIDTH, lift_paper
 from fieldbook.office.samples import build_job, sample_names
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.record.job import Job
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from fieldbook.watch.card import job_from_card
 from fieldbook.watch.watcher import Watcher
 from tests.app.scenes import job_in

@@ -7,7 +7,7 @@ from html.parser import HTMLParser
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldbook.office.markup import css_text, element, page
+from fieldbook.office.sheet.markup import css_text, element, page
 from fieldbook.quantities.plain import plain
 
 

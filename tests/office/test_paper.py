@@ -8,16 +8,16 @@ from typing import Any
 
 import pytest
 
-from fieldbook.office.paper import PaperForm, paper_form
-from fieldbook.office.paper_limits import NO_LIMITS, limits_of
-from fieldbook.office.paper_page import paper_page
-from fieldbook.office.paper_text import paper_text
+from fieldbook.office.paper.paper import PaperForm, paper_form
+from fieldbook.office.paper.paper_limits import NO_LIMITS, limits_of
+from fieldbook.office.paper.paper_page import paper_page
+from fieldbook.office.paper.paper_text import paper_text
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.record.job import Job
-from fieldbook.walk.loading import load
-from fieldbook.walk.steps import LINES, WORKS
-from fieldbook.watch.trace import trace
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.definition.steps import LINES, WORKS
+from fieldbook.watch.lift.trace import trace
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import STEEL, job_of, says
 

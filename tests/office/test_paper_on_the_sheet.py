@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from fieldbook.office.account import account_of
-from fieldbook.office.sheet import sheet
+from fieldbook.office.sheet.context import account_of
+from fieldbook.office.sheet.sheet import sheet
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft
-from fieldbook.store.attachments import attach
-from fieldbook.store.book import Book
+from fieldbook.store.job.attachments import attach
+from fieldbook.store.job.book import Book
 from tests.app.scenes import put_job, scratch_home
 from tests.watch.jobs import STEEL
 

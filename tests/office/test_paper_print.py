@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.office.paper_page import paper_page
-from fieldbook.walk.loading import load
+from fieldbook.office.paper.paper_page import paper_page
+from fieldbook.walk.definition.loading import load
 from tests.office.browser import CHROMIUM
 from tests.office.test_paper import empty, filled
 from tests.office.test_print import PAPERS, printed, too_wide

@@ -13,12 +13,12 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from fieldbook.office.account import account_of, customer_copy
-from fieldbook.office.localities import localities
+from fieldbook.office.filing.localities import localities
 from fieldbook.office.samples import build_job
-from fieldbook.office.sheet import sheet
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
+from fieldbook.office.sheet.context import account_of, customer_copy
+from fieldbook.office.sheet.sheet import sheet
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
 from tests.office.browser import CHROMIUM, browser
 from tests.watch.jobs import STEEL, job_of, says
 

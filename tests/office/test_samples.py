@@ -20,12 +20,12 @@ from fieldbook.office.samples import (
 )
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.job import Job
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.verify import verify
-from fieldbook.walk.loading import load, own_steps
-from fieldbook.walk.steps import ANY_TIME, HOLD_POINTS, LINES, WORKS, Step
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
+from fieldbook.walk.definition.loading import load, own_steps
+from fieldbook.walk.definition.steps import ANY_TIME, HOLD_POINTS, LINES, WORKS, Step
 from fieldbook.watch.watcher import Watcher
 from tests.office.sampled import sample_job
 

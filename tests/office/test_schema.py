@@ -14,16 +14,16 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from fieldbook.cli import main
-from fieldbook.office.account import account_of
-from fieldbook.office.everything import SCHEMA, everything, schema_text
-from fieldbook.office.localities import localities
+from fieldbook.office.export.everything import SCHEMA, everything, schema_text
+from fieldbook.office.filing.localities import localities
 from fieldbook.office.samples import build_job, sample_names
+from fieldbook.office.sheet.context import account_of
 from fieldbook.quantities.admit import problems
 from fieldbook.quantities.definition import Definition, definition
 from fieldbook.quantities.kinds import kinds
 from fieldbook.record.entry import Draft, Origin, Value
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
 from fieldbook.walk.states import State
 from tests.office.test_sheet import told
 from tests.watch.jobs import STEEL, entry, job_of

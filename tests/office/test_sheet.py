@@ -11,23 +11,23 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fieldbook.cli import main
-from fieldbook.office.account import Account, account_of, customer_copy
-from fieldbook.office.front import front
-from fieldbook.office.inside import DESCRIBES
 from fieldbook.office.samples import build_job
-from fieldbook.office.sheet import sheet
-from fieldbook.office.well_picture import picture_of
+from fieldbook.office.sheet.context import Account, account_of, customer_copy
+from fieldbook.office.sheet.front import front
+from fieldbook.office.sheet.inside import DESCRIBES
+from fieldbook.office.sheet.sheet import sheet
+from fieldbook.office.sheet.well_picture import picture_of
 from fieldbook.quantities.definition import Definition, definition
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.plain import plain
 from fieldbook.record.entry import Draft, Entry, Value
 from fieldbook.record.ids import new_id
 from fieldbook.record.job import Job
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.store.seal import seal_hash
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.verify import verify
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.seal import seal_hash
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from fieldbook.watch.watcher import Watcher
 from tests.office.test_markup import Reader
 from tests.store.shelves import FIRST

@@ -19,9 +19,9 @@ from fieldbook.cli import main
 from fieldbook.office.sql.export import CannotExport, Exported, export
 from fieldbook.office.sql.schema import METADATA
 from fieldbook.record.entry import Draft
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.office.servers import postgresql, server_programs
 from tests.store.conftest import note
 from tests.store.shelves import many_jobs, says

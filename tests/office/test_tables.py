@@ -8,7 +8,7 @@ import io
 
 import pytest
 
-from fieldbook.office.tables import TABLES, bill_table, defused, events, table
+from fieldbook.office.export.tables import TABLES, bill_table, defused, events, table
 from fieldbook.quantities.plain import plain
 from tests.watch.jobs import STEEL, job_of, record, says
 

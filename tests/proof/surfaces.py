@@ -7,32 +7,34 @@ import io
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from fieldbook.app import glance, limits_panel, woken_panel
-from fieldbook.app.lift_screen import _lines as lift_lines
-from fieldbook.app.links import chain
-from fieldbook.app.standing import standing
-from fieldbook.app.trace_plot import ticks
-from fieldbook.app.well_drawing import well_of
-from fieldbook.app.whereabouts import whereabouts
+from fieldbook.app.panels import big_figures as glance
+from fieldbook.app.panels import check_panel as woken_panel
+from fieldbook.app.panels import limits_panel
+from fieldbook.app.panels.well_drawing import well_of
+from fieldbook.app.screens.lift_screen import _lines as lift_lines
+from fieldbook.app.screens.load_path_text import chain
+from fieldbook.app.screens.trace_plot import ticks
+from fieldbook.app.shelf.job_status import standing
+from fieldbook.app.walk.position_text import whereabouts
 from fieldbook.cli.printing import print_lift, print_watch
-from fieldbook.office.account import Account
-from fieldbook.office.everything import everything
-from fieldbook.office.lift_paper import lift_paper
-from fieldbook.office.paper import paper_form
-from fieldbook.office.paper_limits import limits_of
-from fieldbook.office.paper_page import paper_page
-from fieldbook.office.paper_text import paper_text
-from fieldbook.office.seal_stand import SealStand
-from fieldbook.office.sheet import sheet
-from fieldbook.office.tables import TABLES, bill_table, events, table
+from fieldbook.office.export.everything import everything
+from fieldbook.office.export.tables import TABLES, bill_table, events, table
+from fieldbook.office.paper.lift_paper import lift_paper
+from fieldbook.office.paper.paper import paper_form
+from fieldbook.office.paper.paper_limits import limits_of
+from fieldbook.office.paper.paper_page import paper_page
+from fieldbook.office.paper.paper_text import paper_text
+from fieldbook.office.sheet.context import Account
+from fieldbook.office.sheet.seal_status import SealStand
+from fieldbook.office.sheet.sheet import sheet
 from fieldbook.walk.counts import counts
-from fieldbook.walk.loading import load
+from fieldbook.walk.definition.loading import load
 from fieldbook.watch.document import look_document
+from fieldbook.watch.lift.trace import pull_trace, trace, trace_words
 from fieldbook.watch.planner.candidates import candidates
 from fieldbook.watch.planner.document import plan_document
 from fieldbook.watch.planner.plan import Plan, plan
 from fieldbook.watch.planner.words import cells, details, heading, supply_words
-from fieldbook.watch.trace import pull_trace, trace, trace_words
 from fieldbook.watch.watcher import Look, Watcher
 
 if TYPE_CHECKING:

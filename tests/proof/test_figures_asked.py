@@ -9,8 +9,8 @@ from fieldbook.quantities.definition import definition, definitions
 from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Draft
 from fieldbook.record.job import Job
-from fieldbook.walk.loading import load
-from fieldbook.walk.steps import LINES, WORKS
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.definition.steps import LINES, WORKS
 from fieldbook.walk.withheld import withheld
 from fieldbook.watch.watcher import Watcher
 from tests.proof.changed import MOMENTS, at_moment

@@ -11,20 +11,21 @@ from typing import Any
 import pytest
 
 from calc.check import Verdict, worst
-from fieldbook.app import glance, limits_panel
-from fieldbook.app.lift_screen import _lines as lift_lines
+from fieldbook.app.panels import big_figures as glance
+from fieldbook.app.panels import limits_panel
+from fieldbook.app.screens.lift_screen import _lines as lift_lines
 from fieldbook.cli.printing import print_lift, print_watch
-from fieldbook.office.lift_paper import lift_paper
-from fieldbook.office.paper_limits import limits_of
+from fieldbook.office.paper.lift_paper import lift_paper
+from fieldbook.office.paper.paper_limits import limits_of
 from fieldbook.office.samples import sample_names
 from fieldbook.quantities.convert import show
 from fieldbook.record.entry import Entry
 from fieldbook.record.job import Job
 from fieldbook.watch.document import look_document
-from fieldbook.watch.moment import intake_depth
+from fieldbook.watch.lift.trace import trace, trace_words
 from fieldbook.watch.planner.plan import plan
 from fieldbook.watch.planner.trial import LIFTED, PATH, PRESSURE
-from fieldbook.watch.trace import trace, trace_words
+from fieldbook.watch.state.position import intake_depth
 from fieldbook.watch.watcher import Look, Watcher
 from tests.proof.changed import MOMENTS, at_moment, entry_of, value_of
 from tests.watch.attempt_jobs import BASES

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.disinfection import (
+from calc.hydraulics.disinfection import (
     chlorine_needed,
     dry_dose,
     liquid_dose,
@@ -12,8 +12,8 @@ from calc.disinfection import (
     strength_of_liquid_dose,
     trade_percent,
 )
+from calc.hydraulics.well import volume_per_length
 from calc.units import Quantity, quantity
-from calc.well import volume_per_length
 
 AT_50 = quantity(50, "mg/liter")
 HUNDRED = quantity(100, "gallon")

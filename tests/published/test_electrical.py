@@ -4,15 +4,28 @@ from __future__ import annotations
 
 import pytest
 
-from calc.cable import cable_weight, copper_weight, longest_run, smallest_size, voltage_drop
-from calc.electrical import (
+from calc.electric.cable import (
+    cable_weight,
+    copper_weight,
+    longest_run,
+    smallest_size,
+    voltage_drop,
+)
+from calc.electric.electrical import (
     current_unbalance,
     unbalance_derating,
     voltage_unbalance,
     winding_resistance,
 )
+from calc.electric.wire import (
+    Stranding,
+    copper_factor,
+    resistance_of,
+    wire,
+    wire_diameter,
+    wire_sizes,
+)
 from calc.units import Quantity, quantity
-from calc.wire import Stranding, copper_factor, resistance_of, wire, wire_diameter, wire_sizes
 
 AT_75 = quantity(75, "degC")
 SOLID, STRANDED = Stranding.SOLID, Stranding.STRANDED

@@ -7,8 +7,10 @@ from itertools import product
 import pytest
 from fluids.friction import friction_factor as fluids_factor
 
-from calc.fittings import coefficient_of_loss, fitting, minor_loss
-from calc.friction import (
+from calc.drop_line.hose import Hose, swollen_bore
+from calc.drop_line.pipe import pvc_pipe, steel_pipe
+from calc.hydraulics.fittings import coefficient_of_loss, fitting, minor_loss
+from calc.hydraulics.friction import (
     darcy_weisbach,
     friction_factor,
     hazen_williams,
@@ -16,10 +18,8 @@ from calc.friction import (
     surface,
     velocity,
 )
-from calc.hose import Hose, swollen_bore
-from calc.pipe import pvc_pipe, steel_pipe
+from calc.hydraulics.water import kinematic_viscosity
 from calc.units import Quantity, quantity
-from calc.water import kinematic_viscosity
 
 AT_60 = kinematic_viscosity(quantity(60, "degF"))
 HUNDRED = quantity(100, "ft")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from calc.gauge import Gauge, GaugePlace, hook_load_from_reading, reading_for_hook_load
-from calc.hoist import (
+from calc.hoisting.gauge import Gauge, GaugePlace, hook_load_from_reading, reading_for_hook_load
+from calc.hoisting.hoist import (
     Motion,
     Redirect,
     Reeving,
@@ -19,8 +19,7 @@ from calc.hoist import (
     redirect_chain,
     sheave_load,
 )
-from calc.units import Quantity, quantity
-from calc.wire_rope import (
+from calc.hoisting.wire_rope import (
     CLIP_EFFICIENCY,
     bending_efficiency,
     breaking_strength,
@@ -29,6 +28,7 @@ from calc.wire_rope import (
     rope_allowable,
     rule_of_thumb_load,
 )
+from calc.units import Quantity, quantity
 
 
 def pounds(value: float) -> Quantity:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.hose import (
+from calc.drop_line.hose import (
     Hose,
     material_volume,
     stretched,
@@ -12,7 +12,7 @@ from calc.hose import (
     swollen_bore_area,
     water_per_length,
 )
-from calc.stretch import hose_stiffness
+from calc.drop_line.stretch import hose_stiffness
 from calc.units import quantity
 
 WATER = quantity(62.4, "lbf/ft**3")

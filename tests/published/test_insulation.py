@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calc.check import Verdict
-from calc.insulation import (
+from calc.electric.insulation import (
     MotorState,
     Winding,
     ieee_43_least,

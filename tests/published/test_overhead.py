@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.overhead import clearance_of_any_line, least_clearance
+from calc.hoisting.overhead import clearance_of_any_line, least_clearance
 from calc.units import quantity
 
 

@@ -8,8 +8,8 @@ from math import pi
 import pytest
 from fluids.piping import nearest_pipe
 
-from calc.material import a53_grade, a53_mill_test, material, pvc_modulus
-from calc.pipe import (
+from calc.drop_line.material import a53_grade, a53_mill_test, material, pvc_modulus
+from calc.drop_line.pipe import (
     _PVC_DENSITY_LB_IN3,
     _PVC_MEAN_WALL,
     barlow_pressure,

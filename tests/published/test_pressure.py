@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from calc.pipe import pvc_pipe, steel_pipe
-from calc.pressure import (
+from calc.drop_line.pipe import pvc_pipe, steel_pipe
+from calc.hydraulics.pressure import (
     dead_head,
     end_thrust,
     net_of_annulus,

@@ -9,11 +9,11 @@ from __future__ import annotations
 import pytest
 from scipy.interpolate import PchipInterpolator  # type: ignore[import-untyped] # it has no stubs
 
-from calc.affinity import flow_at_speed, head_at_speed, power_at_speed
-from calc.duty import brake_power, hydraulic_power, pump_efficiency, total_dynamic_head
-from calc.friction import hazen_williams
-from calc.monotone import MonotoneCurve
-from calc.pump import PumpCurve, PumpPoint
+from calc.hydraulics.affinity import flow_at_speed, head_at_speed, power_at_speed
+from calc.hydraulics.duty import brake_power, hydraulic_power, pump_efficiency, total_dynamic_head
+from calc.hydraulics.friction import hazen_williams
+from calc.hydraulics.monotone import MonotoneCurve
+from calc.hydraulics.pump import PumpCurve, PumpPoint
 from calc.units import Quantity, quantity
 
 SPEED = quantity(3450, "rpm")

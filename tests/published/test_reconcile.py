@@ -7,7 +7,14 @@ from math import sqrt
 import pytest
 from scipy.stats import chi2  # type: ignore[import-untyped]
 
-from calc.reconcile import _CHI_SQUARE_95, Cause, Reconciled, Way, fitting_causes, reconcile
+from calc.drop_line.reconcile import (
+    _CHI_SQUARE_95,
+    Cause,
+    Reconciled,
+    Way,
+    fitting_causes,
+    reconcile,
+)
 from calc.units import quantity
 
 

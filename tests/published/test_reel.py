@@ -7,7 +7,7 @@ from math import pi
 import pytest
 
 from calc.errors import OutOfRange
-from calc.reel import (
+from calc.hoisting.reel import (
     capacity,
     constant_core_error,
     corrected_by_marks,

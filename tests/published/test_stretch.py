@@ -6,12 +6,12 @@ from math import pi
 
 import pytest
 
-from calc.fill import Fill
-from calc.hanging import HangingString
-from calc.material import material
-from calc.piece import Piece
-from calc.pipe import pvc_pipe, steel_pipe
-from calc.stretch import (
+from calc.drop_line.fill import Fill
+from calc.drop_line.hanging import HangingString
+from calc.drop_line.material import material
+from calc.drop_line.piece import Piece
+from calc.drop_line.pipe import pvc_pipe, steel_pipe
+from calc.drop_line.stretch import (
     Overpull,
     Section,
     axial_stiffness,

@@ -9,9 +9,9 @@ from math import pi
 
 import pytest
 
-from calc.fill import Fill
-from calc.hanging import HangingString
-from calc.piece import Piece
+from calc.drop_line.fill import Fill
+from calc.drop_line.hanging import HangingString
+from calc.drop_line.piece import Piece
 from calc.units import Quantity, quantity
 
 WATER = quantity(62.4, "lbf/ft**3")

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 from fluids.atmosphere import ATMOSPHERE_1976
 
-from calc.atmosphere import atmosphere_at
-from calc.cycling import cycle_time, rest_time, run_time, shortest_cycle
-from calc.tank import (
+from calc.hydraulics.atmosphere import atmosphere_at
+from calc.hydraulics.cycling import cycle_time, rest_time, run_time, shortest_cycle
+from calc.hydraulics.tank import (
     drawdown,
     drawdown_share,
     plain_tank_drawdown,

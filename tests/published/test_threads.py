@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from calc.material import a53_grade
-from calc.pipe import pvc_pipe, steel_pipe
-from calc.threads import (
+from calc.drop_line.material import a53_grade
+from calc.drop_line.pipe import pvc_pipe, steel_pipe
+from calc.drop_line.threads import (
     effective_length,
     makeup_length,
     npt,

@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 from iapws import IAPWS95, IAPWS97
 
-from calc.units import quantity
-from calc.water import (
+from calc.hydraulics.water import (
     density,
     head_of_pressure,
     kinematic_viscosity,
     pressure_of_head,
     weight_density,
 )
+from calc.units import quantity
 
 ATMOSPHERE_MPA = 0.101325
 STANDARD_GRAVITY = 9.80665

@@ -10,10 +10,10 @@ from math import pi
 
 import pytest
 
-from calc.fill import Fill
-from calc.hanging import HangingString
+from calc.drop_line.fill import Fill
+from calc.drop_line.hanging import HangingString
+from calc.drop_line.weighing import load_per_length, longer_by_weight
 from calc.units import Quantity
-from calc.weighing import load_per_length, longer_by_weight
 from tests.published.test_string import SURFACE, WATER, feet, pump, steel_2in
 
 IN_AIR = 3.66

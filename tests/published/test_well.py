@@ -5,15 +5,14 @@ from __future__ import annotations
 import pytest
 
 from calc.check import Verdict
-from calc.cooling import (
+from calc.hydraulics.cooling import (
     cooling_velocity,
     judge_cooling,
     least_cooling_flow,
     least_cooling_velocity,
 )
-from calc.units import Quantity, quantity
-from calc.water import head_of_pressure
-from calc.well import (
+from calc.hydraulics.water import head_of_pressure
+from calc.hydraulics.well import (
     air_line_level,
     annulus_per_length,
     bottom_clearance,
@@ -25,6 +24,7 @@ from calc.well import (
     submergence,
     volume_per_length,
 )
+from calc.units import Quantity, quantity
 
 WATER_OF_HANDBOOK = quantity(144 / 2.31, "lbf/ft**3")
 """MIL-HDBK-1164 works with 2.31 ft to the psi."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.gauge import Band
+from calc.hoisting.gauge import Band
 from calc.units import quantity
 from fieldbook.quantities.convert import show
 from fieldbook.watch.bands import band_words

@@ -12,10 +12,10 @@ import pytest
 
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft, Entry
-from fieldbook.store.book import Book
-from fieldbook.store.folder import read_folder
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.folder import read_folder
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 
 Clock = Callable[[], dt.datetime]
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.store.disk import DISK, Disk
+from fieldbook.store.log.disk import DISK, Disk
 
 CALLS = ("open_append", "write", "sync", "sync_folder", "truncate", "close", "replace", "remove")
 """What saving an entry may call."""

@@ -12,10 +12,10 @@ from multiprocessing.connection import Connection
 from pathlib import Path
 
 from fieldbook.record.entry import Draft, Entry
-from fieldbook.store.book import Book
-from fieldbook.store.folder import read_folder
-from fieldbook.store.merge import merge_job
-from fieldbook.store.verify import verify
+from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.folder import read_folder
+from fieldbook.store.log.verify import verify
 
 DEVICE = "d-cab"
 KILLS_PER_JOB = 25

@@ -10,9 +10,9 @@ from typing import Any
 
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.unsynced import unsynced
 
 FIRST = dt.datetime(2016, 1, 4, 8, 0, tzinfo=dt.UTC)

@@ -14,13 +14,13 @@ import pytest
 from fieldbook.quantities.admit import Refused
 from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Draft
-from fieldbook.store import attachments
-from fieldbook.store.attachments import attach
-from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK
-from fieldbook.store.gather import gather
-from fieldbook.store.merge import merge_job
-from fieldbook.store.verify import verify
+from fieldbook.store.gather.gather import gather
+from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.job import attachments
+from fieldbook.store.job.attachments import attach
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.disk import DISK
+from fieldbook.store.log.verify import verify
 from tests.store.conftest import note
 
 

@@ -12,12 +12,12 @@ from tinydb import where
 
 from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft
-from fieldbook.store.book import Book
-from fieldbook.store.errors import ReadOnly
-from fieldbook.store.home import Home
-from fieldbook.store.journal import NeverChanged
-from fieldbook.store.names import folder_name
-from fieldbook.store.shelf import NoSuchJob, Shelf
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.errors import ReadOnly
+from fieldbook.store.job.journal import NeverChanged
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.names import folder_name
+from fieldbook.store.shelf.shelf import NoSuchJob, Shelf
 from tests.store.conftest import Clock, note, opening
 
 
@@ -90,7 +90,7 @@ def test_a_second_program_reads_and_says_who_holds_it(book: Book, folder: Path, 
 
 def test_another_process_is_kept_out_until_it_dies(folder: Path, home: Home) -> None:
     script = (
-        "import sys, pathlib; from fieldbook.store.book import Book\n"
+        "import sys, pathlib; from fieldbook.store.job.book import Book\n"
         "book = Book.open(pathlib.Path(sys.argv[1]), sys.argv[2]); print('open', flush=True)\n"
         "sys.stdin.read()"
     )

@@ -11,13 +11,13 @@ import pytest
 
 from fieldbook.cli.main import main
 from fieldbook.record.ids import new_id
-from fieldbook.store import logfile
-from fieldbook.store.book import Book
-from fieldbook.store.gather import gather
-from fieldbook.store.home import Home
-from fieldbook.store.merge import merge_job
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.verify import verify
+from fieldbook.store.gather.gather import gather
+from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.job.book import Book
+from fieldbook.store.log import logfile
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.conftest import Clock, ids, note, opening, wrote
 from tests.store.forging import JOB, TIME, entry, header, log_of
 

@@ -8,12 +8,12 @@ from pathlib import Path
 import pytest
 
 from fieldbook.record.entry import Entry
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.store.line import VERSION, encode, hash_of
-from fieldbook.store.reading import read_log
-from fieldbook.store.upgrades import upgraded
-from fieldbook.store.verify import verify
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.line import VERSION, encode, hash_of
+from fieldbook.store.log.reader import read_log
+from fieldbook.store.log.upgrades import upgraded
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
 from tests.amount import amount
 from tests.store.conftest import note
 

@@ -15,13 +15,13 @@ from pathlib import Path
 import pytest
 
 from fieldbook.record.entry import Draft, Entry
-from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK
-from fieldbook.store.errors import NotSaved, ReadOnly
-from fieldbook.store.home import Home
-from fieldbook.store.line import decode
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.verify import verify
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.errors import NotSaved, ReadOnly
+from fieldbook.store.log.disk import DISK
+from fieldbook.store.log.line import decode
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.amount import amount
 from tests.store.conftest import note, opening
 from tests.store.failing_disk import CALLS, FailingDisk

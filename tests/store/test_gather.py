@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.store.book import Book
-from fieldbook.store.folder import read_folder
-from fieldbook.store.gather import gather
-from fieldbook.store.home import Home
-from fieldbook.store.merge import merge_job
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.verify import verify
+from fieldbook.store.gather.gather import gather
+from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.folder import read_folder
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.conftest import Clock, ids, joint, note, opening, wrote
 
 needs_rsync = pytest.mark.skipif(shutil.which("rsync") is None, reason="rsync is not installed")

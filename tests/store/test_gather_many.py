@@ -16,16 +16,16 @@ import pexpect
 import pytest
 
 from fieldbook.cli import main
-from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK
-from fieldbook.store.gather import gather
-from fieldbook.store.home import Home
-from fieldbook.store.look import Look
-from fieldbook.store.merge import MergeReport
-from fieldbook.store.names import UNFINISHED
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.verify import verify
-from fieldbook.store.whole_job import put_whole
+from fieldbook.store.gather.folder_scan import Look
+from fieldbook.store.gather.gather import gather
+from fieldbook.store.gather.merge import MergeReport
+from fieldbook.store.gather.whole_job import put_whole
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.disk import DISK
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.names import UNFINISHED
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.conftest import ids, note
 from tests.store.shelves import many_jobs
 
@@ -127,7 +127,7 @@ def test_the_report_is_in_order_however_long_a_job_takes(
             later_is_done.set()
         return report
 
-    monkeypatch.setattr("fieldbook.store.gather.put_whole", put)
+    monkeypatch.setattr("fieldbook.store.gather.gather.put_whole", put)
     names = [job.folder.name for job in gather([truck], tmp_path / "office").jobs]
     assert names == sorted(folder.name for folder in (truck / "jobs").iterdir())
 
@@ -142,7 +142,7 @@ def test_an_error_that_nobody_foresaw_is_not_lost(
 
     into = tmp_path / "office"
     with monkeypatch.context() as patch:
-        patch.setattr("fieldbook.store.gather.put_whole", put)
+        patch.setattr("fieldbook.store.gather.gather.put_whole", put)
         with pytest.raises(ZeroDivisionError):
             gather([truck], into)
     assert logs(into).items() <= logs(truck).items()

@@ -9,16 +9,17 @@ from pathlib import Path
 import pytest
 
 from fieldbook.record.entry import Draft
-from fieldbook.store import logfile, writing
-from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK
-from fieldbook.store.errors import NotSaved
-from fieldbook.store.line import LONGEST
-from fieldbook.store.logfile import MOST_NUMBER
-from fieldbook.store.merge import merge_job
-from fieldbook.store.reading import read_log
-from fieldbook.store.seal import broken_seals, sealed_heads
-from fieldbook.store.verify import verify
+from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.errors import NotSaved
+from fieldbook.store.log import logfile
+from fieldbook.store.log import writer as writing
+from fieldbook.store.log.disk import DISK
+from fieldbook.store.log.line import LONGEST
+from fieldbook.store.log.logfile import MOST_NUMBER
+from fieldbook.store.log.reader import read_log
+from fieldbook.store.log.seal import broken_seals, sealed_heads
+from fieldbook.store.log.verify import verify
 from tests.store.conftest import Clock, note
 from tests.store.forging import DEVICE, entry, forged, hash_of, header, log_of, write_log
 

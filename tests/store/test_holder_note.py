@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.store.book import Book
-from fieldbook.store.holder import Hold
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.lock import Hold
 from tests.store.conftest import note
 from tests.store.forging import DEVICE, TIME
 from tests.store.test_told import HOLDER, killed, left_undone, said

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.store.home import VARIABLE, Home
-from fieldbook.store.pointer import HomeGone, pointer_file
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.shelf.home import VARIABLE, Home
+from fieldbook.store.shelf.pointer import HomeGone, pointer_file
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.conftest import opening
 
 
@@ -117,7 +117,7 @@ def test_settings_are_kept_whole_or_not_at_all(home: Home, monkeypatch: pytest.M
     def fails(*_: object) -> None:
         raise OSError(28, "no space left")
 
-    monkeypatch.setattr("fieldbook.store.disk.DISK.write", fails)
+    monkeypatch.setattr("fieldbook.store.log.disk.DISK.write", fails)
     with pytest.raises(OSError, match="no space"):
         home.keep(replace(settings, units="us"))
     assert home.settings == settings

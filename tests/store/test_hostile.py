@@ -11,13 +11,13 @@ from typing import Any
 import pytest
 
 from fieldbook.quantities.admit import Refused, draft_from
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.store.merge import merge_job
-from fieldbook.store.reading import read_log
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.strict_json import BadJson, read_json
-from fieldbook.store.verify import verify
+from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.reader import read_log
+from fieldbook.store.log.strict_json import BadJson, read_json
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.amount import amount
 from tests.store.conftest import note
 from tests.store.forging import (

@@ -15,13 +15,13 @@ import pytest
 from fieldbook.office.samples import build_shelf
 from fieldbook.record.entry import Draft
 from fieldbook.record.job import Job
-from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK
-from fieldbook.store.finding import Wanted
-from fieldbook.store.home import Home
-from fieldbook.store.index import FIRST_PAGE
-from fieldbook.store.shelf import INDEX, Listing, Shelf
-from fieldbook.store.summary_shape import is_summary
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.disk import DISK
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.index import FIRST_PAGE
+from fieldbook.store.shelf.query import Wanted
+from fieldbook.store.shelf.shelf import INDEX, Listing, Shelf
+from fieldbook.store.shelf.summary_shape import is_summary
 from tests.store.conftest import note
 from tests.store.failing_disk import CALLS, FailingDisk
 from tests.store.shelves import many_jobs, says
@@ -161,7 +161,7 @@ def test_a_read_only_home_is_shown_all_the_same(
     def fails(*_: object) -> None:
         raise OSError(30, os.strerror(30))
 
-    monkeypatch.setattr("fieldbook.store.index.make_folders", fails)
+    monkeypatch.setattr("fieldbook.store.shelf.index.make_folders", fails)
     assert [len(counting(stocked)[0]), counting(stocked)[1]] == [COUNT, COUNT]
     assert not (stocked.path / INDEX).exists()
 
@@ -173,7 +173,7 @@ def test_a_job_that_could_not_be_read_is_read_again_next_time(
         raise OSError(5, os.strerror(5))
 
     with monkeypatch.context() as patch:
-        patch.setattr("fieldbook.store.shelving.Book.open", fails)
+        patch.setattr("fieldbook.store.shelf.shelving.Book.open", fails)
         assert all(listing.problems for listing in Shelf(stocked).jobs())
     assert not any(listing.problems for listing in Shelf(stocked).jobs())
 
@@ -208,7 +208,7 @@ def test_what_is_struck_is_not_found(stocked: Home) -> None:
 def test_a_big_reading_is_kept_in_between_and_told(
     stocked: Home, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("fieldbook.store.index._KEEP_EVERY", 5)
+    monkeypatch.setattr("fieldbook.store.shelf.index._KEEP_EVERY", 5)
     told: list[tuple[int, int]] = []
 
     def stop(done: int, of: int) -> None:

@@ -14,17 +14,17 @@ from typing import Any
 import pytest
 
 from fieldbook.cli.main import main
-from fieldbook.office.due import owed
-from fieldbook.office.localities import place_named
+from fieldbook.office.filing.localities import place_named
+from fieldbook.office.reports.due import owed
+from fieldbook.office.reports.wells import well_of
 from fieldbook.office.samples import build_shelf
-from fieldbook.office.wells import well_of
-from fieldbook.store.finding import Wanted
-from fieldbook.store.home import Home
-from fieldbook.store.index import VERSION
-from fieldbook.store.shelf import INDEX, Shelf
-from fieldbook.store.summary import words_of
-from fieldbook.store.summary_shape import is_summary
-from fieldbook.store.wells import wells
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.index import VERSION
+from fieldbook.store.shelf.query import Wanted
+from fieldbook.store.shelf.shelf import INDEX, Shelf
+from fieldbook.store.shelf.summary import words_of
+from fieldbook.store.shelf.summary_shape import is_summary
+from fieldbook.store.shelf.wells import wells
 from tests.store.forging import ATOMS
 from tests.store.unsynced import unsynced
 

@@ -13,10 +13,10 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.store.folder import read_folder
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.verify import verify
+from fieldbook.store.job.folder import read_folder
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.amount import amount
 from tests.store.conftest import opening
 from tests.store.kill_run import kill_often

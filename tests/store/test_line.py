@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldbook.store.line import LONGEST, BadLine, decode, encode, hash_of
+from fieldbook.store.log.line import LONGEST, BadLine, decode, encode, hash_of
 from tests.store.forging import NO_LINE, forged, forged_text
 
 TEXT = st.text(alphabet=st.characters(exclude_categories=["Cs"]), max_size=40)

@@ -8,14 +8,16 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.store import line, logfile, reading, upgrades, writing
-from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK
-from fieldbook.store.errors import NotSaved
-from fieldbook.store.folder import read_folder
-from fieldbook.store.gather import gather
-from fieldbook.store.merge import merge_job
-from fieldbook.store.verify import verify
+from fieldbook.store.gather.gather import gather
+from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.errors import NotSaved
+from fieldbook.store.job.folder import read_folder
+from fieldbook.store.log import line, logfile, upgrades
+from fieldbook.store.log import reader as reading
+from fieldbook.store.log import writer as writing
+from fieldbook.store.log.disk import DISK
+from fieldbook.store.log.verify import verify
 from tests.store.conftest import note
 from tests.store.forging import DEVICE, NO_LINE, entry, forged, hash_of, header, log_of, write_log
 

@@ -9,11 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.store import looking
-from fieldbook.store.gather import gather
-from fieldbook.store.home import Home
-from fieldbook.store.look import Look, look_at
-from fieldbook.store.places import job_folders
+from fieldbook.store.gather import parallel_scan as looking
+from fieldbook.store.gather.folder_scan import Look, look_at
+from fieldbook.store.gather.gather import gather
+from fieldbook.store.gather.placement import job_folders
+from fieldbook.store.shelf.home import Home
 from tests.store.shelves import many_jobs
 
 COUNT = 40

@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.store.book import Book
-from fieldbook.store.errors import ReadOnly
-from fieldbook.store.folder import read_folder
-from fieldbook.store.home import Home
-from fieldbook.store.logfile import LARGEST_LOG
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.errors import ReadOnly
+from fieldbook.store.job.folder import read_folder
+from fieldbook.store.log.logfile import LARGEST_LOG
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.conftest import Clock, ids, note, wrote
 
 CANNOT = "is not read"

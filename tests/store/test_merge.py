@@ -8,15 +8,15 @@ from pathlib import Path
 
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft, Entry
-from fieldbook.store.book import Book
-from fieldbook.store.folder import read_folder
-from fieldbook.store.holder import Hold
-from fieldbook.store.home import Home
-from fieldbook.store.line import encode, hash_of
-from fieldbook.store.merge import merge_job
-from fieldbook.store.reading import read_log
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.verify import verify
+from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.folder import read_folder
+from fieldbook.store.job.lock import Hold
+from fieldbook.store.log.line import encode, hash_of
+from fieldbook.store.log.reader import read_log
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.conftest import Clock, files, ids, joint, note, opening, wrote
 
 

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.store.merge import merge_job
-from fieldbook.store.verify import verify
+from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.log.verify import verify
 from tests.store.conftest import Clock, files, ids, note, wrote
 from tests.store.failing_disk import FailingDisk
 from tests.store.model_disk import ModelDisk, ProcessDied

@@ -11,10 +11,10 @@ import pytest
 
 from fieldbook.cli import main
 from fieldbook.office.samples import build_job, build_shelf
-from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK
-from fieldbook.store.drafts import TypedAt, keep_drafts
-from fieldbook.store.home import Home
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.drafts import TypedAt, keep_drafts
+from fieldbook.store.log.disk import DISK
+from fieldbook.store.shelf.home import Home
 
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="modes have no effect there")
 
@@ -87,7 +87,7 @@ def test_what_is_fetched_from_an_address_is_for_its_owner_alone(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     pytest.importorskip("fsspec", reason="the extra fieldbook[remote] is not installed")
-    from fieldbook.office.distant import Distant  # noqa: PLC0415 - an extra
+    from fieldbook.office.export.remote import Distant  # noqa: PLC0415 - an extra
 
     build_job(Home(tmp_path / "truck"), "26-127-steel")
     into = tmp_path / "scratch" / "from-0"

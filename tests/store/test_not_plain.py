@@ -9,17 +9,17 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.office.jobfile import write_jobfile
+from fieldbook.office.export.jobfile import write_jobfile
 from fieldbook.small_file import NotPlain
-from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK, write_whole
-from fieldbook.store.drafts import TypedAt, keep_drafts, read_drafts
-from fieldbook.store.home import Home, Settings
-from fieldbook.store.index import Index
-from fieldbook.store.pointer import HomeGone, chosen_folder, pointer_file, remember
-from fieldbook.store.reading import read_log
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.writing import set_aside
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.drafts import TypedAt, keep_drafts, read_drafts
+from fieldbook.store.log.disk import DISK, write_whole
+from fieldbook.store.log.reader import read_log
+from fieldbook.store.log.writer import set_aside
+from fieldbook.store.shelf.home import Home, Settings
+from fieldbook.store.shelf.index import Index
+from fieldbook.store.shelf.pointer import HomeGone, chosen_folder, pointer_file, remember
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.conftest import note, opening
 from tests.store.forging import DEVICE, entry, header, log_of, write_log
 

@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.store.book import Book
-from fieldbook.store.folder import read_folder
-from fieldbook.store.home import Home
-from fieldbook.store.merge import merge_job
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.folder import read_folder
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.amount import amount
 from tests.store.conftest import note, opening
 from tests.store.model_disk import ModelDisk, ProcessDied
@@ -133,7 +133,7 @@ def test_the_model_does_lose_what_is_not_synced(tmp_path: Path) -> None:
         disk = ModelDisk(tmp_path / "real")
         (tmp_path / "real").mkdir()
         disk.install(patch)
-        patch.setattr("fieldbook.store.disk.DISK.sync", lambda _: None)
+        patch.setattr("fieldbook.store.log.disk.DISK.sync", lambda _: None)
         work(tmp_path / "real", told, books)
     lost = 0
     for number in range(RESTS):

@@ -12,9 +12,9 @@ import pytest
 from fieldbook.quantities.admit import problems
 from fieldbook.record.codec import BadEntry, from_document
 from fieldbook.record.entry import Entry
-from fieldbook.store import quick as quick_reading
-from fieldbook.store.line import BadLine, decode
-from fieldbook.store.quick import quick_entry
+from fieldbook.store.log import fast_reader as quick_reading
+from fieldbook.store.log.fast_reader import quick_entry
+from fieldbook.store.log.line import BadLine, decode
 from tests.store.forging import DEVICE, NO_LINE, entry, forged, forged_text, hash_of, hostile
 
 LENGTH = {"text": "20.98", "origin": "measured", "number": 20.98, "unit": "ft"}

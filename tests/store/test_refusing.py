@@ -10,10 +10,10 @@ import pytest
 
 from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft, Origin, Value
-from fieldbook.store import line
-from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK
-from fieldbook.store.holder import Hold
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.lock import Hold
+from fieldbook.store.log import line
+from fieldbook.store.log.disk import DISK
 from tests.store.conftest import note
 
 

@@ -12,15 +12,15 @@ import pytest
 
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft, Entry
-from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK
-from fieldbook.store.errors import NotSaved
-from fieldbook.store.folder import read_folder
-from fieldbook.store.line import encode, hash_of
-from fieldbook.store.merge import merge_job
-from fieldbook.store.reading import read_log
-from fieldbook.store.seal import after_seal, broken_seals, seal_hash, sealed_heads
-from fieldbook.store.verify import verify
+from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.errors import NotSaved
+from fieldbook.store.job.folder import read_folder
+from fieldbook.store.log.disk import DISK
+from fieldbook.store.log.line import encode, hash_of
+from fieldbook.store.log.reader import read_log
+from fieldbook.store.log.seal import after_seal, broken_seals, seal_hash, sealed_heads
+from fieldbook.store.log.verify import verify
 from tests.store.conftest import Clock, note, wrote
 from tests.store.forging import entry, header, log_of, write_log
 

@@ -9,9 +9,9 @@ import pytest
 
 from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.conftest import Clock, note, opening
 
 
@@ -71,7 +71,7 @@ def test_a_job_that_cannot_be_read_stays_on_the_shelf_and_says_so(
     def fails(*_: object, **__: object) -> None:
         raise OSError(5, os.strerror(5))
 
-    monkeypatch.setattr("fieldbook.store.shelving.Book.open", fails)
+    monkeypatch.setattr("fieldbook.store.shelf.shelving.Book.open", fails)
     (listing,) = Shelf(home).jobs()
 
     assert (listing.job_number, listing.entries) == (folder.name, 0)

@@ -15,11 +15,11 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft, Entry
-from fieldbook.store.book import Book
-from fieldbook.store.folder import read_folder
-from fieldbook.store.merge import merge_job
-from fieldbook.store.seal import broken_seals
-from fieldbook.store.verify import verify
+from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.folder import read_folder
+from fieldbook.store.log.seal import broken_seals
+from fieldbook.store.log.verify import verify
 from tests.amount import amount
 from tests.store.conftest import joint, note, opening
 from tests.store.failing_disk import FailingDisk

@@ -12,11 +12,11 @@ import pytest
 
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Entry
-from fieldbook.store.book import Book
-from fieldbook.store.disk import DISK
-from fieldbook.store.errors import NotSaved
-from fieldbook.store.holder import Hold
-from fieldbook.store.verify import verify
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.errors import NotSaved
+from fieldbook.store.job.lock import Hold
+from fieldbook.store.log.disk import DISK
+from fieldbook.store.log.verify import verify
 from tests.store.conftest import note
 from tests.store.failing_disk import FailingDisk
 from tests.store.forging import DEVICE

@@ -11,11 +11,11 @@ from pathlib import Path
 import pytest
 
 from fieldbook.cli.main import main
-from fieldbook.store.book import Book
-from fieldbook.store.gather import gather
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.verify import verify
+from fieldbook.store.gather.gather import gather
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.conftest import Clock, ids, note, opening, wrote
 
 NOBODY = 65534

@@ -6,10 +6,10 @@ import datetime as dt
 import shutil
 
 from fieldbook.record.job import Job
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.wells import earlier_on_well, jobs_on_well, wells
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
+from fieldbook.store.shelf.wells import earlier_on_well, jobs_on_well, wells
 from tests.store.shelves import FIRST, says
 
 

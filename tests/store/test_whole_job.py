@@ -13,16 +13,16 @@ import pytest
 
 from fieldbook.cli import main
 from fieldbook.record.entry import Draft
-from fieldbook.store.attachments import attach
-from fieldbook.store.book import Book
-from fieldbook.store.gather import Gathering, gather
-from fieldbook.store.holder import Hold
-from fieldbook.store.home import Home
-from fieldbook.store.look import look_at
-from fieldbook.store.names import UNFINISHED
-from fieldbook.store.shelf import Shelf
-from fieldbook.store.verify import verify
-from fieldbook.store.whole_job import put_whole
+from fieldbook.store.gather.folder_scan import look_at
+from fieldbook.store.gather.gather import Gathering, gather
+from fieldbook.store.gather.whole_job import put_whole
+from fieldbook.store.job.attachments import attach
+from fieldbook.store.job.book import Book
+from fieldbook.store.job.lock import Hold
+from fieldbook.store.log.verify import verify
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.names import UNFINISHED
+from fieldbook.store.shelf.shelf import Shelf
 from tests.store.conftest import Clock, files, ids, note, wrote
 from tests.store.failing_disk import FailingDisk
 from tests.store.model_disk import ModelDisk, ProcessDied

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from fieldbook.store.disk import DISK
+from fieldbook.store.log.disk import DISK
 
 
 @contextlib.contextmanager

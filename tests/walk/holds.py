@@ -7,7 +7,7 @@ from typing import Any
 
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.job import Job
-from fieldbook.walk.loading import load
+from fieldbook.walk.definition.loading import load
 from fieldbook.walk.walk import Walk
 from fieldbook.walk.withheld import withheld
 from fieldbook.watch.watcher import Watcher

@@ -6,7 +6,7 @@ from typing import Any
 
 from fieldbook.record.entry import Entry
 from fieldbook.record.job import Job
-from fieldbook.walk.loading import check_walk, read_phase
+from fieldbook.walk.definition.loading import check_walk, read_phase
 from fieldbook.walk.walk import Walk
 from tests.watch.jobs import entry
 

@@ -10,8 +10,8 @@ import pytest
 from fieldbook.quantities.admit import draft_from, problems
 from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Draft
-from fieldbook.walk.afterwards import Paper, from_paper, is_afterwards, marked, paper_problems
-from fieldbook.walk.loading import load
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.entry.from_paper import Paper, from_paper, is_afterwards, marked, paper_problems
 from fieldbook.walk.states import State
 from tests.walk.logs import Log, step, walk_of
 

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.walk.loading import load, load_leaving_out
-from fieldbook.walk.steps import BadWalk, Step
+from fieldbook.walk.definition.loading import load, load_leaving_out
+from fieldbook.walk.definition.steps import BadWalk, Step
 from fieldbook.walk.walk import Walk
 from tests.walk.logs import Log, step
 

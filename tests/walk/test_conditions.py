@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from fieldbook.walk.loading import load
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.definition.steps import ANY_TIME
 from fieldbook.walk.states import State
-from fieldbook.walk.steps import ANY_TIME
 from tests.walk.logs import Log
 
 SAFE = {"well_covered": "yes", "locks_on": "yes"}

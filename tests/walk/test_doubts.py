@@ -8,9 +8,9 @@ from fieldbook.quantities.definition import definition
 from fieldbook.quantities.typed import parse
 from fieldbook.record.entry import Value
 from fieldbook.record.job import Job
-from fieldbook.walk.doubts import Asked, doubt_about
-from fieldbook.walk.loading import load
-from fieldbook.walk.steps import Step
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.definition.steps import Step
+from fieldbook.walk.entry.doubts import Asked, doubt_about
 from tests.walk.logs import Log
 from tests.walk.test_counts import hose, joint, reel
 

@@ -7,8 +7,8 @@ import pytest
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.figures import understood
 from fieldbook.quantities.typed import NotUnderstood, parse
-from fieldbook.walk.entry_words import parts_of, title_of
-from fieldbook.walk.loading import load
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.entry.entry_words import parts_of, title_of
 from tests.watch.jobs import entry, says
 
 

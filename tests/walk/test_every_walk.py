@@ -9,9 +9,9 @@ import pytest
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.initials import INITIALS
 from fieldbook.quantities.kinds import kinds
-from fieldbook.walk.loading import load, own_steps
+from fieldbook.walk.definition.loading import load, own_steps
+from fieldbook.walk.definition.steps import LINES, PHASES, WORKS, Step
 from fieldbook.walk.states import State
-from fieldbook.walk.steps import LINES, PHASES, WORKS, Step
 from fieldbook.walk.walk import Walk
 from tests.walk.logs import Log
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from fieldbook.walk.form import starts_with
-from fieldbook.walk.loading import load
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.entry.form import starts_with
 from fieldbook.walk.walk import Walk
 from tests.walk.logs import Log
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from fieldbook.record.entry import Origin
-from fieldbook.walk.loading import check_walk, load, read_phase
-from fieldbook.walk.steps import BadWalk
+from fieldbook.walk.definition.loading import check_walk, load, read_phase
+from fieldbook.walk.definition.steps import BadWalk
 from tests.walk.logs import step, walk_of
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from fieldbook.record.memory import Memory, remember
-from fieldbook.walk.loading import load
-from fieldbook.walk.recalling import recalled
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.entry.recall import recalled
 from tests.office.sampled import sample_job
 from tests.walk.logs import Log
 

@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
-from fieldbook.walk.loading import load, own_steps
-from fieldbook.walk.refutes import read_rule, rules
-from fieldbook.walk.steps import HOLD_POINTS, BadWalk
+from fieldbook.walk.definition.hold_rules import read_rule, rules
+from fieldbook.walk.definition.loading import load, own_steps
+from fieldbook.walk.definition.steps import HOLD_POINTS, BadWalk
 from tests.walk.holds import BY_NAME, Row, at, job_with, one, refused
 from tests.walk.logs import Log, step, walk_of
 from tests.watch.jobs import says

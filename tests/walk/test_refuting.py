@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from fieldbook.walk.barring import stopped
-from fieldbook.walk.loading import load
-from fieldbook.walk.steps import HOLD_POINTS
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.definition.steps import HOLD_POINTS
 from tests.walk.holds import NEVER, TABLE, WHY, Row, at, job_with, one, refused
 from tests.watch.jobs import record
 

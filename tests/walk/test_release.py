@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fieldbook.quantities.admit import draft_from
-from fieldbook.walk.loading import load
+from fieldbook.walk.definition.loading import load
 from fieldbook.walk.release import refusals
 
 LIFT = load("hose", "pull").step("ready.load_check")

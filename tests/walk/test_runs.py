@@ -6,8 +6,8 @@ import pytest
 
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.typed import parse
-from fieldbook.walk.loading import load
-from fieldbook.walk.runs import each_of, not_a_run, rest_of, run_in
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.entry.runs import each_of, not_a_run, rest_of, run_in
 from tests.walk.logs import Log
 
 VALUES = {

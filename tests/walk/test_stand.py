@@ -7,7 +7,7 @@ import itertools
 import pytest
 
 from fieldbook.record.job import Job
-from fieldbook.walk.loading import load
+from fieldbook.walk.definition.loading import load
 from fieldbook.walk.states import State
 from fieldbook.walk.walk import Walk
 from tests.walk.logs import Log, step, walk_of

@@ -11,8 +11,8 @@ from typing import Any
 
 import pytest
 
-from fieldbook.walk.loading import load
-from fieldbook.walk.steps import LINES, WORKS, Step
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.definition.steps import LINES, WORKS, Step
 from tests.walk.logs import Log
 
 _ITEMS: list[dict[str, Any]] = tomllib.loads(

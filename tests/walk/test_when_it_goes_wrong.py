@@ -9,7 +9,7 @@ import pytest
 from fieldbook.quantities.admit import Refused, draft_from
 from fieldbook.walk.barring import held_up
 from fieldbook.walk.counts import counts
-from fieldbook.walk.loading import load
+from fieldbook.walk.definition.loading import load
 from fieldbook.walk.states import State
 from fieldbook.walk.suspension import as_left, gauge_moved, left_open
 from fieldbook.walk.walk import Walk

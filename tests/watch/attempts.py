@@ -15,12 +15,12 @@ from unittest import mock
 
 from fieldbook.cli import main
 from fieldbook.cli.printing import print_lift
-from fieldbook.office.lift_paper import lift_paper
-from fieldbook.office.paper_limits import limits_of
+from fieldbook.office.paper.lift_paper import lift_paper
+from fieldbook.office.paper.paper_limits import limits_of
 from fieldbook.office.samples import sample_lines
 from fieldbook.quantities.definition import definitions
 from fieldbook.record.job import Job
-from fieldbook.store.home import Home
+from fieldbook.store.shelf.home import Home
 from fieldbook.watch.planner.plan import plan
 from fieldbook.watch.planner.words import cells
 from fieldbook.watch.watcher import Look, Watcher

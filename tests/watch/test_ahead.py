@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from calc.fill import Fill
-from fieldbook.watch.ahead import Ahead
-from fieldbook.watch.trace import trace
+from calc.drop_line.fill import Fill
+from fieldbook.watch.gauge.next_reading import Ahead
+from fieldbook.watch.lift.trace import trace
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import HOSE, STEEL, job_of, record, says, without
 

@@ -9,8 +9,8 @@ import pytest
 from calc.check import Check, Verdict
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.job import Job
-from fieldbook.walk.doubts import Asked, doubt_about
-from fieldbook.walk.loading import load
+from fieldbook.walk.definition.loading import load
+from fieldbook.walk.entry.doubts import Asked, doubt_about
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import job_of, says
 

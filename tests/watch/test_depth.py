@@ -7,15 +7,15 @@ from typing import Any
 import pytest
 
 from calc.check import Check, Verdict
-from calc.fill import Fill
-from calc.reconcile import reconcile
+from calc.drop_line.fill import Fill
+from calc.drop_line.reconcile import reconcile
 from fieldbook.record.job import Job
-from fieldbook.watch.depth import Depth
+from fieldbook.watch.depth.methods import way
+from fieldbook.watch.depth.mistakes import likely
+from fieldbook.watch.depth.reconcile import Depth
 from fieldbook.watch.document import look_document
-from fieldbook.watch.frame import frame_of
-from fieldbook.watch.mistakes import likely
+from fieldbook.watch.state.depth_frame import frame_of
 from fieldbook.watch.watcher import Watcher
-from fieldbook.watch.ways import way
 from tests.watch.jobs import HOSE, STEEL, job_of, record, says
 
 HEAD = says("well", head_kind="well seal", stick_up="1.2 ft")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from fieldbook.record.memory import Memory, remember
-from fieldbook.watch.differences import differences
+from fieldbook.watch.well.differences import differences
 from tests.office.sampled import sample_job
 from tests.walk.logs import Log
 

@@ -12,9 +12,9 @@ import pytest
 
 from calc.check import Check, Verdict
 from fieldbook.record.job import Job
-from fieldbook.watch.supply import size_of
+from fieldbook.watch.motor.supply import size_of
+from fieldbook.watch.motor.windings import WITHOUT_CABLE
 from fieldbook.watch.watcher import Watcher
-from fieldbook.watch.windings import WITHOUT_CABLE
 from tests.watch.jobs import STEEL, job_of, says
 
 MOTOR = says(

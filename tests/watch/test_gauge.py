@@ -8,8 +8,8 @@ import pytest
 
 from calc.check import Verdict
 from fieldbook.record.job import Job
-from fieldbook.walk.steps import CHECKS
-from fieldbook.watch.readings import Readings
+from fieldbook.walk.definition.steps import CHECKS
+from fieldbook.watch.gauge.readings import Readings
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import HOSE, STEEL, job_of, record, says, with_value, without
 

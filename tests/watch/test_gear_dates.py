@@ -9,7 +9,7 @@ import pytest
 
 from calc.check import Check, Verdict
 from fieldbook.record.job import Job
-from fieldbook.watch.gear_dates import gear_dates
+from fieldbook.watch.site.gear_dates import gear_dates
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import STEEL, job_of, record, says
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from fieldbook.watch.told import out_words
-from fieldbook.watch.trace import pull_trace, trace, trace_words
+from fieldbook.watch.lift.trace import pull_trace, trace, trace_words
+from fieldbook.watch.text import out_words
 from fieldbook.watch.watcher import Watcher
 from tests.office.sampled import sample_job
 from tests.watch.jobs import record, says

@@ -7,8 +7,8 @@ import pytest
 from calc.check import Verdict
 from calc.units import magnitude
 from fieldbook.record.string import newest_move
-from fieldbook.watch.moment import intake_depth, moment
-from fieldbook.watch.pieces import string_record
+from fieldbook.watch.state.position import intake_depth, moment
+from fieldbook.watch.state.string import string_record
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import STEEL, entry, job_of, record, says
 

@@ -8,8 +8,8 @@ import pytest
 
 from calc.check import Check, Verdict
 from fieldbook.record.job import Job
-from fieldbook.watch.told import shortened
-from fieldbook.watch.verdict import is_read, lift_verdict
+from fieldbook.watch.lift.verdict import is_read, lift_verdict
+from fieldbook.watch.text import shortened
 from fieldbook.watch.watcher import Look, Watcher
 from tests.watch.jobs import HOSE, STEEL, job_of, says, with_value, without
 

@@ -6,10 +6,10 @@ from typing import Any
 
 import pytest
 
-from calc.fill import Fill
+from calc.drop_line.fill import Fill
 from fieldbook.record.job import Job
 from fieldbook.watch.document import look_document
-from fieldbook.watch.trace import pull_trace
+from fieldbook.watch.lift.trace import pull_trace
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import HOSE, STEEL, job_of, record, says
 

@@ -7,10 +7,10 @@ import re
 import pytest
 
 from fieldbook.record.job import Job
-from fieldbook.watch.moment import intake_depth, moment
-from fieldbook.watch.pieces import string_record
 from fieldbook.watch.planner.plan import plan
 from fieldbook.watch.planner.words import cells, details
+from fieldbook.watch.state.position import intake_depth, moment
+from fieldbook.watch.state.string import string_record
 from tests.watch.jobs import job_of, says, with_value
 from tests.watch.plans import HOSE_PLAN, STEEL_PLAN
 

@@ -8,7 +8,7 @@ import pytest
 
 from calc.check import Verdict
 from fieldbook.record.job import Job
-from fieldbook.watch.moment import PLANNED
+from fieldbook.watch.state.position import PLANNED
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import STEEL, job_of, record, says
 

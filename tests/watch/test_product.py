@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from calc.units import quantity
-from fieldbook.watch.product import product_words
 from fieldbook.watch.watcher import Watcher
+from fieldbook.watch.well.chlorine_product import product_words
 from tests.watch.jobs import job_of, says
 
 

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from calc.check import Verdict
-from fieldbook.watch.line import Lacking, Line, line_of
+from fieldbook.watch.state.drop_line import Lacking, Line, line_of
 from fieldbook.watch.watcher import Look, Watcher
 from tests.watch.jobs import STEEL, entry, job_of, says
 

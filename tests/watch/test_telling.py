@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from calc.fill import Fill
+from calc.drop_line.fill import Fill
 from calc.units import quantity
 from fieldbook.record.job import Job
 from fieldbook.watch.document import look_document

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fieldbook.record.job import Job
-from fieldbook.watch.trace import Trace, trace
+from fieldbook.watch.lift.trace import Trace, trace
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import HOSE, STEEL, job_of, record, says, without
 

@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from fieldbook.office.samples import build_job
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home, Settings
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home, Settings
 from tests.whole.terminal import Terminal
 
 JOB = "26-142"

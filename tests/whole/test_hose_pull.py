@@ -11,9 +11,9 @@ from pathlib import Path
 import pytest
 
 from fieldbook.record.job import Job
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
-from fieldbook.store.shelf import Shelf
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
+from fieldbook.store.shelf.shelf import Shelf
 from tests.amount import amount
 from tests.whole.terminal import ROOT, NotSeen, Terminal
 

@@ -17,8 +17,8 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
 from tests.office.browser import CHROMIUM
 from tests.office.test_print import printed, too_wide
 from tests.whole.three_trucks import CLASHING, SPOILED, TORN, WHOLE, three_trucks

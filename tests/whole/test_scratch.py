@@ -13,7 +13,7 @@ import pytest
 from fieldbook.cli import scratch
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.office.samples import build_job
-from fieldbook.store.home import Home, Settings
+from fieldbook.store.shelf.home import Home, Settings
 from tests.whole.terminal import Terminal
 
 _PATIENCE = 30.0  # how long to look before saying that a folder stays; nothing waits it out

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.office.samples import build_job
-from fieldbook.store.home import Home, Settings
+from fieldbook.store.shelf.home import Home, Settings
 from tests.store.unsynced import unsynced
 from tests.whole.terminal import Terminal
 

@@ -12,9 +12,9 @@ from fieldbook.office.samples import build_job
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.typed import parse, plain_value
 from fieldbook.record.entry import Draft, Entry
-from fieldbook.store.attachments import attach
-from fieldbook.store.book import Book
-from fieldbook.store.home import Home
+from fieldbook.store.job.attachments import attach
+from fieldbook.store.job.book import Book
+from fieldbook.store.shelf.home import Home
 
 WHOLE, SPOILED, TORN, CLASHING = "26-127", "26-114", "26-131", "26-142"
 SECOND = "d-tablet001"

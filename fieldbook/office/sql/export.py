@@ -15,14 +15,14 @@ from typing import TYPE_CHECKING
 from sqlalchemy import create_engine, delete, event, insert, make_url, select, update
 from sqlalchemy.exc import ArgumentError, NoSuchModuleError, SQLAlchemyError
 
-from fieldbook.office.address import redacted, redacted_in
+from fieldbook.office.export.address import redacted, redacted_in
 from fieldbook.office.sql.rows import entry_row, job_row, reading_rows, well_mark, well_row
 from fieldbook.office.sql.schema import ABOUT, ENTRIES, FORMAT, JOBS, METADATA, READINGS, WELLS
 from fieldbook.quantities.plain import plain
 from fieldbook.small_file import refuse_special
-from fieldbook.store.book import Book
-from fieldbook.store.disk import write_new
-from fieldbook.store.wells import wells
+from fieldbook.store.job.book import Book
+from fieldbook.store.log.disk import write_new
+from fieldbook.store.shelf.wells import wells
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -32,8 +32,8 @@ if TYPE_CHECKING:
     from sqlalchemy.pool import ConnectionPoolEntry
 
     from fieldbook.office.sql.rows import Row
-    from fieldbook.store.shelf import Shelf
-    from fieldbook.store.summary import Summary
+    from fieldbook.store.shelf.shelf import Shelf
+    from fieldbook.store.shelf.summary import Summary
 
 _DRIVERS = {"postgresql": "postgresql+psycopg", "postgres": "postgresql+psycopg"}
 

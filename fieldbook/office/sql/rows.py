@@ -13,9 +13,9 @@ if TYPE_CHECKING:
 
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
-    from fieldbook.store.book import Book
-    from fieldbook.store.summary import Summary
-    from fieldbook.store.wells import WellKey
+    from fieldbook.store.job.book import Book
+    from fieldbook.store.shelf.summary import Summary
+    from fieldbook.store.shelf.wells import WellKey
 
 Row = dict[str, Any]
 

@@ -11,9 +11,9 @@ from fieldbook.watch.listen.telling import Telling, telling
 
 if TYPE_CHECKING:
     from fieldbook.record.job import Job
-    from fieldbook.watch.instrument import Instrument
-    from fieldbook.watch.moment import Moment
-    from fieldbook.watch.rigging import Rigging
+    from fieldbook.watch.gauge.instrument import Instrument
+    from fieldbook.watch.state.position import Moment
+    from fieldbook.watch.state.rigging import Rigging
 
 
 class Hearing:

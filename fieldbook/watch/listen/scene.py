@@ -5,16 +5,16 @@ from __future__ import annotations
 from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
-from calc import free_body
-from calc.gauge import GaugePlace
+from calc.drop_line import free_body
+from calc.hoisting.gauge import GaugePlace
 from calc.units import magnitude, quantity
 
 if TYPE_CHECKING:
-    from fieldbook.watch.instrument import Instrument
+    from fieldbook.watch.gauge.instrument import Instrument
     from fieldbook.watch.listen.gaussian import Vector
     from fieldbook.watch.listen.sighting import Sighting
-    from fieldbook.watch.moment import Moment
-    from fieldbook.watch.rigging import Rigging
+    from fieldbook.watch.state.position import Moment
+    from fieldbook.watch.state.rigging import Rigging
 
 Column = tuple[tuple[float, float], ...]
 """Where water is held above the outside level: heights above the string's lower end, ft."""

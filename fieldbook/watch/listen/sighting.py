@@ -6,14 +6,14 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from calc.units import magnitude
 from fieldbook.record.string import written_again
-from fieldbook.watch.facts import of_entry
-from fieldbook.watch.instrument import READING_KINDS
-from fieldbook.watch.moment import footage_out, joints_off, moving_in
+from fieldbook.watch.gauge.instrument import READING_KINDS
+from fieldbook.watch.state.facts import of_entry
+from fieldbook.watch.state.position import footage_out, joints_off, moving_in
 
 if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
-    from fieldbook.watch.pieces import StringRecord
+    from fieldbook.watch.state.string import StringRecord
 
 
 class Sighting(NamedTuple):

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.hoist import Motion, line_pull, redirect_chain, sheave_load
+from calc.hoisting.hoist import Motion, line_pull, redirect_chain, sheave_load
 from calc.units import quantity
 
 if TYPE_CHECKING:
-    from calc.hoist import Redirect
+    from calc.hoisting.hoist import Redirect
     from calc.units import Quantity
-    from fieldbook.watch.rigging import Rigging
+    from fieldbook.watch.state.rigging import Rigging
 
 ANGLES = (30, 60, 90, 120, 150, 180)
 """Turns of the line, in degrees, for which an anchor's load is shown."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.pipe import sizes
+from calc.drop_line.pipe import sizes
 from fieldbook.quantities.convert import as_quantity, show
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.kinds import kinds

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from calc.check import Verdict
 from calc.units import magnitude
-from fieldbook.watch.links import CAUTION_SHARE
+from fieldbook.watch.lift.load_path import CAUTION_SHARE
 
 if TYPE_CHECKING:
     from calc.check import Check

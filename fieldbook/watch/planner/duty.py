@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.errors import CalcError
-from calc.pump import PumpCurve, PumpPoint
+from calc.hydraulics.pump import PumpCurve, PumpPoint
+from calc.hydraulics.well import drawdown, expected_drawdown, specific_capacity
 from calc.units import magnitude, quantity
-from calc.well import drawdown, expected_drawdown, specific_capacity
 from fieldbook.record.levels import at_rest
 from fieldbook.record.string import string_pieces
-from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.planner.known import Known, known, unknown
-from fieldbook.watch.service import of_pump, pump_since
+from fieldbook.watch.pressure.service import of_pump, pump_since
+from fieldbook.watch.state.facts import Facts, of_entry
 
 if TYPE_CHECKING:
     from calc.units import Quantity

@@ -5,18 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.duty import brake_power, hydraulic_power, total_dynamic_head
+from calc.drop_line.pipe import pvc_pipe, steel_pipe
 from calc.errors import CalcError
-from calc.fittings import fitting, minor_loss
-from calc.friction import hazen_williams, surface, velocity
-from calc.pipe import pvc_pipe, steel_pipe
+from calc.hydraulics.duty import brake_power, hydraulic_power, total_dynamic_head
+from calc.hydraulics.fittings import fitting, minor_loss
+from calc.hydraulics.friction import hazen_williams, surface, velocity
+from calc.hydraulics.well import expected_drawdown
 from calc.units import magnitude, quantity
-from calc.well import expected_drawdown
 from fieldbook.quantities.convert import as_quantity
 from fieldbook.watch.planner.known import Known, known, unknown
 
 if TYPE_CHECKING:
-    from calc.pump import OperatingPoint
+    from calc.hydraulics.pump import OperatingPoint
     from calc.units import Quantity
     from fieldbook.watch.planner.candidates import Candidate
     from fieldbook.watch.planner.duty import Duty

@@ -11,8 +11,8 @@ from fieldbook.quantities.convert import as_quantity
 from fieldbook.record.entry import Entry, Origin, Value
 from fieldbook.record.job import Job
 from fieldbook.record.string import LENGTHS, string_pieces
-from fieldbook.watch.couplings import USUAL_JOINT_FT
-from fieldbook.watch.line import Line, line_of
+from fieldbook.watch.state.couplings import USUAL_JOINT_FT
+from fieldbook.watch.state.drop_line import Line, line_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict, judge
-from calc.cooling import judge_cooling, least_cooling_velocity
 from calc.errors import CalcError
+from calc.hydraulics.cooling import judge_cooling, least_cooling_velocity
 from calc.units import magnitude
-from fieldbook.watch.facts import Facts
-from fieldbook.watch.links import CAUTION_SHARE
+from fieldbook.watch.lift.load_path import CAUTION_SHARE
+from fieldbook.watch.state.facts import Facts
 
 if TYPE_CHECKING:
     from calc.units import Quantity

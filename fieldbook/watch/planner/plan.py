@@ -7,8 +7,6 @@ from typing import TYPE_CHECKING
 
 from calc.check import Verdict, worst
 from fieldbook.watch.answered import answered
-from fieldbook.watch.moment import moment
-from fieldbook.watch.pieces import StringRecord
 from fieldbook.watch.planner.anchors import Anchor, anchors
 from fieldbook.watch.planner.candidates import Candidate, candidates
 from fieldbook.watch.planner.deepest import Limit, governing_limit, limits
@@ -19,6 +17,8 @@ from fieldbook.watch.planner.setting import Room, room_in, wanted_setting
 from fieldbook.watch.planner.supply import Supply, supply_for
 from fieldbook.watch.planner.time_taken import TimeTaken, time_taken
 from fieldbook.watch.planner.trial import Bench, Trial
+from fieldbook.watch.state.position import moment
+from fieldbook.watch.state.string import StringRecord
 
 if TYPE_CHECKING:
     from collections.abc import Collection
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.job import Job
     from fieldbook.watch.planner.known import Known
-    from fieldbook.watch.service import Gross
+    from fieldbook.watch.pressure.service import Gross
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from calc.units import magnitude, quantity
-from fieldbook.watch.bottom import bottom
-from fieldbook.watch.facts import Facts, of_entry
 from fieldbook.watch.planner.known import Known, known, unknown
+from fieldbook.watch.state.facts import Facts, of_entry
+from fieldbook.watch.state.well_bottom import bottom
 
 if TYPE_CHECKING:
     from calc.units import Quantity

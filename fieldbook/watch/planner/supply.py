@@ -6,11 +6,11 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from calc.cable import voltage_drop
+from calc.electric.cable import voltage_drop
+from calc.electric.wire import Stranding, resistance_of, wire_sizes
 from calc.units import magnitude, quantity
-from calc.wire import Stranding, resistance_of, wire_sizes
-from fieldbook.watch.facts import Facts
 from fieldbook.watch.planner.known import Known, known, unknown
+from fieldbook.watch.state.facts import Facts
 
 if TYPE_CHECKING:
     from calc.units import Quantity

@@ -8,17 +8,17 @@ from typing import TYPE_CHECKING
 from calc.check import Check, Verdict, governing, worst
 from calc.units import magnitude
 from fieldbook.watch.answered import answered, answered_or
-from fieldbook.watch.draining import Draining
-from fieldbook.watch.facts import Facts
-from fieldbook.watch.lift import Lift, lift, no_lift
-from fieldbook.watch.moment import Moment, intake_depth, moment
-from fieldbook.watch.pieces import StringRecord, string_record
+from fieldbook.watch.draining.draining import Draining
+from fieldbook.watch.lift.lift import Lift, lift, no_lift
 from fieldbook.watch.planner.hung import Hung
-from fieldbook.watch.pressure import pressure
-from fieldbook.watch.rigging import REEL, rigging
-from fieldbook.watch.served import served
-from fieldbook.watch.service import service
-from fieldbook.watch.window import window
+from fieldbook.watch.pressure.pressure import pressure
+from fieldbook.watch.pressure.pull_in_service import served
+from fieldbook.watch.pressure.service import service
+from fieldbook.watch.state.facts import Facts
+from fieldbook.watch.state.position import Moment, intake_depth, moment
+from fieldbook.watch.state.rigging import REEL, rigging
+from fieldbook.watch.state.string import StringRecord, string_record
+from fieldbook.watch.well.hose_limits import window
 
 if TYPE_CHECKING:
     from calc.units import Quantity

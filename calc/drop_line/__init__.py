@@ -1,0 +1,1 @@
+"""The hanging string: weights, strengths, stretch and length."""

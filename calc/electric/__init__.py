@@ -1,0 +1,1 @@
+"""The motor's supply: unbalance, cable, wire and insulation."""

@@ -1,0 +1,1 @@
+"""The lift path, its gauge and ropes, and the power lines near it."""

@@ -1,0 +1,1 @@
+"""Water: pressure, friction, pump, well, tank and chlorine."""

@@ -1,0 +1,1 @@
+"""Dialogs: questions that must be answered before the screen goes on."""

@@ -1,0 +1,1 @@
+"""A form and its fields: text, choices, paths, and what each accepts."""

@@ -1,0 +1,75 @@
+"""A field for typing one quantity."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.message import Message
+
+from fieldbook.app.forms.still_input import StillInput
+
+if TYPE_CHECKING:
+    from textual import events
+
+    from fieldbook.quantities.definition import Definition
+
+
+class Field(StillInput):
+    """A field for typing; in an empty number field `=` and `-` are the form's."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "app.focus_previous", "Field above", show=False),
+        Binding("down", "app.focus_next", "Field below", show=False),
+    ]
+
+    @dataclass
+    class Key(Message):
+        """`=` or `-` was pressed in an empty number field."""
+
+        field: Field
+        key: str
+
+    def __init__(self, definition: Definition, *, offers: tuple[str, ...] = ()) -> None:
+        """A field for one quantity.
+
+        Args:
+            definition: The quantity.
+            offers: Words that a digit writes into the field while it is empty and no more is typed.
+        """
+        # Initials that stand there are somebody's: what another one types takes their place.
+        whose = definition.name == "initials"
+        super().__init__(compact=True, select_on_focus=whose, max_length=400)
+        self._figure = not definition.is_words or definition.dimension == "time of day"
+        # A minus may begin a figure only where less than zero is no nonsense.
+        negative = definition.at_least is None and definition.above is None
+        self._keys = ("=",) if negative else ("=", "-")
+        self._offers = offers
+        self._picked = ""  # the digit whose words were written by the key before this one
+
+    async def _on_key(self, event: events.Key) -> None:
+        """Let the form have `=` and `-`, and let a digit choose, where nothing is typed yet.
+
+        A digit that more is typed behind was no choice: "2 joints" can be typed straight.
+        """
+        character = event.character or ""
+        picked, self._picked = self._picked, ""
+        if self.app.guard.bounces(character):
+            pass
+        elif not self.value and self._figure and character in self._keys:
+            self.post_message(self.Key(self, character))
+        elif not self.value and character.isdecimal() and 0 < int(character) <= len(self._offers):
+            self._write(self._offers[int(character) - 1])
+            self._picked = character
+        else:
+            if picked and event.is_printable:
+                self._write(picked)
+            await super()._on_key(event)
+            return
+        event.stop()
+        event.prevent_default()
+
+    def _write(self, text: str) -> None:
+        self.value = text
+        self.cursor_position = len(text)

@@ -1,0 +1,1 @@
+"""The panels of the walk: step, holds, stops, limits, well and trace."""

@@ -1,0 +1,111 @@
+"""The step on screen: what it is, what to do, and what can hurt."""
+
+from __future__ import annotations
+
+import shlex
+from typing import TYPE_CHECKING
+
+from fieldbook.app.walk.style import is_short
+from fieldbook.app.widgets.lines import Lines
+from fieldbook.app.widgets.row_view import Line
+from fieldbook.walk.states import State
+from fieldbook.watch.depth import reconcile as depth
+
+if TYPE_CHECKING:
+    from fieldbook.record.entry import Entry
+    from fieldbook.walk.definition.steps import Step
+
+_END = (
+    "Next, the office makes sheet, bill and tables, to be printed:\n"
+    "  fieldbook jobfile {number} --out files\n"
+    "{late}v reads the log, q goes back to the shelf."
+)
+_LATE = "What comes later: Esc, a. It stands as later.\n"
+_FAILING = "a stop is no yes. Read again, or Esc, r: pass it by name"
+_FEW = 4  # lines of a form that leave room for what to do on the shortest screen
+_ROWS_FOR_BOTH = 36
+"""Of a screen that has room for what to do and for each way of knowing the depth."""
+_STATES = {"DANGER": "danger", "WARNING": "caution", "CAUTION": "caution", "NOTICE": ""}
+
+
+class StepCard(Lines):
+    """The words of one step: its title, what to do, what can hurt, what it waits for."""
+
+    def show_end(self, number: str, seal: Entry | None) -> None:
+        """Show that the walk is at its end, and what comes next.
+
+        Args:
+            number: Of the job.
+            seal: Its newest seal; None where it was passed over.
+        """
+        late = _LATE if seal is not None else ""
+        end = _END.format(number=shlex.quote(number) if number else "JOB", late=late)
+        told = [Line("Every step is done", "title"), Line(end)]
+        if seal is not None:
+            told.insert(1, Line(f"SEALED {seal.time:%Y-%m-%d %H:%M} by {seal.by}", "title"))
+        self.say_lines(told)
+
+    def show_step(
+        self,
+        step: Step,
+        state: State | None,
+        aside: str,
+        *,
+        written: bool,
+        barred: bool,
+        from_paper: bool,
+        failing: bool,
+        against: str = "",
+    ) -> None:
+        """Show a step.
+
+        Args:
+            step: The step.
+            state: How far it is.
+            aside: What is to be compared.
+            written: Whether its form says already what it must.
+            barred: Whether something else stands in the place of the form.
+            from_paper: Whether what is entered was written down before.
+            failing: Whether its last entry was no yes, for a check says stop.
+            against: What a figure says against its yes, and what to do.
+        """
+        short = is_short(self.screen.size)
+        # What is done, repeats or has happened needs no telling where a long form needs the room.
+        long = len(step.asks) > _FEW
+        done = state is not None and not state.is_open
+        known = done or from_paper or (bool(step.repeat) and state is State.UNDER_WAY)
+        # The ways of knowing the depth stand below, each with what it says, and want its room.
+        ways = depth.NAME in step.checks and self.screen.size.height < _ROWS_FOR_BOTH
+        mark = f"  ({state})" if state is not None and state is not State.TO_DO else ""
+        told = [Line(f"{step.title}{mark}", "title")]
+        if not barred and not ways and not (short and known and long):
+            told.append(Line(step.do))
+        told.append(Line(aside))
+        if (caution := step.caution) is not None and not (short and barred):
+            told.append(Line(f"{caution.word}: {caution.text}", _STATES[caution.word]))
+        if failing:
+            told.append(Line(f"HOLD {step.hold}: {_FAILING}", "stop"))
+        elif against:
+            told.append(Line(f"HOLD {step.hold} waits. {against}", "stop"))
+        elif not barred:
+            words = _hold(step, state, written=written, from_paper=from_paper)
+            told.append(Line(words, "hold"))
+        self.say_lines(told)
+
+
+def _hold(step: Step, state: State | None, *, written: bool, from_paper: bool) -> str:
+    """What a hold point waits for, and what Enter does about it now."""
+    if step.hold is None:
+        return ""
+    if step.each_entry_is_the_yes:
+        seen = "; not witnessed for all of it" if state is State.NOT_WITNESSED else ""
+        yes = f"saving says {step.each_entry_says}{seen}"
+        return f"HOLD {step.hold}: {'saved from paper, not witnessed' if from_paper else yes}"
+    if state is not None and not state.is_open:
+        return f"HOLD {step.hold}: {'released' if state is State.DONE else state}"
+    yes = f"{' or '.join(step.release)} says yes"
+    if not step.asks:
+        return f"HOLD {step.hold}: Enter, then {yes}"
+    if written and step.records != "done":
+        return f"HOLD {step.hold}: saved; Esc, r: {yes}"
+    return f"HOLD {step.hold}: fill in, then {yes}"

@@ -1,0 +1,1 @@
+"""Screens of one job beside the walk, and help."""

@@ -1,0 +1,208 @@
+"""The lift check: may I lift this, and with which reading do I stop."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.screen import Screen
+
+from fieldbook.app.screens.load_path_text import TITLE, chain
+from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.widgets.literal import Literal
+from fieldbook.quantities.convert import show
+from fieldbook.quantities.safety import SAFETY
+from fieldbook.watch.bands import band_words
+from fieldbook.watch.lift.verdict import is_read
+from fieldbook.watch.text import check_words, out_words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from textual.app import ComposeResult
+
+    from fieldbook.app.session import Session
+    from fieldbook.watch.lift.lift import Loads
+    from fieldbook.watch.state.position import Moment
+    from fieldbook.watch.watcher import Look
+
+_ACTS = (
+    Act("s", "as it stands", "as_it_stands"),
+    Act("f", "line full", "full"),
+    Act("d", "line drained", "drained"),
+    Act("+", "one more out", "more"),
+    Act("-", "one less out", "less"),
+    Act("j", "every joint", "every"),
+    Act("Esc", "back", "back"),
+)
+_OF_JOINTS = frozenset({"more", "less", "every"})
+
+
+class LiftScreen(Screen[None]):
+    """Loads, readings and every link, the weakest marked."""
+
+    DEFAULT_CSS = """
+    LiftScreen {
+        & #verdict { padding: 0 1; text-style: bold; }
+        & VerticalScroll { height: 1fr; padding: 0 1; }
+        & .link { text-wrap: nowrap; text-overflow: ellipsis; }
+    }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,q,l", "back", "Back"),
+        Binding("s", "as_it_stands", "As it stands"),
+        Binding("f", "full", "Take the line as full"),
+        Binding("d", "drained", "Take the line as drained"),
+        Binding("plus,equals_sign", "more", "One more joint out"),
+        Binding("minus", "less", "One less joint out"),
+        Binding("j", "every", "Every joint by itself, or the weakest of them"),
+    ]
+
+    def __init__(self, session: Session) -> None:
+        """Check the job of `session`."""
+        super().__init__()
+        self._session = session
+        self._joints: int | None = None
+        self._drained: bool | None = None
+        self._every = False
+
+    def compose(self) -> ComposeResult:
+        """Verdict, the rest to scroll, the acts."""
+        yield Literal("", id="verdict")
+        yield VerticalScroll()
+        yield Acts(act for act in _ACTS if self.check_action(act.action, ()))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool:
+        """A hose has no joints to ask about."""
+        del parameters
+        return action not in _OF_JOINTS or self._session.job.text("job", "line") != "hose"
+
+    async def on_mount(self) -> None:
+        """Check."""
+        await self._check()
+
+    async def _check(self) -> None:
+        if self._joints is None and self._drained is None:
+            look = self._session.look()
+        else:
+            look = self._session.look_if(joints_out=self._joints, drained=self._drained)
+        check = look.lift.check
+        case = f"   ASKED FOR: {asked}" if (asked := self._case(look.now)) else ""
+        self.query_one("#verdict", Literal).say(
+            f"LIFT: {check.verdict.value.upper()}   {out_words(look.now)}{case}",
+            check.verdict.value,
+        )
+        place = self.query_one(VerticalScroll)
+        await place.remove_children()
+        await place.mount_all(_lines(look, every=self._every))
+        place.focus()
+
+    def _case(self, now: Moment) -> str:
+        words = []
+        if self._joints is not None:
+            whole = len(now.record.joint_ends)
+            joints = f"{whole - self._joints} joints in" if now.counted_in else ""
+            words.append(joints or f"{self._joints} joints out")
+        if self._drained is not None:
+            words.append("line drained" if self._drained else "line full")
+        return ", ".join(words)
+
+    async def action_as_it_stands(self) -> None:
+        """As the job stands."""
+        self._joints = self._drained = None
+        await self._check()
+
+    async def action_full(self) -> None:
+        """Take the line as full."""
+        self._drained = False
+        await self._check()
+
+    async def action_drained(self) -> None:
+        """Take the line as drained."""
+        self._drained = True
+        await self._check()
+
+    async def action_more(self) -> None:
+        """Ask with one more joint out."""
+        await self._shift(1)
+
+    async def action_less(self) -> None:
+        """Ask with one less joint out."""
+        await self._shift(-1)
+
+    async def action_every(self) -> None:
+        """Show every joint by itself, or only the weakest of them."""
+        self._every = not self._every
+        await self._check()
+
+    async def _shift(self, by: int) -> None:
+        now = self._session.look().now
+        at = self._joints if self._joints is not None else now.joints_out
+        self._joints = min(max(at + by, 0), max(len(now.record.joint_ends), 0))
+        await self._check()
+
+    def action_back(self) -> None:
+        """Back to where we were."""
+        self.dismiss(None)
+
+
+def _at_the_hook(look: Look) -> str:
+    """The hook load that the reading never to pass stands for: a gauge may show another figure."""
+    limit = look.lift.limit
+    if limit is None or look.readings.never_of != look.lift.limit_of:
+        return ""
+    return f", {show(limit, 'lbf')} at the hook"
+
+
+def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
+    check, told = look.lift.check, look.readings
+    if is_read(check):
+        yield Literal(check.governs.capitalize(), classes=check.verdict.value)
+    if check.missing:
+        yield Literal(f"MISSING: {', '.join(check.missing)}", classes="unknown")
+    if look.lift.loads is not None:
+        yield from _loads(look.lift.loads)
+    yield Literal(f"Line: {look.draining.words}")
+    yield from _in_service(look)
+    full, drained = band_words(told.expect_full), band_words(told.expect_drained)
+    yield Literal(f"Gauge, to expect: {full} full, {drained} drained")
+    if look.now.outside is not None and told.expect_full is not None:
+        yield Literal(f"  with {look.now.outside.words}")
+    never = show(told.never, "lbf") if told.never is not None else "unknown"
+    of = f"  ({told.never_of}{_at_the_hook(look)})" if told.never_of else ""
+    yield Literal(f"Gauge, NEVER PASS: {never}{of}", classes="title")
+    if told.never_needs:
+        yield Literal(f"  needs {', '.join(told.never_needs)}", classes="unknown")
+    yield from _path(look, every=every)
+    if check.note:
+        yield Literal(f"Note: {check.note}", classes="muted")
+    for words in SAFETY:
+        yield Literal(words, classes="caution")
+
+
+def _in_service(look: Look) -> Iterator[Literal]:
+    if (served := look.lift.served) is not None:
+        yield Literal(f"Pull in service: {check_words(served)}", classes=served.verdict.value)
+
+
+def _path(look: Look, *, every: bool) -> Iterator[Literal]:
+    """The gauge and every link, and what the weakest link rests on."""
+    if look.lift.links:
+        yield Literal(TITLE, classes="title")
+    for row in chain(look.lift.links, read=look.readings.check, every=every):
+        yield Literal(row.text, classes=f"link {row.check.verdict.value}")
+    weakest = look.lift.chain
+    if weakest.formula:
+        source = f"  Limit: {weakest.source}." if weakest.source else ""
+        yield Literal(f"Weakest by: {weakest.formula}.{source}", classes="muted")
+
+
+def _loads(loads: Loads) -> Iterator[Literal]:
+    yield Literal(
+        f"Hook load, {loads.water}: {show(loads.full, 'lbf')} full,"
+        f" {show(loads.drained, 'lbf')} drained; {show(loads.design, 'lbf')} full in a dry well"
+    )
+    yield Literal(
+        f"Worst still possible: {show(loads.worst, 'lbf')} ({loads.worst_case})", classes="title"
+    )

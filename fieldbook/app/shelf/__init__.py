@@ -1,0 +1,1 @@
+"""The shelf of jobs, what is due, and the wells."""

@@ -1,0 +1,1 @@
+"""Colours, state marks and screen sizes."""

@@ -1,0 +1,55 @@
+"""Which keys act on the walk now: in a field the letters are text, outside it they act."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.app.forms.choice import Choice
+from fieldbook.app.widgets.action_list import Act
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from textual.widget import Widget
+
+    from fieldbook.app.forms.form import Form
+    from fieldbook.walk.definition.steps import Step
+
+_NEXT = Act("Enter:", "next, empty line: save", "save")
+_CHOOSE = Act("Choose:", "left, right, first letter or digit  Enter: next", "save")
+_AT_A_JOINT = (Act("=", "same again", "same_again"), Act("-", "strike last", "strike"))
+_LEAVE = Act("Esc:", "more keys", "leave_field")
+_GO_ON = Act("Enter:", "go on", "go_on")
+_DONE = Act("Enter:", "it is done", "go_on")
+_RELEASE = Act("Enter:", "say who releases it", "go_on")
+_SEAL = Act("Enter:", "seal the log", "go_on")
+_OTHER_STEPS = (Act("PgUp:", "step before", "earlier"), Act("PgDn:", "step after", "later"))
+_AT_THE_END = (Act("v:", "log", "log"), Act("q:", "shelf", "shelf"), _OTHER_STEPS[0])
+
+
+def acts_now(step: Step | None, form: Form | None, focused: Widget | None) -> Iterator[Act]:
+    """The keys that act now, in the order of the work.
+
+    Args:
+        step: The step on screen; None at the end of the walk.
+        form: Its form, unless something stands in its place.
+        focused: What has the focus.
+    """
+    if focused is not None:
+        yield _CHOOSE if isinstance(focused, Choice) else _NEXT
+        at_a_joint = step is not None and step.repeat and "joint_length" in step.asks
+        if at_a_joint and not isinstance(focused, Choice):
+            yield from _AT_A_JOINT
+        yield _LEAVE
+    elif step is None:
+        yield from _AT_THE_END
+    else:
+        yield _GO_ON if form is None or form.lines else _act_of(step)
+        yield from _OTHER_STEPS
+
+
+def _act_of(step: Step) -> Act:
+    """What Enter does at a step that asks nothing."""
+    if step.records == "seal":
+        return _SEAL
+    return _RELEASE if step.hold is not None else _DONE

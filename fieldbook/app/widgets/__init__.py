@@ -1,0 +1,1 @@
+"""Widgets that know nothing of wells: rows, lines, lists, bars and keys."""

@@ -1,0 +1,43 @@
+"""The line of the keys that act now, each with what it does; the mouse does it too."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.app.widgets.literal import Literal
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from textual import events
+
+    from fieldbook.app.widgets.action_list import Act
+
+_BETWEEN = "  "
+
+
+class KeyLine(Literal):
+    """Acts one after the other, each only as wide as its words."""
+
+    DEFAULT_CSS = "KeyLine { padding: 0 1; color: $muted; }"
+
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 - Textual's word
+        """No key acts yet."""
+        super().__init__("", id=id)
+        self._acts: tuple[Act, ...] = ()
+
+    def offer(self, acts: Iterable[Act]) -> None:
+        """Show `acts`."""
+        self._acts = tuple(acts)
+        self.say(_BETWEEN.join(act.text for act in self._acts))
+
+    async def on_click(self, event: events.Click) -> None:
+        """Do what was clicked on; between two acts, what stands left of the mouse."""
+        event.stop()
+        offset = event.get_content_offset(self)
+        at = 0
+        for act in self._acts:
+            at += len(act.text) + len(_BETWEEN)
+            if offset is not None and offset.x < at:
+                await self.screen.run_action(act.action)
+                return

@@ -1,0 +1,57 @@
+"""`fieldbook` and `fieldbook demo`: the app itself."""
+
+from __future__ import annotations
+
+import signal
+import sys
+from typing import TYPE_CHECKING
+
+from fieldbook.app import run
+from fieldbook.cli.errors import CannotGoOn
+from fieldbook.cli.home import home_of
+from fieldbook.cli.scratch import scratch_folder
+from fieldbook.store.shelf.home import Home
+
+if TYPE_CHECKING:
+    import argparse
+
+
+def open_app(given: argparse.Namespace) -> int:
+    """Open the app on the book's home."""
+    _take_terminal()
+    run(home_of(given), may_choose=Home.may_be_chosen(given.home))
+    return 0
+
+
+def demo(given: argparse.Namespace) -> int:
+    """Open the app on a scratch copy of the sample jobs, or on the one that --home names."""
+    _take_terminal()
+    if given.home is not None:
+        home = home_of(given)
+        if not home.jobs_folder.exists():
+            _build(home)
+        run(home, demo=True)
+        return 0
+    with scratch_folder() as scratch:
+        home = Home(scratch)
+        _build(home)
+        run(home, demo=True)
+    return 0
+
+
+def _build(home: Home) -> None:
+    """Record the sample jobs, and show how far that is."""
+    # The app opens without either.
+    from fieldbook.cli.progress import progress  # noqa: PLC0415
+    from fieldbook.office.samples import build_shelf  # noqa: PLC0415
+
+    with progress("sample jobs") as told:
+        build_shelf(home, told=told)
+
+
+def _take_terminal() -> None:
+    """Go on in a terminal alone, and end when it is closed, whatever began this program ignores."""
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise CannotGoOn("the app needs a terminal; `fieldbook --help` lists what does not")
+    if hasattr(signal, "SIGHUP"):  # there is none on Windows
+        signal.signal(signal.SIGHUP, signal.SIG_DFL)

@@ -1,0 +1,1 @@
+"""Tables, bill, JSON and the job file; shelves at an address."""

@@ -1,0 +1,1 @@
+"""The regulator's facts, by locality."""

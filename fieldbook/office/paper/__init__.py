@@ -1,0 +1,1 @@
+"""The walk and the lift check on paper."""

@@ -1,0 +1,1 @@
+"""Reports over many jobs: what is due, and each well over the years."""

@@ -1,0 +1,231 @@
+"""Who answered for what: holds, stops passed, steps passed over, strikes, signatures."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.office.reports.due import WHAT
+from fieldbook.office.sheet.inside import DESCRIBES
+from fieldbook.office.sheet.markup import Child, element
+from fieldbook.office.sheet.parts import day_and_time, section, table
+from fieldbook.record.promised import promised
+from fieldbook.walk.entry.entry_words import afterwards_words, title_of, words_of
+from fieldbook.walk.entry.from_paper import is_afterwards
+from fieldbook.walk.states import State, releasing
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from xml.etree.ElementTree import Element
+
+    from fieldbook.office.sheet.context import Account
+    from fieldbook.record.entry import Entry
+    from fieldbook.walk.definition.steps import Step
+
+_AFTERWARDS = "recorded afterwards, hold not witnessed"
+
+
+def holds(account: Account) -> Element | None:
+    """Every hold point of the walk, and who released it or passed it by name."""
+    steps = [step for step in account.stand.steps if step.hold is not None]
+    rows = [
+        *(_hold(account, step) for step in steps),
+        *_not_told(account),
+        *_other_holds(account),
+    ]
+    heads = ("#HP", "Hold point", "Stands", "By", "@As", "@When", "Words")
+    return section("Hold points", table(heads, rows)) if rows else None
+
+
+def _hold(account: Account, step: Step) -> list[Child]:
+    state = account.stand.states[step.id]
+    number: list[Child] = [str(step.hold), step.title]
+    if step.each_entry_is_the_yes:
+        return [*number, *_each_entry(account, step, state)]
+    entry = _answer(account, step, state)
+    if state.is_open or entry is None:
+        return [*number, element("strong", "NOT RELEASED"), "", "", "", ""]
+    stands = "passed by name" if state is State.PASSED_BY_NAME else "released"
+    return [
+        *number, stands, _by(entry), entry.text("role"), day_and_time(entry.time), _reasons(entry),
+    ]  # fmt: skip
+
+
+def _not_told(account: Account) -> Iterator[list[Child]]:
+    """Holds of the company's own of which a sealed log says nothing."""
+    for step in account.stand.not_told:
+        if step.hold is not None:
+            words = "added since the seal, or not asked"
+            yield [str(step.hold), step.title, words, "", "", "", ""]
+
+
+def _other_holds(account: Account) -> Iterator[list[Child]]:
+    """Yeses to steps that this walk does not have, such as those of a company's own."""
+    known = {step.id for step in account.stand.steps}
+    for e in account.job.live("hold"):
+        if e.text("step") not in known:
+            yield ["", e.text("step"), "released", _by(e), e.text("role"), day_and_time(e.time),
+                   _reasons(e)]  # fmt: skip
+
+
+def _by(entry: Entry) -> str:
+    return " and ".join(word for word in (entry.by, entry.text("witness")) if word)
+
+
+def _answer(account: Account, step: Step, state: State) -> Entry | None:
+    job = account.job
+    if state is not State.PASSED_BY_NAME:
+        given = [entry for entry in job.live("hold") if entry.text("step") == step.id]
+        return releasing(step, given, account.stand.holders.get(step.id, ""))
+    passed = [e for e in job.live("passed_over") if e.text("step") == step.id]
+    return passed[-1] if passed else None
+
+
+def _each_entry(account: Account, step: Step, state: State) -> list[Child]:
+    """A hold that every entry of its step releases, as at every joint."""
+    entries = [e for e in account.job.live(step.records) if _is_of(step, e)]
+    if not entries:
+        answer = _answer(account, step, state) if not state.is_open else None
+        if answer is not None:
+            when = day_and_time(answer.time)
+            return ["passed by name", answer.by, answer.text("role"), when, _reasons(answer)]
+        return [element("strong", "NOT RELEASED"), "", "", "", ""]
+    late = sum(map(is_afterwards, entries))
+    words = f"{late} of them {_AFTERWARDS}" if late else ""
+    who = ", ".join(dict.fromkeys(entry.by for entry in entries))
+    span = " to ".join(dict.fromkeys(day_and_time(e.time) for e in (entries[0], entries[-1])))
+    told = f"{len(entries)} times, with each entry"
+    return [told, who, "", span, element("strong", words) if words else ""]
+
+
+def _is_of(step: Step, entry: Entry) -> bool:
+    return entry.text("step") in ("", step.id) and all(
+        entry.text(name) == word for name, word in step.fixed.items()
+    )
+
+
+def _reasons(entry: Entry) -> Child:
+    told = [entry.text("reason")] if entry.text("reason") else []
+    if relies := entry.text("relies_on"):
+        told.append(f"relies on: {relies}")
+    if held := entry.text("held_by"):
+        told.append(f"held by {held}")
+    if entry.note:
+        told.append(entry.note)
+    if not is_afterwards(entry):
+        return "; ".join(told)
+    return element(
+        "span", element("strong", afterwards_words(entry)), "".join(f"; {word}" for word in told)
+    )
+
+
+def stops(account: Account) -> Element | None:
+    """Stops that stood, and checks that somebody passed by name; every one, in every copy."""
+    entries = [*account.job.live("stop_noted"), *account.job.live("check_passed")]
+    rows = [
+        [
+            day_and_time(e.time),
+            "stop noted" if e.kind == "stop_noted" else "check passed by name",
+            e.text("check"), e.text("share"), e.by, e.text("role"), _reasons(e),
+        ]
+        for e in sorted(entries, key=lambda entry: entry.order)
+    ]  # fmt: skip
+    if not rows:
+        return section("Stops and checks passed", element("p", "None was noted or passed."))
+    heads = ("@When", "What", "Check", "#Share", "By", "As", "Words")
+    return section("Stops and checks passed", table(heads, rows))
+
+
+def passed_over(account: Account) -> Element | None:
+    """Steps passed over, each with its reason."""
+    rows = [
+        [title_of(e, account.walk).partition(", ")[2], _reasons(e), e.by, day_and_time(e.time)]
+        for e in account.job.live("passed_over")
+    ]
+    if not rows:
+        return None
+    return section("Steps passed over", table(("Step", "Reason", "By", "@When"), rows))
+
+
+def strikes(account: Account) -> Element | None:
+    """What was struck, still to be read, with who struck it, when and why."""
+    job = account.job
+    rows = [
+        [element("s", _entry_words(e, account)), e.by, day_and_time(e.time), _struck_by(e, account)]
+        for e in job.entries
+        if not job.is_live(e)
+    ]
+    if not rows:
+        return section("Struck", element("p", "Nothing was struck."))
+    return section("Struck", table(("What was written", "By", "@When", "Struck by"), rows))
+
+
+def _struck_by(entry: Entry, account: Account) -> Child:
+    told = []
+    for striker in account.job.struck_by(entry):
+        why = striker.text("reason") or striker.note
+        now = "" if striker.kind == "strike" else f", corrected: {words_of(striker)}"
+        told.append(f"{striker.by} {day_and_time(striker.time)}{': ' + why if why else ''}{now}")
+    return "; ".join(told)
+
+
+def _entry_words(entry: Entry, account: Account) -> str:
+    return ". ".join(w for w in (title_of(entry, account.walk), words_of(entry)) if w)
+
+
+def changes_of_hands(account: Account) -> Element | None:
+    """Work suspended and resumed, hand-overs, in order."""
+    kinds = ("suspend", "resume", "handover")
+    entries = [entry for kind in kinds for entry in account.job.live(kind)]
+    rows = [
+        [day_and_time(e.time), title_of(e, account.walk), words_of(e), e.by]
+        for e in sorted(entries, key=lambda entry: entry.order)
+    ]
+    if not rows:
+        return None
+    return section("Suspended, resumed, handed over", table(("@When", "What", "Words", "By"), rows))
+
+
+def notes(account: Account) -> Element | None:
+    """Notes, words beside what was described, what is to come, and what of it has come."""
+    kinds = ("note", "follow_up", "answer")
+    entries = [entry for kind in kinds for entry in account.job.live(kind)]
+    entries += [e for kind in DESCRIBES for e in account.job.live(kind) if e.note]
+    told = [
+        (e, e.text("item") or title_of(e, account.walk),
+         "; ".join(word for word in (e.text("outcome"), e.note) if word),
+         e.text("due") or e.text("done_on"))
+        for e in entries
+    ]  # fmt: skip
+    # What sample and licence promised is written nowhere else a second time.
+    told += [
+        (p.entry, WHAT[p.kind], p.words, p.due)
+        for p in promised(account.job)
+        if p.kind != "follow_up"
+    ]
+    if not told:
+        return None
+    rows: list[list[Child]] = [
+        [day_and_time(e.time), what, words, day, e.by]
+        for e, what, words, day in sorted(told, key=lambda row: row[0].order)
+    ]
+    heads = ("@When", "What", "Words", "@Due or done", "By")
+    return section("Notes and what is to come", table(heads, rows))
+
+
+def signatures(account: Account) -> Element:
+    """Who signed in the log, and lines for a pen."""
+    rows = [
+        [e.by, e.text("role"), day_and_time(e.time), e.note] for e in account.job.live("signature")
+    ]
+    signed: Child = (
+        table(("Signed in the log", "As", "@When", "Words"), rows)
+        if rows
+        else element("p", element("strong", "NOT SIGNED"), " in the log.")
+    )
+    pen = element("div", *_pen_lines(), class_="pen")
+    return section("Signatures", signed, pen, class_="end")
+
+
+def _pen_lines() -> Iterator[Element]:
+    for who in ("For the crew", "Owner", "Date"):
+        yield element("div", element("span", who))

@@ -1,0 +1,251 @@
+"""The top of the sheet: whose job it is, whether it is sealed, what to know before reading on."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from fieldbook.office.sheet.drawing import SHORT, TALL, draw
+from fieldbook.office.sheet.markup import Child, element
+from fieldbook.office.sheet.parts import (
+    LINE_WORDS,
+    bullets,
+    day_and_time,
+    facts,
+    notice,
+    said,
+    section,
+)
+from fieldbook.office.sheet.well_picture import picture_of
+from fieldbook.quantities.definition import definition
+from fieldbook.quantities.figures import figure
+from fieldbook.walk.definition.steps import PHASES
+from fieldbook.walk.entry.entry_words import title_of, words_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from xml.etree.ElementTree import Element
+
+    from fieldbook.office.sheet.context import Account
+    from fieldbook.record.entry import Entry
+    from fieldbook.record.job import Job
+
+_MOST_LISTED = 8
+
+
+def front(account: Account) -> list[Child]:
+    """Title, seal, warnings and the summary."""
+    return [_title(account), _seal(account), *_warnings(account), _summary(account)]
+
+
+def title_words(account: Account) -> str:
+    """The job's number and title, as the head and the foot of the sheet call it."""
+    job = account.job
+    return " ".join(w for w in (job.text("job", "job_number"), job.text("job", "job_title")) if w)
+
+
+def days_of(account: Account) -> str:
+    """The first and the last day on which something was recorded before the seal."""
+    seal = account.seal.seal
+    until = [e for e in account.job.entries if seal is None or e.order <= seal.order]
+    days = sorted({f"{entry.time:%Y-%m-%d}" for entry in until})
+    return " to ".join(dict.fromkeys((days[0], days[-1]))) if days else "nothing recorded"
+
+
+def _title(account: Account) -> Element:
+    job = account.job
+    work, line = job.text("job", "work"), job.text("job", "line")
+    copy = "Customer's copy" if account.for_customer else "Office copy"
+    whose = [element("span", line) for line in account.letterhead]
+    return element(
+        "header",
+        element("div", *whose, class_="letterhead") if whose else None,
+        element("p", f"Record of work on a water well · {copy}", class_="over"),
+        element(
+            "h1",
+            element("span", job.text("job", "job_number") or "no number", class_="number"),
+            " ",
+            job.text("job", "job_title") or job.text("job", "owner"),
+        ),
+        element(
+            "p",
+            " · ".join(w for w in (work, LINE_WORDS.get(line, line), days_of(account)) if w),
+            class_="under",
+        ),
+    )
+
+
+def _seal(account: Account) -> Element:
+    stand = account.seal
+    if stand.seal is None:
+        words = "Nothing on this sheet is final: the record can still grow."
+        return element("div", element("strong", "NOT SEALED"), " ", words, class_="seal open")
+    words = f"Sealed {day_and_time(stand.seal.time)} by {stand.seal.by}"
+    hashed = element("code", *_in_groups(stand.hash), class_="hash")
+    if stand.damage:
+        return element(
+            "div",
+            element("strong", "SEALED, AND DAMAGED SINCE"),
+            element("p", f"{words}. The log is not what was sealed: see below."),
+            hashed,
+            class_="seal open",
+        )
+    how = "SHA-256 over the seal, naming the last line of every log: fieldbook verify tells it."
+    told = element("small", how)
+    return element("div", element("strong", words), hashed, told, class_="seal")
+
+
+def _in_groups(digits: str) -> list[Child]:
+    """The whole hash, eight digits at a time, so that it can be read out and compared."""
+    return [" ".join(digits[at : at + 8] for at in range(0, len(digits), 8))]
+
+
+def _warnings(account: Account) -> Iterator[Child]:
+    stand, seal = account.stand, account.seal
+    if seal.damage:
+        told = [str(problem) for problem in seal.damage]
+        yield notice("DAMAGE FOUND", bullets([*told, *_uncovered(account), *seal.lost]))
+    if seal.clashes:
+        yield notice("LOGS DISAGREE", bullets(seal.clashes))
+    if told := _after_the_seal(account):
+        yield notice("AFTER THE SEAL", _short(told, account))
+    if stand.open_holds and account.walk.steps:
+        words = "; ".join(step.title for step in stand.open_holds)
+        yield notice("HOLDS NOT RELEASED", element("p", words))
+    if stand.unwitnessed:
+        yield notice(
+            "RECORDED AFTERWARDS",
+            element("p", f"{stand.unwitnessed} entries: nobody witnessed the hold they stand for."),
+        )
+    if account.counts.problems:
+        yield notice("COUNTS DO NOT AGREE", bullets(account.counts.problems))
+    if seal.jumps:
+        yield notice("CLOCK WENT BACK", _short([str(problem) for problem in seal.jumps], account))
+
+
+def _after_the_seal(account: Account) -> list[str]:
+    """What came after the seal, in this copy's words."""
+    seal = account.seal
+    if seal.seal is None:
+        return []
+    # As this copy has them: the disk has the words that it leaves out too.
+    shown = (account.job.get(e.id) for e in seal.after)
+    return [
+        f"{day_and_time(e.time)} {e.by}: {title_of(e, account.walk)}. {_words_after(e)}".rstrip()
+        for e in shown
+        if e is not None and (not seal.damage or e.order > seal.seal.order)
+    ]
+
+
+def _uncovered(account: Account) -> list[str]:
+    """What a broken seal no longer vouches for, though it was made before it."""
+    seal = account.seal.seal
+    before = sum(1 for e in account.seal.after if seal is not None and e.order < seal.order)
+    return [f"{before} entries made before the seal are no longer covered by it"] if before else []
+
+
+def _words_after(entry: Entry) -> str:
+    """What an entry after the seal says; of a file only its name, for the file itself is told."""
+    if entry.kind != "attachment":
+        return words_of(entry)
+    return ", ".join(filter(None, (entry.text("file_title"), entry.note)))
+
+
+def _short(words: list[str], account: Account) -> Element:
+    """The first of many; the events list them all, and the customer is not sent those."""
+    shown: list[Child] = list(words[:_MOST_LISTED])
+    if len(words) > _MOST_LISTED:
+        rest = ": ask us for the whole list" if account.for_customer else ", in events.csv"
+        shown.append(f"and {len(words) - _MOST_LISTED} more{rest}")
+    return bullets(shown)
+
+
+def _summary(account: Account) -> Element:
+    job = account.job
+    who = said(job, "job", ("owner", "payer", "site", "well_name"))
+    where = ", ".join(t for n in ("latitude", "longitude") if (t := job.text("job", n)))
+    who.append(("Position", f"{where} (WGS 84)" if where else None))
+    who += said(job, "permit", ("permit_number", "licence", "person_in_charge"))
+    who += said(job, "job", ("access",))
+    done: list[tuple[str, Child]] = [*said(job, "job", ("complaint",))]
+    done += [("Cause", c) for _, c in said(job, "finding", ("cause",))]
+    done += [("Found", e.text("finding")) for e in job.live("finding") if "cause" in e.values][-1:]
+    done += [("Out", _moved(account, "out")), ("In", _moved(account, "in"))]
+    done += _setting(job)
+    done += [("Water", _levels(account)), ("Stands", _stands(account))]
+    crews = [e.text("crew") for e in job.live("arrival") if e.text("crew")]
+    done.append(("Crew", "; ".join(dict.fromkeys(crews))))
+    told = element(
+        "div", element("h3", "Whose and where"), facts(who), element("h3", "In short"), facts(done)
+    )
+    return section("Summary", element("div", told, _drawing(account), class_="drawn"))
+
+
+def _setting(job: Job) -> list[tuple[str, Child]]:
+    """How deep the pump was set; until the crew has agreed on that, how deep it is to be."""
+    chosen, agreed = (job.value(kind, "setting_depth") for kind in ("setting", "depth"))
+    if chosen is None:
+        return []
+    kind, depth = ("setting", chosen) if agreed is None else ("depth", agreed)
+    label = "Setting planned" if agreed is None else definition("setting_depth").label
+    datum = job.text(kind, "datum") or job.text("well", "datum") or "a datum not named"
+    return [(label, f"{figure(depth)} below {datum}")]
+
+
+def _drawing(account: Account) -> Element:
+    picture = picture_of(account)
+    # The summary does not part from its drawing; under warnings a tall one would leave the page.
+    height = SHORT if any(_warnings(account)) else TALL
+    words = "as it hangs" if picture.hangs else "as it hung; nothing hangs in the well now"
+    caption = f"To scale in depth, the string {words}."
+    if account.seal.clashes:
+        caption += " The logs disagree; a joint that two devices wrote is drawn as moved once."
+    elif account.counts.problems and picture.hangs:
+        caption += " The counts do not agree: it is drawn by the joints that are written."
+    if account.look.now.visit:
+        caption = "To scale in depth. The string was not lifted on this visit and is not drawn."
+    elif not picture.parts:
+        caption = "To scale in depth. What hangs is not known well enough to draw it."
+    return element("figure", draw(picture, height), element("figcaption", caption))
+
+
+def _moved(account: Account, direction: str) -> str:
+    counts = account.counts
+    hose = counts.hose_out if direction == "out" else counts.hose_in
+    if hose.feet is not None:
+        return f"{hose.feet:,.0f} ft of hose"
+    joints, feet = (
+        (counts.out, counts.out_ft) if direction == "out" else (counts.into, counts.into_ft)
+    )
+    of = f" of {counts.joints}" if counts.joints is not None and direction == "out" else ""
+    gaps = f"; {words}" if (words := counts.gaps(direction)) else ""
+    return f"{joints.count}{of} joints, {feet:,.2f} ft{gaps}" if joints.count else ""
+
+
+def _levels(account: Account) -> str:
+    job = account.job
+    newest = {entry.text("level_state"): entry for entry in job.live("level")}
+    told = [f"{e.text('water_level')} {state}".strip() for state, e in newest.items()]
+    datum = job.text("well", "datum")
+    return f"{', '.join(told)}, below {datum or 'a datum not named'}" if told else ""
+
+
+def _stands(account: Account) -> str:
+    if not account.walk.steps:
+        return "the log does not say what the work is"
+    if account.stand.current is None:
+        return f"every step done, or passed over with its reason{_not_told(account)}"
+    phase = PHASES.get(account.stand.phase, "")
+    step = f"{phase + ', ' if phase else ''}{account.stand.current.title}"
+    if account.seal.seal is None:
+        return f"under way: {step}"
+    if account.seal.damage:
+        return f"sealed, and damaged since: nothing that can be read shows this done: {step}"
+    return f"sealed; nothing shows this done: {step}{_not_told(account)}"
+
+
+def _not_told(account: Account) -> str:
+    """Steps the company asks for of which a sealed log says nothing: the office's to know."""
+    titles = ", ".join(step.title for step in account.stand.not_told)
+    if not titles or account.for_customer:
+        return ""
+    return f"; of the company's own steps, added since the seal or not asked: {titles}"

@@ -1,0 +1,1 @@
+"""The union of logs from other folders into a shelf."""

@@ -1,0 +1,1 @@
+"""One log file: its lines, checksums, writing and reading."""

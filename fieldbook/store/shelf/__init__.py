@@ -1,0 +1,1 @@
+"""The shelf: home, index, summaries, search and wells."""

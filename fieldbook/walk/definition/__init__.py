@@ -1,0 +1,1 @@
+"""The steps as data: read, checked, and a company's added."""

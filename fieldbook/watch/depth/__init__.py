@@ -1,0 +1,1 @@
+"""How deep the pump hangs, by every way the record allows."""

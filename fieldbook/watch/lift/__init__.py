@@ -1,0 +1,1 @@
+"""The lift: hook load, load path, the one verdict, and the trace."""

@@ -1,0 +1,1 @@
+"""Supply, amps, windings and insulation."""

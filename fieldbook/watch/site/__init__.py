@@ -1,0 +1,1 @@
+"""Wind, power lines and the dates of the gear."""

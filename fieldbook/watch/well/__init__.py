@@ -1,0 +1,1 @@
+"""Setting, capacity, pressure, tank and chlorine."""
