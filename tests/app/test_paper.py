@@ -100,13 +100,13 @@ async def test_a_time_that_has_not_come_is_refused_and_kept(home: Home) -> None:
 async def test_a_joint_from_paper_is_said_to_be_not_witnessed_under_the_whole_title(
     home: Home, size: tuple[int, int]
 ) -> None:
-    named = {**READ[0], "values": {**READ[0]["values"], "job_title": "Harrow Hill nursery, deep"}}
+    named = {**READ[0], "values": {**READ[0]["values"], "job_title": "Hobbin Hill nursery, deep"}}
     put_job(home, [named, *READ[1:]], before="pull.joint")
     async with at_the_keys(home, size) as crew:
         await crew.press("enter")
         crew.sees("HOLD 7: saving says the lower hold carries")
         await _takes_up_the_paper_of_lm(crew)
-        crew.sees("HOLD 7: saved from paper, not witnessed", "Harrow Hill nursery, deep  ")
+        crew.sees("HOLD 7: saved from paper, not witnessed", "Hobbin Hill nursery, deep  ")
         crew.sees_not("\u2026", "saving says")
         assert crew.app.screen.query_one("#left").max_scroll_y == 0, crew.screen
         await crew.press("escape", "a")

@@ -11,8 +11,8 @@ import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
-pytest.importorskip("sqlalchemy", reason="the extra fieldbook[sql] is not installed")
-pytest.importorskip("fsspec", reason="the extra fieldbook[remote] is not installed")
+pytest.importorskip("sqlalchemy", reason="the extra sql is not installed")
+pytest.importorskip("fsspec", reason="the extra remote is not installed")
 
 import fsspec
 

@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
-pytest.importorskip("fsspec", reason="the extra fieldbook[remote] is not installed")
-pytest.importorskip("s3fs", reason="the extra fieldbook[remote] is not installed")
+pytest.importorskip("fsspec", reason="the extra remote is not installed")
+pytest.importorskip("s3fs", reason="the extra remote is not installed")
 pytest.importorskip("moto.server", reason="no S3-compatible server is installed")
 
 import fsspec

@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-pytest.importorskip("sqlalchemy", reason="the extra fieldbook[sql] is not installed")
+pytest.importorskip("sqlalchemy", reason="the extra sql is not installed")
 
 from sqlalchemy import create_engine, text
 

@@ -75,7 +75,7 @@ def test_who_holds_the_book_is_nobody_elses_to_read(tmp_path: Path) -> None:
 
 
 def test_a_database_is_for_its_owner_alone(tmp_path: Path) -> None:
-    pytest.importorskip("sqlalchemy", reason="the extra fieldbook[sql] is not installed")
+    pytest.importorskip("sqlalchemy", reason="the extra sql is not installed")
     home = Home(tmp_path / "home")
     build_job(home, "26-127-steel")
 
@@ -86,7 +86,7 @@ def test_a_database_is_for_its_owner_alone(tmp_path: Path) -> None:
 def test_what_is_fetched_from_an_address_is_for_its_owner_alone(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    pytest.importorskip("fsspec", reason="the extra fieldbook[remote] is not installed")
+    pytest.importorskip("fsspec", reason="the extra remote is not installed")
     from fieldbook.office.export.remote import Distant  # noqa: PLC0415 - an extra
 
     build_job(Home(tmp_path / "truck"), "26-127-steel")

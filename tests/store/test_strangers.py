@@ -217,3 +217,15 @@ def test_a_job_that_got_another_number_is_still_its_folders(
 ) -> None:
     wrote(folder, home.device_id(), opening("26-9"), clock=clock)
     assert len(wrote(folder, home.device_id(), note("goes on"), clock=clock)) == 1
+
+
+@pytest.mark.parametrize("name", ["26-1 (copy)", "26-1 second", "26-1 - old"])
+def test_words_behind_the_name_of_a_folder_do_not_make_its_job_a_stranger(
+    home: Home, name: str
+) -> None:
+    folder = Shelf(home).create(opening("26-1"))
+    renamed = folder.rename(folder.with_name(name))
+
+    with Book.open(renamed, home.device_id()) as book:
+        assert book.holder is None
+        assert book.job.text("job", "job_number") == "26-1"

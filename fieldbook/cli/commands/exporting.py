@@ -24,7 +24,7 @@ def export(given: argparse.Namespace) -> int:
         from fieldbook.office.sql.export import CannotExport  # noqa: PLC0415 - an extra
         from fieldbook.office.sql.export import export as export_to  # noqa: PLC0415 - an extra
     except ModuleNotFoundError as error:
-        words = f"this needs {error.name}: install fieldbook[sql]"
+        words = f"this needs {error.name}: in a checkout, pip install '.[sql]'"
         raise CannotGoOn(words) from error
     home = home_of(given)
     shelf = fresh_shelf(given)

@@ -56,7 +56,7 @@ def _gather_afar(sources: list[str], into: str) -> Gathering:
     try:
         from fieldbook.office.export.remote import CannotReach, Distant  # noqa: PLC0415 - an extra
     except ModuleNotFoundError as error:
-        words = f"an address needs {error.name}: install fieldbook[remote]"
+        words = f"an address needs {error.name}: in a checkout, pip install '.[remote]'"
         raise CannotGoOn(words) from error
     with TemporaryDirectory(prefix="fieldbook-gather-") as scratch:
         try:

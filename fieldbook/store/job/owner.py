@@ -58,9 +58,14 @@ def is_on_shelf(folder: Path) -> bool:
 
 
 def _is_named_by(name: str, job_id: str, logs: Iterable[LogFile]) -> bool:
-    """Whether a folder of that name is where a job with these logs is put."""
+    """Whether a folder of that name is where a job with these logs is put.
+
+    What follows a blank is a person's or a file manager's, as in `26-127 (copy)`: no name that we
+    give has one.
+    """
+    ours = name.partition(" ")[0].casefold()
     return any(
-        name.casefold() in (folder_name(n).casefold(), namesake_name(n, job_id).casefold())
+        ours in (folder_name(n).casefold(), namesake_name(n, job_id).casefold())
         for n in _numbers(logs)
     )
 
