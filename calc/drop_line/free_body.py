@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from itertools import accumulate
-from math import ceil
+from math import ceil, inf
 from typing import TYPE_CHECKING, NamedTuple
 
 from calc.units import quantity
@@ -55,9 +55,14 @@ class Cut(NamedTuple):
 
     @property
     def share(self) -> float | None:
-        """Tension over the piece's allowable, or None when no rating is known."""
+        """Tension over the piece's allowable, or None when no rating is known.
+
+        Any pull is endlessly more than a piece without metal may carry.
+        """
         rated = self.piece.allowable_lbf
-        return None if rated is None else self.tension_lbf / rated
+        if not rated:
+            return None if rated is None else inf if self.tension_lbf > 0.0 else 0.0
+        return self.tension_lbf / rated
 
 
 class State(NamedTuple):

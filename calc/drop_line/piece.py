@@ -37,13 +37,14 @@ class Piece:
         bore_area: Area that holds water; a hose's when swollen. Zero for a pump or motor.
         outside_area: Area within the outer surface of the section that carries the tension.
         holds_water: A check valve sits at the lower end of this piece.
-        allowable: Tension its weakest section may carry, or None when no rating is known.
+        allowable: Tension its weakest section may carry, none at all being 0; None when no rating
+            is known.
         allowable_of: Which section that is ("thread root", "end fitting").
         allowable_source: Where the rating comes from.
 
     Raises:
         WrongDimension: A value is not the kind of quantity named.
-        OutOfRange: The length or the allowable is not more than zero, or another value is negative.
+        OutOfRange: The length is not more than zero, or another value is negative.
         NotFinite: A value is NaN or infinite.
     """
 
@@ -71,7 +72,7 @@ class Piece:
         )
         rated: float | None = None
         if self.allowable is not None:
-            rated = magnitude(self.allowable, "lbf", f"allowable of {self.name}", above=0.0)
+            rated = magnitude(self.allowable, "lbf", f"allowable of {self.name}", at_least=0.0)
         # The only way to fill a field of a frozen dataclass that is worked out from the others.
         object.__setattr__(self, "numbers", numbers)
         object.__setattr__(self, "allowable_lbf", rated)

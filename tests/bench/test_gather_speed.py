@@ -34,7 +34,7 @@ ROOT = Path(__file__).parents[2]
 pytestmark = [pytest.mark.bench, pytest.mark.timeout(3600)]
 COUNT = int(os.environ.get("FIELDBOOK_GATHER", "300"))
 ROUNDS = 5 if COUNT <= 1000 else 1
-LEAST_SPEED, MOST_MEMORY = 0.15, 1.15
+LEAST_SPEED, MOST_MEMORY = 0.08, 1.15  # beside a copy that takes 0.4 ms a job
 GATHER = """
 import sys
 from pathlib import Path

@@ -63,6 +63,17 @@ def test_of_sheet_thread_and_thin_wall_the_least_governs(
     assert thread(job)[0] == pytest.approx(lbf, abs=2)
 
 
+def test_a_wall_that_leaves_no_metal_under_the_thread_carries_nothing() -> None:
+    """2 in NPT is cut 0.070 in deep: a wall of 0.06 in has nothing below it."""
+    job = job_of(
+        *(d | {"values": d["values"] | {"least_wall": "0.06 in"}}
+          if d["values"].get("piece") == "joint" else d for d in STEEL)
+    )  # fmt: skip
+
+    assert check(job, "lift").verdict is Verdict.STOP
+    assert check(job, "pressure").verdict is Verdict.STOP
+
+
 @pytest.mark.parametrize("name", ["steel_grade", "thread_design_factor"])
 def test_a_typed_rating_stands_in_for_no_thread(name: str) -> None:
     job = job_of(
@@ -108,6 +119,15 @@ def test_typed_ratings_of_pvc_are_derated(degrees: str, share: float) -> None:
     assert allowed is not None
     # The sheet's 250 psi is over the 200 that ASTM D1785 leaves the threaded pipe.
     assert allowed.m_as("psi") == pytest.approx(200 * share)
+
+
+def test_water_past_the_end_of_the_derating_table_is_no_better_than_at_its_end() -> None:
+    """PVC has no rating above 140 F; what it keeps there, 0.22, is the most that it may be."""
+    job = with_value(PVC, "well", "water_temperature", "145 F")
+
+    assert thread(job)[0] == pytest.approx(1500 * 0.22)
+    assert check(job, "lift").verdict is Verdict.UNKNOWN
+    assert any("140" in lack for lack in thread(job)[1])
 
 
 def test_the_warmest_reading_counts() -> None:

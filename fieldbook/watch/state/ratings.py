@@ -24,7 +24,8 @@ if TYPE_CHECKING:
 LEAST_THREAD_FACTOR = 2.0
 """Least design factor of a thread: common practice, no published source. At 1 a thread yields."""
 _LEAST_OF_NOMINAL = 0.875  # the least wall that ASTM A53 lets a mill ship
-_NO_METAL = "a wall that leaves metal under the thread"
+_NO_METAL = "no metal is left under the thread"
+_COLDEST, _HOTTEST = quantity(32.0, "degF"), quantity(140.0, "degF")  # of the derating table
 _THREADED = ("80", "120")  # ASTM D1785: lighter pipe has no rating when threaded
 
 
@@ -122,7 +123,7 @@ def _thread(entry: Entry, size: PipeSize, wall: Quantity | None, of: str) -> Rat
     try:
         area = root_area(size, wall=wall)
     except OutOfRange:
-        return Rating(None, of, missing=(_NO_METAL,))
+        return Rating(quantity(0.0, "lbf"), of, _NO_METAL)
     allowable = thread_tension(area=area, stress=grade.yield_strength, design_factor=divided)
     walled = "measured wall" if wall is not None else "least wall ASTM A53 allows"
     source = f"yield of grade {grade.name} / {divided:g} on E1 - h, {walled}; your design factor"
@@ -153,7 +154,7 @@ def _under_thread(entry: Entry, size: PipeSize, wall: Quantity | None) -> Rating
         thinnest = min(thinnest, magnitude(wall, "in", "wall"))
     under = thinnest - magnitude(npt(size.nps).depth, "in", "thread depth")
     if under <= 0.0:
-        return Rating(None, of, missing=(_NO_METAL,))
+        return Rating(quantity(0.0, "psi"), of, _NO_METAL)
     allowable = barlow_pressure(
         stress=grade.yield_strength / divided,
         wall=quantity(under, "in"),
@@ -214,8 +215,9 @@ def _warmed(
         return replace(cold, missing=(*lacks, label("water_temperature")))
     try:
         share = pvc_derating(temperature)
-    except OutOfRange as error:
-        return replace(cold, missing=(*lacks, f"a rating: {error}"))
+    except OutOfRange as error:  # what is left at the end of the table is the most it may be
+        lacks = (*lacks, f"a rating: {error}")
+        share = pvc_derating(min(max(temperature, _COLDEST), _HOTTEST))
     if cold.allowable is None or share >= 1.0:
         return replace(cold, missing=lacks)
     rated = magnitude(cold.allowable, unit, cold.of) * share
