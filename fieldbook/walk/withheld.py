@@ -51,7 +51,7 @@ def withheld(
         return []
     if step is None or step.hold is None or step.each_entry_is_the_yes:
         return ["its step is no hold point of this walk that is released by itself"]
-    if found := _not_yet(step, stand) or stop_words(step, verdicts):
+    if found := _live(step, stand) or _not_yet(step, stand) or stop_words(step, verdicts):
         return found
     seen = against(step, stand, job)
     if found := [one.words for one in seen if one.rule.never]:
@@ -75,6 +75,13 @@ def _not_yet(step: Step, stand: Stand) -> list[str]:
         words = ", ".join(within(definition(name).label) for name in names)
         return [f"its figures come first: {words}"]
     return []
+
+
+def _live(step: Step, stand: Stand) -> list[str]:
+    """What took back an earlier yes that nobody passes, such as volts on the leads."""
+    before = stand.steps[: stand.steps.index(step)] if step in stand.steps else ()
+    earlier = (stand.taken_back.get(other.id) for other in before)
+    return [since.words for since in earlier if since is not None and since.rule.never]
 
 
 def _no_owner(step: Step, walk: Walk, stand: Stand) -> list[str]:

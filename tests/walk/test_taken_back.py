@@ -81,3 +81,17 @@ def test_a_sealed_record_is_not_opened_by_it() -> None:
     walk, job = dead(FED[0], {"kind": "seal", "by": "QA", "values": {}})
 
     assert walk.stand(job).taken_back == {}
+
+
+@pytest.mark.parametrize("fed", FED)
+def test_no_later_hold_gets_a_yes_while_the_wires_are_live(fed: dict[str, Any]) -> None:
+    walk, job = dead()
+    words = "measure again"
+    assert words not in refused(walk, job, "ready.relieve")
+    record(job, fed)
+    assert words in refused(walk, job, "ready.relieve")
+    assert words in refused(walk, job, "ready.load_check")
+
+    record(job, at("arrival", "test.lockout", lock_number="8", volts_after_lockout="0 V"))
+    record(job, at("hold", "test.lockout", role="crew lead"))
+    assert words not in refused(walk, job, "ready.relieve")
