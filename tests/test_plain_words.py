@@ -1,6 +1,7 @@
 """Names, docstrings and comments use the standard terms of Python and of the trade.
 
-Words of a dialect, or archaic words, stop a reader who is new here. What stays has its reason beside it.
+Words of a dialect, or archaic words, stop a reader who is new here. What stays has its reason
+beside it.
 """
 
 from __future__ import annotations
@@ -26,7 +27,8 @@ NAMES = re.compile(
 )
 """Parts of a name that say nothing to a Python programmer or to a pump crew."""
 PROSE = re.compile(
-    r"\b(told|reckon\w*|stands|a yes|asked wrongly|hitherto|thereof|whereof|of old|anew|nought|deeds?)\b",
+    r"\b(told|reckon\w*|stands|a yes|asked wrongly|hitherto|thereof|whereof|of old|anew|nought"
+    r"|deeds?)\b",
     re.IGNORECASE,
 )
 
@@ -52,8 +54,7 @@ def prose_of(text: str, tree: ast.Module) -> Iterator[str]:
             yield token.string
     for node in ast.walk(tree):
         if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
-            if isinstance(node.value.value, str):
-                yield node.value.value
+            yield str(node.value.value)
 
 
 def found_in(path: Path) -> list[str]:

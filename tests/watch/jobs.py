@@ -56,6 +56,7 @@ HOSE = (
         water_temperature="50 F",
         water_ph=7.2,
         surface_pressure="60 psi",
+        shut_off_head="480 ft",
     ),
     says(
         "rig",
@@ -116,7 +117,7 @@ HOSE = (
         "piece", place=2, piece="check valve", piece_length=1, piece_weight=10, fitting_rating=4000
     ),
     says("cable", cable_weight=0.38),
-    says("pump", pump_weight=128, pump_length=4),
+    says("pump", pump_weight=128, pump_length=4, pump_flow=12),
     says("level", water_level=196.4, level_state="static"),
 )
 
@@ -128,6 +129,7 @@ STEEL = (
         deepest_level=230,
         water_temperature="50 F",
         surface_pressure="55 psi",
+        shut_off_head="480 ft",
     ),
     says(
         "rig",
@@ -161,7 +163,7 @@ STEEL = (
         "piece", place=2, piece="check valve", piece_length=1, piece_weight=5, fitting_rating=3500
     ),
     says("cable", cable_weight=0.30),
-    says("pump", pump_weight=104, pump_length=4),
+    says("pump", pump_weight=104, pump_length=4, pump_flow=12),
     says("level", water_level=168, level_state="static"),
 )
 

@@ -102,9 +102,10 @@ def test_a_pumping_level_takes_nothing_off_the_dead_head() -> None:
 
 def test_a_shut_off_test_is_head_over_the_water_it_was_drawn_down_to() -> None:
     """Hand calculation: 150 psi / 0.43340 + 210 ft drawn down = 556 ft; at rest + 378 - 168 ft."""
-    documents = tuple(d for d in STEEL if d["kind"] != "level")
+    documents = tuple(d for d in STEEL if d["kind"] not in {"level", "pump", "well"})
     job = job_of(
         *documents,
+        says("well", datum="top of casing", deepest_level=230, surface_pressure="55 psi"),
         says("pump", pump_flow="1 gpm"),
         says("level", water_level=168, level_state="static"),
         says("level", water_level=210, level_state="pumping"),
@@ -195,6 +196,25 @@ def test_a_string_that_service_would_pull_apart_is_not_set() -> None:
 
     assert look.lift.check.verdict is Verdict.STOP
     assert look.lift.check in look.stops
+
+
+@pytest.mark.parametrize("name", ["shut_off_head", "pump_flow"])
+@pytest.mark.parametrize("work", ["pull", "set"])
+def test_a_lift_is_not_within_where_what_it_carries_in_service_is_not_known(
+    name: str, work: str
+) -> None:
+    kind = "pump" if name == "pump_flow" else "well"
+    entries = without(HOSE_KNOWN, kind, name).entries
+    documents = tuple(
+        {"kind": e.kind, "by": "QA", "values": {n: v.text for n, v in e.values.items()}}
+        for e in entries
+    )
+    known = Watcher(with_value(HOSE_KNOWN, "job", "work", work)).look().lift.check
+    found = Watcher(with_value(documents, "job", "work", work)).look().lift.check
+
+    assert known.verdict is Verdict.WITHIN
+    assert found.verdict is Verdict.CAUTION
+    assert "in service unknown: needs" in found.note
 
 
 @pytest.mark.parametrize("name", ["shut_off_head", "surface_pressure", "pump_flow"])

@@ -35,7 +35,10 @@ _WIDTH = 79
 
 
 def plan(given: argparse.Namespace) -> int:
-    """Print the plan for a job or a card; 1 when nothing is within every limit."""
+    """Print the plan for a job or a card.
+
+    1 when nothing is within every limit, or when the lift of what hangs now is a stop.
+    """
     if given.blank:
         print(blank_card(PLAN), end="")
         return 0
@@ -50,7 +53,7 @@ def plan(given: argparse.Namespace) -> int:
         _print_line(found, chosen, doubts)
     else:
         _print_all(found, doubts)
-    return 0 if found.possible else 1
+    return 0 if found.possible and found.stopped is None else 1
 
 
 def _chosen(found: Plan, name: str) -> Row:
@@ -62,7 +65,7 @@ def _chosen(found: Plan, name: str) -> Row:
 
 
 def _print_all(found: Plan, doubts: list[str]) -> None:
-    print(f"PLAN: {'WITHIN LIMITS' if found.possible else 'NOTHING WITHIN EVERY LIMIT'}")
+    print(f"PLAN: {_headline(found)}")
     _print_pairs([*heading(found), *(("Look again", words) for words in doubts)])
     print()
     print(table_head())
@@ -82,6 +85,13 @@ def _print_all(found: Plan, doubts: list[str]) -> None:
         _print_pairs(supply_words(found.supply))
     print()
     _print_safety()
+
+
+def _headline(found: Plan) -> str:
+    """The first word of the plan: a lift that stops now stands before what might be set later."""
+    if found.stopped is not None:
+        return "STOP, the lift now"
+    return "WITHIN LIMITS" if found.possible else "NOTHING WITHIN EVERY LIMIT"
 
 
 def _print_line(found: Plan, row: Row, doubts: list[str]) -> None:

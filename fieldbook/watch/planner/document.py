@@ -20,6 +20,7 @@ def plan_document(plan: Plan) -> dict[str, Any]:
     """The whole plan; every figure with its unit, `null` where it is not known."""
     return {
         "possible": plan.possible,
+        "lift_now": check_document(plan.stopped) if plan.stopped is not None else None,
         "setting": _known(plan.setting, "ft"),
         "well_allows": {
             "least": _known(plan.room.least, "ft"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from calc.check import Verdict, worst
@@ -19,6 +19,7 @@ from fieldbook.watch.planner.time_taken import TimeTaken, time_taken
 from fieldbook.watch.planner.trial import Bench, Trial
 from fieldbook.watch.state.position import moment
 from fieldbook.watch.state.string import StringRecord
+from fieldbook.watch.watcher import Watcher
 
 if TYPE_CHECKING:
     from collections.abc import Collection
@@ -36,7 +37,7 @@ class AtSetting:
 
     Attributes:
         trial: Its string, its lift check and each limit's check.
-        verdict: That rules all limits there.
+        verdict: That rules all limits there, and the lift as it hangs now where that is a stop.
         gross: Pressure at the foot of the line; None while the pressure at the top is not known.
         flowing: Friction, head and operating point.
         motor: What the pump takes at its operating point, against the motor's nameplate.
@@ -93,6 +94,7 @@ class Plan:
         supply: The cable; None while no setting is known.
         cooling: The water past the motor.
         common: What every candidate lacks.
+        stopped: The lift of what hangs now, where that is a stop; None otherwise.
     """
 
     rows: tuple[Row, ...]
@@ -102,6 +104,7 @@ class Plan:
     supply: Supply | None
     cooling: Check
     common: tuple[str, ...]
+    stopped: Check | None
 
     @property
     def possible(self) -> bool:
@@ -120,7 +123,8 @@ def plan(job: Job, *, only: Collection[str] = ()) -> Plan:
     room = room_in(job, duty.level)
     setting = wanted_setting(job, room)
     chosen = [c for c in candidates(job) if not only or c.name in only]
-    rows = tuple(_row(job, candidate, duty, setting.value) for candidate in chosen)
+    stopped = _stopped(job)
+    rows = tuple(_row(job, candidate, duty, setting.value, stopped) for candidate in chosen)
     first = rows[0].missing if rows else ()
     common = [lack for lack in first if all(lack in other.missing for other in rows)]
     return Plan(
@@ -131,14 +135,25 @@ def plan(job: Job, *, only: Collection[str] = ()) -> Plan:
         supply_for(job, setting.value) if setting.value is not None else None,
         answered(COOLING, lambda: motor_cooling(job, duty.flow.value, setting.value)),
         tuple(common),
+        stopped,
     )
 
 
-def _row(job: Job, candidate: Candidate, duty: Duty, setting: Quantity | None) -> Row:
+def _stopped(job: Job) -> Check | None:
+    look = Watcher(job).look()
+    lift = look.lift.check
+    return lift if look.now.has_load and lift.verdict is Verdict.STOP else None
+
+
+def _row(
+    job: Job, candidate: Candidate, duty: Duty, setting: Quantity | None, stopped: Check | None
+) -> Row:
     bench = Bench(job, candidate)
     found = limits(bench)
     missing = _lacking(found)
     at = _at(bench, candidate, duty, setting) if setting is not None else None
+    if at is not None and candidate.hangs and stopped is not None:
+        at = replace(at, verdict=stopped.verdict)
     return Row(candidate, tuple(found), governing_limit(found), at, missing)
 
 

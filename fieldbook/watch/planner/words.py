@@ -40,6 +40,8 @@ _NONE = "-"
 
 def heading(plan: Plan) -> Iterator[tuple[str, str]]:
     """What is planned for, label and words; reasons under the label `BECAUSE`."""
+    if plan.stopped is not None:
+        yield "The lift now", f"STOP: {plan.stopped.governs or plan.stopped.note}"
     yield "Setting", told(plan.setting, "ft", 1)
     ends = (plan.room.least, plan.room.most)
     least, most = (_figure(end, "ft") for end in ends)

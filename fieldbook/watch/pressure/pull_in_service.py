@@ -122,20 +122,27 @@ def beside_service(answer: Lift, served: Check | None, now: Moment) -> Lift:
 
     A string that goes in and would be over its limit in service is a stop already: it is not set.
     One that comes out was over it and hangs all the same; lifting it is the way out, so that is a
-    caution, for what the string may have suffered.
+    caution, for the harm it may have. Where nobody knows what it carries in service the lift is a
+    caution both ways: what is left out never makes a lift good.
     """
     chain = answer.chain
-    if served is None or served.verdict is not Verdict.STOP:
+    if served is None or served.verdict in (Verdict.WITHIN, Verdict.CAUTION):
         return replace(answer, served=served)
+    if served.verdict is Verdict.STOP and now.counted_in:
+        if chain.verdict is not Verdict.STOP:
+            governs = f"in service: {served.governs}"
+            chain = replace(served, name=chain.name, governs=governs, note=chain.note)
+    else:
+        verdict = Verdict.CAUTION if chain.verdict is Verdict.WITHIN else chain.verdict
+        note = "; ".join(filter(None, (_in_service(served), chain.note)))
+        chain = replace(chain, verdict=verdict, note=note)
+    return replace(answer, check=chain, chain=chain, served=served)
+
+
+def _in_service(served: Check) -> str:
+    if served.verdict is Verdict.UNKNOWN:
+        return f"in service unknown: needs {', '.join(served.missing)}"
     figures = " of ".join(
         show(q, "lbf") for q in (served.demand, served.allowable) if q is not None
     )
-    words = f"{figures}, {served.governs}"
-    if now.counted_in and chain.verdict is not Verdict.STOP:
-        governs = f"in service: {served.governs}"
-        chain = replace(served, name=answer.chain.name, governs=governs, note=answer.chain.note)
-    elif not now.counted_in:
-        verdict = Verdict.CAUTION if chain.verdict is Verdict.WITHIN else chain.verdict
-        note = "; ".join(filter(None, (f"in service over its limit: {words}", chain.note)))
-        chain = replace(chain, verdict=verdict, note=note)
-    return replace(answer, check=chain, chain=chain, served=served)
+    return f"in service over its limit: {figures}, {served.governs}"
