@@ -22,6 +22,8 @@ def dead(*said: dict[str, Any]) -> tuple[Walk, Job]:
 FED = (
     says("meter", volts_ab="240 V"),
     says("meter", amps_a="7 A"),
+    says("meter", amps_b="7 A"),
+    says("meter", amps_c="7 A"),
     says("arrival", volts_after_lockout="118 V"),
     at("meter", "ready.relieve", volts_ca="240 V"),
     says("suspend", held_by="slips", well_covered="yes", locks_on="no"),
