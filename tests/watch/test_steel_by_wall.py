@@ -43,11 +43,13 @@ def test_the_weight_by_hand() -> None:
     assert "10.68" in found.sources[0]
 
 
-def test_a_typed_weight_goes_before_it() -> None:
-    found = line(**{n: v for n, v in ODD.items() if n != "coupling_weight"}, line_weight=5)
+def test_a_typed_weight_goes_before_it_and_its_couplings_count_all_the_same() -> None:
+    found = line(**ODD, line_weight=5)
+    without = line(**{n: v for n, v in ODD.items() if n != "coupling_weight"}, line_weight=5)
 
     assert isinstance(found, Line)
     assert found.weight == pytest.approx(5.0)
+    assert without == Lacking(("coupling weight",))
 
 
 def test_it_hangs_and_is_checked() -> None:

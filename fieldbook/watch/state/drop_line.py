@@ -187,9 +187,7 @@ def _pipe(
 
 def _steel_by_wall(entry: Entry, least_wall: Quantity | None) -> Line | Lacking:
     """Steel pipe of no schedule: weighed by its diameter and wall, rated by its maker alone."""
-    needed = ["pipe_outside", "pipe_wall"]
-    needed += [] if "line_weight" in entry.values else ["coupling_weight"]
-    if missing := lacking(entry, *needed):
+    if missing := lacking(entry, "pipe_outside", "pipe_wall", "coupling_weight"):
         return Lacking(missing)
     outside, wall, typed = (
         of_entry(entry, n) for n in ("pipe_outside", "pipe_wall", "line_weight")
