@@ -79,7 +79,7 @@ def out_words(now: Moment) -> str:
         whole = now.record.hose_ft
         out = magnitude(now.footage_out, "ft", "footage")
         moved, way = (whole - out, "in") if now.counted_in else (out, "out")
-        return f"{moved:,.0f} of {whole:,.0f} ft of hose {way}"
+        return f"{moved:z,.0f} of {whole:,.0f} ft of hose {way}"
     joints = len(now.record.joint_ends)
     if now.counted_in:
         return f"{joints - now.joints_out} of {joints} joints in"

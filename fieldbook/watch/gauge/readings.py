@@ -14,6 +14,8 @@ from fieldbook.watch.gauge.gauge_check import NAME, gauge_check
 from fieldbook.watch.gauge.instrument import reading_of_string
 from fieldbook.watch.gauge.next_reading import Ahead
 from fieldbook.watch.gauge.spread import expected_band
+from fieldbook.watch.lift.lift import STOP_LOAD
+from fieldbook.watch.state.facts import Facts
 from fieldbook.watch.state.position import idle_words
 
 if TYPE_CHECKING:
@@ -23,6 +25,8 @@ if TYPE_CHECKING:
     from fieldbook.watch.gauge.instrument import Instrument
     from fieldbook.watch.lift.lift import Lift
     from fieldbook.watch.state.position import Moment
+
+_ON_A_LINE = ("deadline", "fast line")
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +78,7 @@ def readings(
     """
     found = reading_of_string(job, now)
     read = found[0] if found is not None else None
-    never = _never(answer, tool, agrees)
+    never = _never(answer, tool, agrees) if tool is not None else _crews_own(job)
     full, drained = _expected(now, tool)
     needs = agrees.missing if agrees.shows <= 0.0 else _never_needs(never, answer, missing)
     if not now.has_load:
@@ -102,12 +106,24 @@ def no_reading(check: Check) -> Readings:
     return Readings(check, None, None, None, None, None, "", check.missing)
 
 
-def _never(answer: Lift, tool: Instrument | None, agrees: Agreement) -> Quantity | None:
+def _crews_own(job: Job) -> Quantity | None:
+    """The crew's stop load as a reading, of a gauge that nobody has described whole.
+
+    None where the gauge may be on one of several parts of line: it shows a part of the load then.
+    """
+    facts = Facts(job)
+    place, parts = facts.words("gauge", "gauge_place"), facts.get("rig", "parts_of_line")
+    if place in _ON_A_LINE or (not place and parts is not None and parts.magnitude > 1):
+        return None
+    return facts.get("limit", "stop_load")
+
+
+def _never(answer: Lift, tool: Instrument, agrees: Agreement) -> Quantity | None:
     """The reading never to pass; of a gauge that shows too little, no more than it shows of it.
 
     Of a gauge that shows nothing of the load there is none.
     """
-    if tool is None or answer.limit is None:
+    if answer.limit is None:
         return None
     never = tool.expect(answer.limit).low
     if tool.gauge.capacity is not None:
@@ -123,7 +139,7 @@ def _never(answer: Lift, tool: Instrument | None, agrees: Agreement) -> Quantity
 
 def _never_needs(never: Quantity | None, answer: Lift, missing: tuple[str, ...]) -> tuple[str, ...]:
     if never is not None:
-        return answer.needs
+        return tuple(dict.fromkeys((*missing, *answer.needs)))
     of_limit = answer.chain.missing if answer.limit is None else ()
     return tuple(dict.fromkeys((*missing, *of_limit))) or ("a limit to hold it against",)
 
@@ -133,6 +149,8 @@ def _never_of(
 ) -> str:
     if never is None:
         return ""
+    if tool is None:
+        return STOP_LOAD
     if agrees.shows < 1.0:
         return f"{answer.limit_of}, as little as the gauge shows"
     capped = tool is not None and never == tool.gauge.capacity

@@ -96,7 +96,8 @@ def lift(job: Job, now: Moment, rig: Rigging, draining: Draining) -> Lift:
         facts.lack(words)
     missing = tuple(facts.missing)
     if now.record.string is None:
-        return _of_what_is_known(job, now, rig, friction, stop_load, missing)
+        fill = Fill.DRAINED if draining.proved else Fill.FULL
+        return _of_what_is_known(job, now, rig, fill, friction, stop_load, missing)
     # Where more is out than there is, nobody knows what hangs: all of it still may.
     hung = _all_of_it(now) if now.beyond else now
     fill = Fill.DRAINED if draining.proved else Fill.FULL
@@ -118,6 +119,7 @@ def _of_what_is_known(
     job: Job,
     now: Moment,
     rig: Rigging,
+    fill: Fill,
     friction: Quantity | None,
     stop_load: Quantity | None,
     missing: tuple[str, ...],
@@ -127,7 +129,7 @@ def _of_what_is_known(
     The least that hangs may be over a limit already; less than that proves nothing.
     """
     lacking = tuple(dict.fromkeys((*now.record.missing, *missing)))
-    least = floor_lbf(now)
+    least = floor_lbf(now, fill)
     pulled = least + (magnitude(friction, "lbf", "friction") if friction is not None else 0.0)
     gear = _gear(job, now, rig, pulled, lacking)
     checks = [link.check for link in gear]
@@ -137,10 +139,16 @@ def _of_what_is_known(
         if check is not None and check.verdict is Verdict.STOP
     ]
     ruling = governing(over)
+    note = ""
+    if least > 0.0:
+        note = (
+            f"at least {show(quantity(least, 'lbf'), 'lbf')} hangs, by what is known of the string"
+        )
     if ruling is None:
-        chain = Check(NAME, Verdict.UNKNOWN, missing=lacking, formula="weight of all that hangs")
+        chain = Check(
+            NAME, Verdict.UNKNOWN, missing=lacking, formula="weight of all that hangs", note=note
+        )
     else:
-        note = "already the pieces that are known, empty and under water"
         chain = replace(ruling, name=NAME, missing=lacking, note=note)
     # Gear alone is no limit to go by while the string's own is not known; the crew's stop is.
     limit, limit_of = _limit(gear, stop_load) if stop_load is not None else (None, "")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from math import pi
 from typing import TYPE_CHECKING, NamedTuple
 
 from calc.drop_line.hanging import HangingString
@@ -19,7 +20,7 @@ from fieldbook.watch.state.ratings import Rating
 from fieldbook.watch.state.temperature import read_warm
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
@@ -55,6 +56,8 @@ class StringRecord:
         pieces: From the top down, the pump last.
         stretches: The same without the pump: known before anybody says what they weigh.
         joint_ends: How many pieces are off once joint 1, 2, ... is off.
+        bores: Feet and bore in square inches of each length whose bore is known, weighed or not;
+            of a hose nobody knows the swell of, the bore it has without pressure.
         lines: Piece name -> the drop line it is of.
         unrated: Piece name -> what is missing to know what it may carry.
         missing: What is needed to know weight and length, and not recorded.
@@ -67,6 +70,7 @@ class StringRecord:
     pieces: list[Piece] = field(default_factory=list)
     stretches: list[Stretch] = field(default_factory=list)
     joint_ends: list[int] = field(default_factory=list)
+    bores: list[tuple[float, float]] = field(default_factory=list)
     lines: dict[str, Line] = field(default_factory=dict)
     unrated: dict[str, tuple[str, ...]] = field(default_factory=dict)
     missing: list[str] = field(default_factory=list)
@@ -137,17 +141,29 @@ def _add(
     weight = _weight(entry, what, line, length) if line is not None else None
     if line is not None and weight is None:
         _lack(record.missing, what, [_label("piece_weight")])
-    for source in line.sources if line is not None else ():
-        if source not in record.sources:
-            record.sources.append(source)
+    sources = line.sources if line is not None else ()
+    record.sources += [source for source in sources if source not in record.sources]
     count = of_entry(entry, "joint_count") if what == "joint" else None
-    for _ in range(int(count.magnitude) if count is not None else 1):
+    pieces = int(count.magnitude) if count is not None else 1
+    record.bores += [(length, bore) for bore in _bore_sq_in(entry, line)] * pieces
+    for _ in range(pieces):
         worn = line
         if line is not None and what in ("joint", "pup"):
             worn = pipe.joint(entry, len(record.joint_ends) + 1, line)
         name = _measure(record, what, length, worn)
         if worn is not None and weight is not None:
             _append(record, entry, name, worn, (length, weight, cable * length))
+
+
+def _bore_sq_in(entry: Entry, line: Line | None) -> Iterator[float]:
+    """The bore of a length, where it is known."""
+    across = of_entry(entry, "hose_bore")
+    if entry.text("piece") not in LENGTHS:
+        return
+    if line is not None:
+        yield magnitude(line.bore_area, "in**2", "bore")
+    elif across is not None:
+        yield pi / 4.0 * magnitude(across, "in", "bore") ** 2
 
 
 def _measure(record: StringRecord, what: str, length: float, line: Line | None) -> str:
