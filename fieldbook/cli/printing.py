@@ -9,8 +9,16 @@ from fieldbook.quantities.convert import show
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.watch.bands import band_words
+from fieldbook.watch.lift.answer import lift_answer
 from fieldbook.watch.lift.verdict import is_read
-from fieldbook.watch.text import check_words, limit_words, most_loaded, out_words, shortened
+from fieldbook.watch.text import (
+    check_words,
+    limit_words,
+    most_loaded,
+    out_words,
+    shortened,
+    word_of,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -25,14 +33,17 @@ _LABEL = 26
 
 
 def print_lift(look: Look, doubts: Iterable[str] = ()) -> None:
-    """The lift check: verdict, loads, readings, every link, what is missing, safety words.
+    """The lift check: the answer in three lines, then the working, then the safety words.
 
     Args:
         look: What the watch sees.
         doubts: What looks wrong on the card that was asked about.
     """
     check = look.lift.check
-    print(f"LIFT: {check.verdict.value.upper()}   {out_words(look.now)}")
+    for words in filter(None, lift_answer(look)):
+        print(textwrap.fill(plain(words), _WIDTH, subsequent_indent="  "))
+    print()
+    _line("Where", out_words(look.now))
     _line("Governs", _governs(check))
     if is_read(check):
         _line("  weakest link", _governs(look.lift.chain))
@@ -44,8 +55,8 @@ def print_lift(look: Look, doubts: Iterable[str] = ()) -> None:
         print(f"\nHook load, without friction, {loads.water}")
         _line("  line full", show(loads.full, "lbf"))
         _line("  line drained", show(loads.drained, "lbf"))
-        _line("  full, no water in well", show(loads.design, "lbf"))
-        _line("  worst still possible", f"{show(loads.worst, 'lbf')} ({loads.worst_case})")
+        _line("  full, well empty", show(loads.design, "lbf"))
+        _line("  worst case", f"{show(loads.worst, 'lbf')} ({loads.worst_case})")
     _line("Draining", look.draining.words)
     if look.lift.served is not None:
         _line("Pull in service", plain(check_words(look.lift.served)))
@@ -62,9 +73,9 @@ def print_lift(look: Look, doubts: Iterable[str] = ()) -> None:
 
 def print_watch(look: Look) -> None:
     """Every live check, one a line, with what is missing below it."""
-    print(f"WATCH: {look.verdict.value.upper()}   {out_words(look.now)}")
+    print(f"WATCH: {word_of(look.verdict)}   {out_words(look.now)}")
     for check in look.checks:
-        print(f"{check.name:<18}{check.verdict.value:<9}{_figures(check)}")
+        print(f"{check.name:<18}{word_of(check.verdict):<10}{_figures(check)}")
         _line("", _governs(check))
         _line("  missing", ", ".join(check.missing))
         _line("  note", check.note)
@@ -91,14 +102,14 @@ def _print_readings(look: Look) -> None:
     print("\nGauge")
     _line("  read", _shown(told.read))
     _line("  that means", band_words(told.hook_load))
-    _line("  expect, line full", band_words(told.expect_full))
-    _line("  expect, line drained", band_words(told.expect_drained))
+    _line("  should read, line full", band_words(told.expect_full))
+    _line("  should read, drained", band_words(told.expect_drained))
     if look.now.outside is not None and told.expect_full is not None:
-        _line("  expected with", look.now.outside.words)
+        _line("  with", look.now.outside.words)
     if told.off:
         _line("  off", told.check.note)
     never = f"{_shown(told.never)} ({plain(told.never_of)})" if told.never is not None else ""
-    _line("  never pass", never or "unknown")
+    _line("  stop at", never or "can't say")
     for words in told.ahead.lines():
         print(textwrap.fill(words, _WIDTH, initial_indent="  ", subsequent_indent="    "))
 
@@ -108,7 +119,7 @@ def _print_link(check: Check) -> None:
     share = f"{check.share:.0%}" if check.share is not None else "?"
     print(
         f"{shortened(plain(check.governs), 27):<28}{demand:>11}{allowed:>12}{share:>7}"
-        f"  {check.verdict.value}"
+        f"  {word_of(check.verdict)}"
     )
 
 

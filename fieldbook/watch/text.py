@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.check import Verdict
 from calc.units import magnitude
 from fieldbook.quantities.convert import show
 from fieldbook.watch.state.position import PLANNED, idle_words
@@ -62,10 +63,23 @@ def limit_words(check: Check) -> str:
     return f"{allowable}, {demand} asked" if check.at_least else f"{demand} of {allowable}"
 
 
+_WORDS = {
+    Verdict.WITHIN: "OK",
+    Verdict.CAUTION: "caution",
+    Verdict.STOP: "STOP",
+    Verdict.UNKNOWN: "can't say",
+}
+
+
+def word_of(verdict: Verdict) -> str:
+    """The word that people read for a verdict; documents and logs hold its code."""
+    return _WORDS[verdict]
+
+
 def check_words(check: Check) -> str:
     """A check in one line: its word, its figures, what governs, what it lacks."""
     lacks = f"needs {', '.join(check.missing)}" if check.missing else ""
-    words = (check.verdict.value, limit_words(check), check.governs, lacks)
+    words = (word_of(check.verdict), limit_words(check), check.governs, lacks)
     return "; ".join(word for word in words if word)
 
 

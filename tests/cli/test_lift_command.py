@@ -34,22 +34,22 @@ def test_a_reading_over_the_limit_is_a_stop_however_it_is_asked(
     for more in ((), ("--drained",), ("--full",), ("--joint", "4")):
         code, text = told(capsys, "lift", job, *more)
         assert code == 1
-        assert text.startswith("LIFT: STOP")
+        assert text.startswith("STOP: gauge reads 1,510, stop at 1,2"), "what was read comes first"
         governs = next(line for line in text.splitlines() if line.startswith("Governs"))
-        assert "gauge 1,510 lbf of 1,2" in governs, "what was read comes first"
+        assert "gauge 1,510 lbf of 1,2" in governs
     code, text = told(capsys, "lift", job, "--print")
     assert code == 1
-    assert "MAY IT BE LIFTED: STOP" in text
-    assert "WITHIN" not in text
+    assert "STOP: gauge reads 1,510" in text
+    assert "OK TO LIFT" not in text
     code, text = told(capsys, "lift", job, "--json")
     assert code == 1
     verdicts = {check["name"]: check["verdict"] for check in json.loads(text)["checks"]}
     assert verdicts["lift"] == verdicts["gauge"] == json.loads(text)["verdict"] == "stop"
     code, text = told(capsys, "watch", job)
     assert code == 1
-    assert [line.split()[1] for line in text.splitlines() if line.startswith("lift")] == ["stop"]
+    assert [line.split()[1] for line in text.splitlines() if line.startswith("lift")] == ["STOP"]
     code, text = told(capsys, "paper", job)
-    assert "STOP, gauge 1,510 lbf of 1,290 lbf" in " ".join(text.split())
+    assert "STOP: gauge reads 1,510, stop at 1,290: OVER BY 220" in " ".join(text.split())
 
 
 def test_loads_and_readings_each_say_their_level(

@@ -28,6 +28,6 @@ def test_the_note_of_the_lift_is_printed(
     main(["lift", "--card", str(card(rows, tmp_path / "lift.toml"))])
 
     told = " ".join(capsys.readouterr().out.split())
-    assert told.startswith("LIFT: UNKNOWN")
+    assert told.startswith("CAN'T SAY: needs ")
     for words in ("line full", "Navy's 8 D^2", "metric 8 d^2", "neither is a rating"):
         assert words in told

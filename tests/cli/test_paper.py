@@ -20,7 +20,9 @@ def test_a_form_of_a_job_is_written_to_a_file(
     out = tmp_path / "paper.html"
     assert main(["--home", str(home.path), "paper", "S-1", "--out", str(out)]) == 0
     assert capsys.readouterr().out.strip() == str(out)
-    assert "1,290 lbf, crew's stop load" in html.unescape(out.read_text(encoding="utf-8"))
+    assert "STOP AT 1,290 lbf on the gauge (yours)" in html.unescape(
+        out.read_text(encoding="utf-8")
+    )
 
 
 def test_an_empty_form_goes_to_the_screen(

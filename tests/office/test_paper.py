@@ -71,7 +71,7 @@ def test_an_empty_form_has_a_place_for_everything_that_the_walk_asks(line: str, 
                 assert f"HOLD {step.hold}" in told
     for told in (page, text):
         assert all(words in told for words in SAFETY)
-        assert "Reading never to pass" in told
+        assert "Stop at, on the gauge" in told
         assert "Weakest link" in told
 
 
@@ -119,16 +119,18 @@ def test_the_gauge_to_expect_stands_beside_each_joint_of_a_known_string() -> Non
 
 def test_limits_are_printed_or_said_to_be_unknown_with_what_is_missing() -> None:
     told = dict(filled().limits)
-    assert told["Lift check"] == "WITHIN"
-    assert told["Reading never to pass"] == "1,290 lbf, crew's stop load"
+    assert told["Lift check"] == "OK TO LIFT"
+    assert told["Stop at"] == "STOP AT 1,290 lbf on the gauge (yours)"
     assert "thread root" in told["Weakest link"]
 
     bare = job_of(*(document for document in STEEL if document["kind"] not in ("gauge", "rig")))
     told = dict(limits_of(bare, Watcher(bare).look()))
-    assert told["Lift check"].startswith("UNKNOWN: missing")
+    assert told["Lift check"].startswith("CAN'T SAY: needs ")
     assert "Nothing is lifted on this" in told["Lift check"]
-    assert told["Reading never to pass"].startswith("UNKNOWN")
-    assert told["Gauge to expect, line full"] == "unknown"
+    assert told["Stop at"] == (
+        "STOP AT 2,600 lbf on the gauge (yours); not checked: gauge place and 2 more"
+    )
+    assert told["Gauge should read, line full"] == "unknown"
 
 
 def test_a_released_hold_says_who_and_an_open_one_has_a_place_for_initials() -> None:

@@ -28,9 +28,11 @@ from fieldbook.watch.planner.trial import LIFTED, PATH, PRESSURE
 from fieldbook.watch.state.position import intake_depth
 from fieldbook.watch.watcher import Look, Watcher
 from tests.proof.changed import MOMENTS, at_moment, entry_of, value_of
+from tests.verdict_words import code_of
 from tests.watch.attempt_jobs import BASES
 from tests.watch.jobs import job_of, record, says
 
+CARD_HEAD = r"LIFT CARD.*\n.*\n"
 READ = {"as it stands": None, "nothing": 0.0, "little": 60.0, "much": 9e4}
 """What is read of the gauge besides, lbf."""
 
@@ -65,10 +67,10 @@ def lift_words(job: Job, look: Look) -> dict[str, str]:
     document = look_document(look)
     paper = dict(limits_of(job, look))
     words = {
-        "lift": found(r"^LIFT: (\w+)", text_of(print_lift, look)),
-        "watch": found(r"^lift +(\w+)", text_of(print_watch, look)),
-        "card": found(r"MAY IT BE LIFTED: (\w+)", lift_paper(job, look, printed="today")),
-        "paper": found(r"^(\w+)", paper["Lift check"]),
+        "lift": code_of(text_of(print_lift, look)),
+        "watch": code_of(text_of(print_watch, look), "^lift +"),
+        "card": code_of(lift_paper(job, look, printed="today"), CARD_HEAD),
+        "paper": code_of(paper["Lift check"]),
         "json": next(c["verdict"] for c in document["checks"] if c["name"] == "lift"),
         "holds": next(c.verdict.value for c in look.checks if c.name == "lift"),
     }
@@ -80,17 +82,19 @@ def lift_words(job: Job, look: Look) -> dict[str, str]:
 
 def never_words(job: Job, look: Look) -> dict[str, str]:
     """Where the reading never to pass stands -> the figure there, in whole lbf; "?" for none."""
-    figure = r"(?:([\d,]+) lbf|unknown)"
-    paper = dict(limits_of(job, look))["Reading never to pass"]
+    figure = r"(?:([\d,]+) lbf|unknown|can't say)"
+    paper = dict(limits_of(job, look)).get("Stop at", "")
     screen = "\n".join(str(line.render()) for line in lift_lines(look, every=False))
     told = {
-        "card": (r"NEVER PASS THIS READING +" + figure, lift_paper(job, look, printed="today")),
-        "paper": (f"^(?:{figure})", paper),
+        "card": (r"STOP AT:? +" + figure, lift_paper(job, look, printed="today")),
+        "paper": (f"STOP AT:? +(?:{figure})", paper),
         "screen": (f"NEVER PASS: (?:{figure})", screen),
-        "lift": (f"never.*?(?:{figure})", text_of(print_lift, look)),
+        "lift": (f"stop at:? +(?:{figure})", text_of(print_lift, look)),
     }
     words = {}
     for where, (pattern, text) in told.items():
+        if where in ("card", "paper") and not look.now.has_load:
+            continue
         match = re.search(pattern, text, re.MULTILINE | re.IGNORECASE)
         assert match is not None, f"{where}: {pattern!r} is not in:\n{text}"
         words[where] = (match.group(1) or "?").replace(",", "")

@@ -26,6 +26,7 @@ from fieldbook.watch.planner.words import cells
 from fieldbook.watch.watcher import Look, Watcher
 from tests.app.scenes import put_job
 from tests.store.unsynced import unsynced
+from tests.verdict_words import code_of
 from tests.watch.attempt_jobs import BASES
 from tests.watch.jobs import job_of
 
@@ -92,10 +93,10 @@ def _seen(job: Job, attempt: Attempt) -> str:
     look = Watcher(job).look()
     tellers: dict[str, Callable[[], str]] = {
         "lift": lambda: _lift_command(look),
-        "lift card": lambda: _word(
-            r"MAY IT BE LIFTED: (\w+)", lift_paper(job, look, printed="2026-05-14 12:00")
+        "lift card": lambda: code_of(
+            lift_paper(job, look, printed="2026-05-14 12:00"), r"LIFT CARD.*\n.*\n"
         ),
-        "paper": lambda: _word(r"(\w+)", dict(limits_of(job, look))["Lift check"]),
+        "paper": lambda: code_of(dict(limits_of(job, look))["Lift check"]),
         "never": lambda: _never(look, attempt.at_most),
     }
     if attempt.asks in tellers:
@@ -159,7 +160,7 @@ def _lift_command(look: Look) -> str:
     out = io.StringIO()
     with redirect_stdout(out):
         print_lift(look)
-    return _word(r"LIFT: (\w+)", out.getvalue())
+    return code_of(out.getvalue())
 
 
 def _lift_with(home: Path, documents: Documents, joints: str) -> str:
@@ -167,7 +168,7 @@ def _lift_with(home: Path, documents: Documents, joints: str) -> str:
     out = io.StringIO()
     with redirect_stdout(out), redirect_stderr(io.StringIO()):
         code = main(["--home", str(home), "lift", _number(documents), "--joint", joints])
-    return "refused" if code == 2 else _word(r"LIFT: (\w+)", out.getvalue())
+    return "refused" if code == 2 else code_of(out.getvalue())
 
 
 def _deepest(cell: str) -> str:
@@ -183,9 +184,3 @@ def _never(look: Look, at_most: float | None) -> str:
     if never is None:
         return "unknown"
     return "low" if at_most is not None and never.m_as("lbf") <= at_most else "high"
-
-
-def _word(pattern: str, text: str) -> str:
-    found = re.search(pattern, text)
-    assert found is not None, text
-    return found.group(1).lower()

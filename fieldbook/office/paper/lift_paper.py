@@ -20,8 +20,8 @@ from fieldbook.record.entry import Origin
 from fieldbook.record.string import string_pieces
 from fieldbook.watch.bands import band_words
 from fieldbook.watch.card import LIFT_READS
-from fieldbook.watch.lift.verdict import is_read
-from fieldbook.watch.text import most_loaded, out_words, shortened
+from fieldbook.watch.lift.answer import lift_answer
+from fieldbook.watch.text import most_loaded, out_words, shortened, word_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -53,8 +53,7 @@ def lift_paper(job: Job, look: Look, *, printed: str, doubts: Iterable[str] = ()
         _loads(look),
         _links(look),
         _sources(job, look),
-        (textwrap.fill(words, WIDTH) for words in SAFETY),
-        _signed(),
+        (*(textwrap.fill(words, WIDTH) for words in SAFETY), *_signed()),
     )
     lines = [line for block in blocks for line in (_RULE, *block)]
     return "\n".join(part for line in lines for part in line.split("\n")) + "\n"
@@ -66,10 +65,10 @@ def _head(job: Job, look: Look, printed: str) -> Iterator[str]:
     named = (job.text("job", name) for name in ("job_title", "well_name", "line", "work"))
     yield plain(", ".join(filter(None, named)))[:WIDTH]
     check = look.lift.check
-    stands = f"MAY IT BE LIFTED: {check.verdict.value.upper()}; {out_words(look.now)}"
-    yield textwrap.fill(stands, WIDTH)
-    if is_read(check):
-        yield _told("  by", check.governs)
+    verdict, *rest = lift_answer(look)
+    where = f"; {out_words(look.now)}" if look.now.has_load else ""
+    for words in filter(None, (f"{verdict}{where}", *rest)):
+        yield textwrap.fill(plain(words), WIDTH, subsequent_indent="  ")
     if check.missing:
         yield _told("MISSING", ", ".join(check.missing))
 
@@ -77,26 +76,27 @@ def _head(job: Job, look: Look, printed: str) -> Iterator[str]:
 def _loads(look: Look) -> Iterator[str]:
     told, loads = look.readings, look.lift.loads
     if loads is not None:
-        yield "HOOK LOAD without friction            GAUGE to expect"
+        yield "HOOK LOAD without friction            GAUGE should read"
         yield f"  {loads.water:<36}{_gauge_water(look)}".rstrip()
         for name, load, reading in (
             ("line full", loads.full, band_words(told.expect_full)),
             ("line drained", loads.drained, band_words(told.expect_drained)),
-            ("full, dry well (design)", loads.design, ""),
+            ("full, well empty (design)", loads.design, ""),
         ):
-            yield f"  {name:<24}{show(load, 'lbf'):>11} {reading}".rstrip()
-        yield _told("  worst still possible", f"{show(loads.worst, 'lbf')}, {loads.worst_case}")
-    never = show(told.never, "lbf") if told.never is not None else "UNKNOWN: do not lift by it"
-    of = f"  set by {told.never_of}" if told.never_of else ""
-    yield _told("NEVER PASS THIS READING", f"{never}{of}")
-    if told.never_needs:
+            yield f"  {name:<25}{show(load, 'lbf'):>10} {reading}".rstrip()
+        yield _told("  worst case", f"{show(loads.worst, 'lbf')}, {loads.worst_case}")
+    if look.now.has_load and told.never is None:
+        yield _told("NO READING TO STOP AT", "do not lift by the gauge")
+    if look.now.has_load and told.never_needs:
         yield _told("  the reading needs", ", ".join(told.never_needs))
     check = look.lift.chain
     if check.share is not None:
         yield _told("WEAKEST LINK", f"{check.governs}, {check.share:.0%} of what it may carry")
         yield _told("  by", "; ".join(filter(None, (check.formula, check.source))))
-    if look.lift.check.note:
-        yield _told("Note", look.lift.check.note)
+    worst_case = loads.worst_case if loads is not None else ""
+    notes = (note for note in look.lift.check.note.split("; ") if note != worst_case)
+    if note := "; ".join(notes):
+        yield _told("Note", note)
 
 
 def _gauge_water(look: Look) -> str:
@@ -106,19 +106,19 @@ def _gauge_water(look: Look) -> str:
 
 
 def _links(look: Look) -> Iterator[str]:
-    yield f"{'LINK':<40}{'demand':>11}{'allowed':>11}{'share':>7} verdict"
+    yield f"{'LINK':<39}{'demand':>11}{'allowed':>11}{'share':>7} verdict"
     checks = most_loaded(look.lift.links)
     for check in checks:
         demand, allowed = (_figure(q) for q in (check.demand, check.allowable))
         share = f"{check.share:.0%}" if check.share is not None else "?"
-        name = shortened(plain(check.governs or check.name), 39)
-        yield f"{name:<40}{demand:>11}{allowed:>11}{share:>7} {check.verdict.value}"
+        name = shortened(plain(check.governs or check.name), 38)
+        yield f"{name:<39}{demand:>11}{allowed:>11}{share:>7} {word_of(check.verdict)}"
     origins = set(Origin)
     worked = dict.fromkeys(
         f"{c.governs.partition(', ')[0]}: {c.source}" for c in checks if c.source not in origins
     )
-    if reckoned := [words for words in worked if not words.endswith(": ")]:
-        yield _told("  allowed, reckoned", "; ".join(reckoned))
+    if sourced := [words for words in worked if not words.endswith(": ")]:
+        yield _told("  allowed, from", "; ".join(sourced))
 
 
 def _figure(value: Quantity | None) -> str:

@@ -8,7 +8,7 @@ from calc.check import Verdict
 from fieldbook.quantities.convert import show
 from fieldbook.walk.counts import counts
 from fieldbook.watch.bands import band_words
-from fieldbook.watch.lift.verdict import is_read
+from fieldbook.watch.lift.answer import first_words, stop_words
 from fieldbook.watch.state.position import moving_in
 
 if TYPE_CHECKING:
@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 NO_LIMITS = (
-    ("Reading never to pass", ""),
-    ("Set by", ""),
+    ("Stop at, on the gauge", ""),
+    ("Limit from", ""),
     ("Weakest link, what it may carry", ""),
     ("Hook load, line full", ""),
     ("Hook load, line drained", ""),
@@ -34,8 +34,8 @@ def limits_of(job: Job, look: Look) -> tuple[tuple[str, str], ...]:
         "pump out" if not look.now.hangs else counts(job).where("in" if moving_in(job) else "out")
     )
     found = [("As the job stood", f"{stood}, {where}"), ("Lift check", _verdict(look))]
-    never = f"{show(told.never, 'lbf')}, {told.never_of}" if told.never is not None else ""
-    found.append(("Reading never to pass", never or _unknown(told.never_needs)))
+    if look.now.has_load:
+        found.append(("Stop at", stop_words(look)))
     check = lift.chain
     if check.allowable is not None and check.governs:
         share = f", {check.share:.0%} used" if check.share is not None else ""
@@ -50,22 +50,20 @@ def limits_of(job: Job, look: Look) -> tuple[tuple[str, str], ...]:
             ("Hook load, line drained", f"{show(lift.loads.drained, 'lbf')}, {lift.loads.water}"),
         ]
     found += [
-        ("Gauge to expect, line full", band_words(told.expect_full)),
-        ("Gauge to expect, line drained", band_words(told.expect_drained)),
+        ("Gauge should read, line full", band_words(told.expect_full)),
+        ("Gauge should read, drained", band_words(told.expect_drained)),
     ]
     if look.now.outside is not None and told.expect_full is not None:
-        found.append(("Expected with", look.now.outside.words))
+        found.append(("With", look.now.outside.words))
     return tuple(found)
 
 
 def _verdict(look: Look) -> str:
     check = look.lift.check
-    missing = f": missing {', '.join(check.missing)}" if check.missing else ""
-    if is_read(check):
-        missing = f", {check.governs}{missing}"
+    missing = f". Missing: {', '.join(check.missing)}" if len(check.missing) > 1 else ""
     bars = check.verdict in (Verdict.STOP, Verdict.UNKNOWN)
-    return f"{check.verdict.value.upper()}{missing}{'. Nothing is lifted on this' if bars else ''}"
+    return f"{first_words(look)}{missing}{'. Nothing is lifted on this' if bars else ''}"
 
 
 def _unknown(missing: tuple[str, ...]) -> str:
-    return f"UNKNOWN{': missing ' if missing else ''}{', '.join(missing)}"
+    return f"can't say{': needs ' if missing else ''}{', '.join(missing)}"

@@ -1,0 +1,129 @@
+"""The answer to "may I lift this" in three lines, the same on screen, on paper and in a terminal.
+
+The verdict first, then the reading to stop at, then what the gauge should read and reads.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from calc.check import Verdict
+from calc.units import magnitude
+from fieldbook.quantities.convert import show
+from fieldbook.watch.bands import band_words
+from fieldbook.watch.lift.lift import STOP_LOAD
+from fieldbook.watch.lift.verdict import is_read
+from fieldbook.watch.text import word_of
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from calc.units import Quantity
+    from fieldbook.watch.watcher import Look
+
+_FIRST = {
+    Verdict.WITHIN: "OK TO LIFT",
+    Verdict.CAUTION: "LIFT WITH CAUTION",
+    Verdict.STOP: "STOP",
+    Verdict.UNKNOWN: "CAN'T SAY",
+}
+YOURS = "yours"
+"""Whose stop load it is: the crew's own, which they typed."""
+
+
+class Answer(NamedTuple):
+    """The three lines.
+
+    Attributes:
+        verdict: Whether it may be lifted, and why not where it may not.
+        stop_at: The reading at which the lift stops.
+        gauge: What the gauge should read, and reads.
+    """
+
+    verdict: str
+    stop_at: str
+    gauge: str
+
+
+def lift_answer(look: Look) -> Answer:
+    """The three lines of a lift."""
+    return Answer(first_words(look), stop_words(look), gauge_words(look))
+
+
+def first_words(look: Look) -> str:
+    """The verdict and its reason."""
+    check = look.lift.check
+    if not look.now.has_load:
+        return f"{word_of(check.verdict)}: {check.governs}"
+    first = _FIRST[check.verdict]
+    if check.verdict is Verdict.UNKNOWN:
+        return f"{first}: needs {some(check.missing)}" if check.missing else first
+    if check.verdict is Verdict.STOP:
+        return f"{first}: {_over(look)}"
+    reason = _caution(look) if check.verdict is Verdict.CAUTION else ""
+    return f"{first}: {reason}" if reason else first
+
+
+def _over(look: Look) -> str:
+    """What is over what, and by how much."""
+    check, read = look.lift.check, look.readings.check
+    ruling = read if is_read(check) else look.lift.chain
+    if ruling.demand is None or ruling.allowable is None:
+        return ruling.governs or ruling.note
+    figures, over = _figures(ruling.demand, ruling.allowable), ruling.demand - ruling.allowable
+    words = f"OVER BY {figures[2]}" if magnitude(over, "lbf", "over") > 0.0 else "nothing left"
+    if ruling is read:
+        what = "gauge reads" if look.readings.read is not None else "gauge will read"
+        return f"{what} {figures[0]}, stop at {figures[1]}: {words}"
+    return f"{figures[0]} lbf on {ruling.governs}, limit {figures[1]}: {words}"
+
+
+def _caution(look: Look) -> str:
+    check = look.lift.chain if look.lift.chain.verdict is Verdict.CAUTION else look.readings.check
+    if check.share is None or check.demand is None or check.allowable is None:
+        return check.note
+    if check.share < 1.0 and not check.note.startswith("in service"):
+        return f"{check.share:.0%} of {check.governs}" if check.governs else f"{check.share:.0%}"
+    return check.note
+
+
+def stop_words(look: Look) -> str:
+    """The reading at which the lift stops, whose limit it is, and what it leaves out."""
+    told = look.readings
+    if not look.now.has_load:
+        return ""
+    needs = f"not checked: {some(told.never_needs)}" if told.never_needs else ""
+    if told.never is None:
+        return f"STOP AT: can't say, needs {some(told.never_needs)}"
+    of = YOURS if told.never_of == STOP_LOAD else told.never_of
+    words = f"STOP AT {show(told.never, 'lbf')} on the gauge ({of})"
+    return f"{words}; {needs}" if needs else words
+
+
+def gauge_words(look: Look) -> str:
+    """What the gauge should read now, and what it reads."""
+    told = look.readings
+    if not look.now.has_load:
+        return ""
+    drained = look.draining.leaves_empty
+    band = told.expect_drained if drained else told.expect_full
+    line = "drained" if drained else "full"
+    should = (
+        f"should read {band_words(band)} {line}" if band is not None else "no reading to expect"
+    )
+    reads = f"reads {_lbf(told.read)}" if told.read is not None else "not read yet"
+    return f"gauge {should}, {reads}"
+
+
+def some(missing: Sequence[str]) -> str:
+    """The first that is missing, and how many more."""
+    more = f" and {len(missing) - 1} more" if len(missing) > 1 else ""
+    return f"{missing[0]}{more}" if missing else "more figures"
+
+
+def _figures(demand: Quantity, allowable: Quantity) -> tuple[str, str, str]:
+    return _lbf(demand), _lbf(allowable), _lbf(demand - allowable)
+
+
+def _lbf(load: Quantity) -> str:
+    return f"{magnitude(load, 'lbf', 'load'):z,.0f}"
