@@ -12,12 +12,14 @@ from typing import TYPE_CHECKING
 from fieldbook.quantities.definition import definition, definitions
 from fieldbook.quantities.figures import figure
 from fieldbook.quantities.typed import NotUnderstood, parse
-from fieldbook.walk.definition.hold_rules import Refutes, rules
+from fieldbook.record.entry import Origin, Value
+from fieldbook.walk.counts import counts
+from fieldbook.walk.definition.hold_rules import JOINTS_OUT, Refutes, rules
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from fieldbook.record.entry import Entry, Value
+    from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
     from fieldbook.walk.definition.steps import Step
 
@@ -156,6 +158,9 @@ def _value(text: str, rule: Refutes, entry: Entry, job: Job) -> Value | None:
     kind, _, name = text.rpartition(".")
     if not text:
         return None
+    if text == JOINTS_OUT:
+        joints = counts(job).out.count
+        return Value(str(joints), float(joints), "", Origin.COMPUTED) if joints else None
     if name in definitions():
         found = job.value(kind, name) if kind else entry.values.get(name)
         return found if found is not None and found.number is not None else None

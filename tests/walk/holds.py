@@ -130,6 +130,21 @@ TABLE = (
     Row(18, "close.record", (), one(at("signature", "close.sign", role="crew lead")),
         "Nobody has signed", BY_NAME, "signature"),
 )  # fmt: skip
+MORE = (
+    Row(9, "pull.count",
+        one(at("pump_out", "pull.count", prior_count=2, rack_count=2)),
+        one(at("pump_out", "pull.count", prior_count=3, rack_count=3)),
+        "2 on the rack is not the joints recorded out", BY_NAME, "rack count",
+        before=tuple(at("joint", "pull.joint", joint_number=n, joint_length="21 ft",
+                        direction="out") for n in (1, 2, 3))),
+    Row(13, "set.depth",
+        one(at("depth", "set.depth", datum="ground", depth_by_counter="300 ft",
+               setting_depth="318 ft")),
+        one(at("depth", "set.depth", datum="ground", depth_by_counter="316 ft",
+               setting_depth="318 ft")),
+        "300 ft by the counter is not the depth agreed", BY_NAME, "depth by counter", line="hose"),
+)  # fmt: skip
+"""Further figures that refute a hold of `TABLE`."""
 
 
 def job_with(row: Row, said: tuple[dict[str, Any], ...]) -> tuple[Walk, Job]:

@@ -237,3 +237,22 @@ def test_a_new_string_begins_at_a_place_that_the_one_that_came_out_had() -> None
     assert doubt_in(log.job, lengths, "place", typed(place="1")) == ""
     log.write("piece", piece="joint", place=1, joint_count=11)
     assert doubt_in(log.job, lengths, "place", typed(place="1")).startswith("a joint has")
+
+
+@pytest.mark.parametrize(
+    ("number", "words"),
+    [
+        ("3", ""),
+        ("4", ""),
+        ("2", "joint 2 out is written already"),
+        ("5", "joints 3 to 4 out are not written"),
+    ],
+)
+def test_a_joint_number_written_again_or_two_left_out_is_asked_about(
+    number: str, words: str
+) -> None:
+    log = Log()
+    for written in ("1", "2"):
+        log.write("joint", direction="out", joint_number=written, joint_length="21")
+
+    assert doubt_in(log.job, JOINT, "joint_number", typed(joint_number=number)) == words

@@ -7,7 +7,7 @@ import pytest
 from fieldbook.walk.barring import stopped
 from fieldbook.walk.definition.loading import load
 from fieldbook.walk.definition.steps import HOLD_POINTS
-from tests.walk.holds import NEVER, TABLE, WHY, Row, at, job_with, one, refused
+from tests.walk.holds import MORE, NEVER, TABLE, WHY, Row, at, job_with, one, refused
 from tests.watch.jobs import record
 
 
@@ -15,7 +15,7 @@ def test_there_is_a_row_for_every_hold_point() -> None:
     assert [row.hold for row in TABLE] == list(HOLD_POINTS)
 
 
-@pytest.mark.parametrize("row", TABLE, ids=str)
+@pytest.mark.parametrize("row", [*TABLE, *MORE], ids=str)
 def test_a_hold_is_held_against_the_figure_that_refutes_it(row: Row) -> None:
     walk, job = job_with(row, row.refuted_by)
 
@@ -26,7 +26,7 @@ def test_a_hold_is_held_against_the_figure_that_refutes_it(row: Row) -> None:
     assert row.said not in refused(walk, job, row.step, **row.yes)
 
 
-@pytest.mark.parametrize("row", [row for row in TABLE if row.name], ids=str)
+@pytest.mark.parametrize("row", [row for row in (*TABLE, *MORE) if row.name], ids=str)
 def test_who_passes_it_by_name_and_which_nobody_passes(row: Row) -> None:
     walk, job = job_with(row, row.refuted_by)
     record(job, at("check_passed", row.step, check=row.name, **WHY))

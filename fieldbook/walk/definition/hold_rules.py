@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 LONGEST_SAY = 150
 _LISTS = ("words", "kinds", "at")
 _FLAGS = ("never", "needed", "later")
+JOINTS_OUT = "counts.joints_out"
+"""A bound: the joints that are recorded out of the well, while there are any."""
 _BOUNDS = ("over", "under", "unlike", "words")
 
 
@@ -32,7 +34,8 @@ class Refutes:
     """One rule: which figure keeps a hold point from its yes.
 
     A bound is a figure as typed, the name of a quantity that the same entry says, or
-    `kind.quantity`, what the job says last. Without a bound the figure only has to be there.
+    `kind.quantity`, what the job says last, or `counts.joints_out`. Without a bound the figure only
+    has to be there.
 
     Attributes:
         figure: The quantity; empty where the rule is about the steps that are still open.
@@ -149,7 +152,7 @@ def problems(rule: Refutes) -> Iterator[str]:
 
 def _bound(text: str, quantity: Definition) -> Iterator[str]:
     kind, _, name = text.rpartition(".")
-    if not text or (name in definitions() and (not kind or kind in kinds())):
+    if not text or text == JOINTS_OUT or (name in definitions() and (not kind or kind in kinds())):
         return
     try:
         parse(text, quantity)

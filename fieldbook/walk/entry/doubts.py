@@ -36,6 +36,7 @@ if TYPE_CHECKING:
 _DOUBTED = {("footage", "footage"), ("footage", "mark"), ("joint", "joint_length")}
 _LONGER = 1.05  # a counter that slips may run past the end of the hose by as much; our own figure
 _APART_FT, _APART = 20.0, 0.1  # of counter and mark, at least, and of the hose; our own figures
+_SKIPPED = 2  # joint numbers left out that are asked about; our own figure
 _HALF = 0.5  # of the joints on the last record: a string may be written in two runs; our own figure
 _OTHER_FT = 2.0  # between joints of one string: lots of 20 and 21 ft are mixed; our own figure
 
@@ -146,6 +147,8 @@ def _as_last_recorded(job: Job, said: Mapping[str, Value]) -> str:
 def _in_motion(job: Job, asked: Asked, name: str, said: Mapping[str, Value]) -> str:
     """What is asked of a joint or of the reel on its way out or in."""
     direction = asked.fixed.get("direction", "")
+    if (asked.kind, name) == ("joint", "joint_number") and direction:
+        return _number(counts(job), direction, said[name])
     length = _feet(said.get(name)) if (asked.kind, name) in _DOUBTED and direction else None
     if length is None:
         return ""
@@ -202,6 +205,19 @@ def _joint(found: Counts, direction: str, length: float) -> str:
     last = in_feet(joints.newest[-1], "joint_length") if joints.count else None
     other = last is not None and abs(length - last) > _OTHER_FT
     return f"the joint before was {last:,.2f} ft" if other else ""
+
+
+def _number(found: Counts, direction: str, number: Value) -> str:
+    """A joint that is written already, or numbers left out before it."""
+    joints = found.out if direction == "out" else found.into
+    if number.number is None:
+        return ""
+    if number.number in joints.joints:
+        return f"joint {number.number:.0f} {direction} is written already"
+    skipped = range(joints.next_number, int(number.number))
+    if not joints.count or len(skipped) < _SKIPPED:
+        return ""
+    return f"joints {skipped[0]} to {skipped[-1]} {direction} are not written"
 
 
 def _of_the_string(job: Job, direction: str, length: float) -> str:
