@@ -15,15 +15,18 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
 _PREFIX = "fieldbook-demo-"
 _NO_WINDOW = getattr(subprocess, "CREATE_NO_WINDOW", 0)  # on Windows: closed with no console
 
 
 @contextlib.contextmanager
-def scratch_folder() -> Iterator[Path]:
+def scratch_folder(meanwhile: Callable[[], None]) -> Iterator[Path]:
     """A new and empty folder.
+
+    Args:
+        meanwhile: What to do while the other process starts, such as to load what is needed next.
 
     Raises:
         CannotGoOn: It cannot be made.
@@ -39,6 +42,7 @@ def scratch_folder() -> Iterator[Path]:
         creationflags=_NO_WINDOW,
     )
     with keeper:  # closes its pipe at the end, and waits until it is gone
+        meanwhile()
         if keeper.stdout is None or not (made := keeper.stdout.readline().rstrip("\n")):
             from fieldbook.cli.errors import CannotGoOn  # noqa: PLC0415 - not for the other process
 

@@ -14,7 +14,7 @@ from fieldbook.store.log.disk import make_folders, write_whole
 from fieldbook.store.shelf.shelf import Shelf
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator
 
     from fieldbook.store.shelf.home import Home
 
@@ -48,28 +48,19 @@ def sample_lines(name: str, *, complete: bool = False) -> Iterator[dict[str, Any
             yield json.loads(line)
 
 
-def build_shelf(
-    home: Home,
-    *,
-    complete: bool = False,
-    told: Callable[[int, int], None] | None = None,
-) -> None:
+def build_shelf(home: Home, *, complete: bool = False) -> None:
     """Record every sample job on the shelf of `home`, and give it the sample gear and numbers.
 
     Args:
         home: The book's home.
         complete: Whether each job is walked to its end.
-        told: Is told how many jobs of how many are recorded.
     """
     make_folders(home.gear_folder)
     write_whole(home.emergency_file, (sample_folder() / "emergency.toml").read_bytes())
     for path in sorted((sample_folder() / "gear").glob("*.toml")):
         write_whole(home.gear_folder / path.name, path.read_bytes())
-    names = sample_names()
-    for done, name in enumerate(names, 1):
+    for name in sample_names():
         build_job(home, name, complete=complete)
-        if told is not None:
-            told(done, len(names))
 
 
 def build_job(home: Home, name: str, *, complete: bool = False) -> Path:

@@ -24,17 +24,13 @@ def test_ctrl_c_ends_a_command_in_a_sentence(
     assert "what was saved is saved" in capsys.readouterr().err
 
 
-def test_the_samples_and_a_check_tell_how_far_they_are(tmp_path: Path) -> None:
-    told: list[tuple[int, int]] = []
-    build_shelf(Home(tmp_path), told=lambda done, of: told.append((done, of)))
-    jobs = len(sample_names())
-    assert told == [(done, jobs) for done in range(1, jobs + 1)]
-
-    told.clear()
-    found = verify(tmp_path / "jobs", told=lambda done, of: told.append((done, of)))
+def test_a_check_of_many_says_how_far_it_is(tmp_path: Path) -> None:
+    build_shelf(Home(tmp_path))
+    said: list[tuple[int, int]] = []
+    found = verify(tmp_path / "jobs", told=lambda done, of: said.append((done, of)))
     assert found.whole
-    assert len(told) == told[0][1] >= jobs
-    assert [done for done, _ in told] == list(range(len(told)))
+    assert len(said) == said[0][1] >= len(sample_names())
+    assert [done for done, _ in said] == list(range(len(said)))
 
 
 def test_little_is_checked_without_a_word(

@@ -104,7 +104,7 @@ def test_where_none_can_be_made_it_is_said(tmp_path: Path, monkeypatch: pytest.M
     makes_none.write_text("raise SystemExit(1)")
     monkeypatch.setattr(scratch, "__file__", str(makes_none))
 
-    with pytest.raises(CannotGoOn, match="no scratch folder"), scratch.scratch_folder():
+    with pytest.raises(CannotGoOn, match="no scratch folder"), scratch.scratch_folder(lambda: None):
         pass
 
 

@@ -10,6 +10,7 @@ from fieldbook.app import run
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
 from fieldbook.cli.scratch import scratch_folder
+from fieldbook.store.log.disk import DISK
 from fieldbook.store.shelf.home import Home
 
 if TYPE_CHECKING:
@@ -32,21 +33,25 @@ def demo(given: argparse.Namespace) -> int:
             _build(home)
         run(home, demo=True)
         return 0
-    with scratch_folder() as scratch:
+    with scratch_folder(meanwhile=_load) as scratch:
         home = Home(scratch)
-        _build(home)
+        with DISK.scratch():
+            _build(home)
         run(home, demo=True)
     return 0
 
 
-def _build(home: Home) -> None:
-    """Record the sample jobs, and show how far that is."""
-    # The app opens without either.
-    from fieldbook.cli.progress import progress  # noqa: PLC0415
-    from fieldbook.office.samples import build_shelf  # noqa: PLC0415
+def _load() -> None:
+    """Load the app and the sample jobs."""
+    import fieldbook.app.app  # noqa: PLC0415 - while the other process starts
+    import fieldbook.office.samples  # noqa: F401, PLC0415
 
-    with progress("sample jobs") as told:
-        build_shelf(home, told=told)
+
+def _build(home: Home) -> None:
+    """Record the sample jobs; it takes less time than to say how far it is."""
+    from fieldbook.office.samples import build_shelf  # noqa: PLC0415 - the app opens without it
+
+    build_shelf(home)
 
 
 def _take_terminal() -> None:

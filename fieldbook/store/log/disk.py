@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 from fieldbook.small_file import refuse_special
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from pathlib import Path
 
 _NO_SUCH_CALL = {errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP}
@@ -32,9 +33,11 @@ class Disk:
 
     Attributes:
         shared: Whether the group may read and write what is made too.
+        durable: Whether what is written has to stay after a power cut; not in a scratch folder.
     """
 
     shared = False
+    durable = True
 
     @property
     def file_mode(self) -> int:
@@ -50,6 +53,15 @@ class Disk:
         """Give a file that a library has just made the mode that we would have given it."""
         if _HAS_MODES:
             path.chmod(path.stat().st_mode & self.file_mode)
+
+    @contextlib.contextmanager
+    def scratch(self) -> Iterator[None]:
+        """Write without waiting for the disk meanwhile: to a folder that is gone at the end."""
+        self.durable = False
+        try:
+            yield
+        finally:
+            self.durable = True
 
     def open_append(self, path: Path, *, new: bool) -> int:
         """A descriptor that appends to `path`; a new file must not exist yet."""
@@ -68,6 +80,8 @@ class Disk:
 
     def sync(self, descriptor: int) -> None:
         """Return only when the file's bytes are on the disk."""
+        if not self.durable:
+            return
         if sys.platform == "darwin":
             import fcntl  # noqa: PLC0415 - only there
 
@@ -78,7 +92,7 @@ class Disk:
 
     def sync_folder(self, folder: Path) -> None:
         """Return only when the folder's list of names is on the disk."""
-        if os.name == "nt":
+        if os.name == "nt" or not self.durable:
             return  # Windows has no such call; a new name is durable with its file
         descriptor = os.open(folder, os.O_RDONLY)
         try:
