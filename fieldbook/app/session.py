@@ -204,7 +204,7 @@ class Session:
         words = title_of(entry, self.walk)
         return words if struck is None else f"{words}, {title_of(struck, self.walk)}"
 
-    def told(self, entry: Entry) -> str:
+    def entry_words(self, entry: Entry) -> str:
         """What an entry is and says, in one line."""
         words = words_of(entry)
         return f"{self.title(entry)}: {words}" if words else self.title(entry)

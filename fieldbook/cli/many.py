@@ -10,12 +10,12 @@ if TYPE_CHECKING:
 
 
 @contextmanager
-def told_of_many(words: str, many: int) -> Iterator[Callable[[int, int], None]]:
+def progress_of_many(words: str, many: int) -> Iterator[Callable[[int, int], None]]:
     """Gives what is told how much of how much is done, and shows it from `many` on."""
     with ExitStack() as stack:
         tell: Callable[[int, int], None] | None = None
 
-        def told(done: int, of: int) -> None:
+        def on_progress(done: int, of: int) -> None:
             nonlocal tell
             if of < many:
                 return
@@ -25,4 +25,4 @@ def told_of_many(words: str, many: int) -> Iterator[Callable[[int, int], None]]:
                 tell = stack.enter_context(progress(words))
             tell(done, of)
 
-        yield told
+        yield on_progress

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
-from fieldbook.cli.many import told_of_many
+from fieldbook.cli.many import progress_of_many
 from fieldbook.office.export.address import is_address, not_here
 from fieldbook.quantities.plain import plain
 from fieldbook.small_file import read_small
@@ -38,8 +38,8 @@ def fresh_shelf(given: argparse.Namespace) -> Shelf:
     home = home_of(given)
     shelf = Shelf(home)
     try:
-        with told_of_many("read", _MANY) as told:
-            shelf.refresh(told=told)
+        with progress_of_many("read", _MANY) as on_progress:
+            shelf.refresh(on_progress=on_progress)
     except OSError as error:
         words = f"cannot read the shelf {home.jobs_folder}: {error.strerror or error}"
         raise CannotGoOn(words) from error
@@ -93,9 +93,9 @@ def open_book(given: argparse.Namespace, job: str, *, write: bool) -> Book:
     except OSError as error:
         raise CannotGoOn(f"cannot open {folder}: {error.strerror or error}") from error
     if book.doubtful is not None:
-        told = f"entry {book.doubtful.seq} ({book.doubtful.kind}) was written, and nobody was told"
+        words = f"entry {book.doubtful.seq} ({book.doubtful.kind}) was written, and nobody was told"
         ask = "it counts; sent again it stands once; strike it if it did not happen"
-        print(f"fieldbook: {told} that it is saved: {ask}", file=sys.stderr)
+        print(f"fieldbook: {words} that it is saved: {ask}", file=sys.stderr)
     for report in book.reports:
         print(f"fieldbook: {report}", file=sys.stderr)
     return book

@@ -98,19 +98,19 @@ def print_not_witnessed(stand: Stand) -> None:
 
 
 def _print_readings(look: Look) -> None:
-    told = look.readings
+    gauge = look.readings
     print("\nGauge")
-    _line("  read", _shown(told.read))
-    _line("  that means", band_words(told.hook_load))
-    _line("  should read, line full", band_words(told.expect_full))
-    _line("  should read, drained", band_words(told.expect_drained))
-    if look.now.outside is not None and told.expect_full is not None:
+    _line("  read", _shown(gauge.read))
+    _line("  that means", band_words(gauge.hook_load))
+    _line("  should read, line full", band_words(gauge.expect_full))
+    _line("  should read, drained", band_words(gauge.expect_drained))
+    if look.now.outside is not None and gauge.expect_full is not None:
         _line("  with", look.now.outside.words)
-    if told.off:
-        _line("  off", told.check.note)
-    never = f"{_shown(told.never)} ({plain(told.never_of)})" if told.never is not None else ""
+    if gauge.off:
+        _line("  off", gauge.check.note)
+    never = f"{_shown(gauge.never)} ({plain(gauge.never_of)})" if gauge.never is not None else ""
     _line("  stop at", never or "can't say")
-    for words in told.ahead.lines():
+    for words in gauge.ahead.lines():
         print(textwrap.fill(words, _WIDTH, initial_indent="  ", subsequent_indent="    "))
 
 

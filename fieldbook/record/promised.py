@@ -106,8 +106,8 @@ def to_file(job: Job) -> Iterator[Promise]:
     here.
     """
     over = closings(job)
-    told = any(entry.text("record_duty") for entry in job.live("permit"))
-    if finished_on(job) is not None and not told and _answered(job).isdisjoint(e.id for e in over):
+    has_duty = any(entry.text("record_duty") for entry in job.live("permit"))
+    if finished_on(job) is not None and not has_duty and _answered(job).isdisjoint(e.id for e in over):
         yield Promise(over[0], "record", "")
 
 

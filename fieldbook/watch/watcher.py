@@ -170,19 +170,19 @@ class Watcher:
         if agrees.words:  # weighed only now: most readings are as expected
             agrees = agrees.beside(self._tell(stands, tool, rig, lacking))
         lacks = gauge_lacks(job, rig, tool, lacking)
-        told = answered_or(
+        readings_now = answered_or(
             GAUGE, lambda: readings(job, now, computed, tool, lacks, agrees), no_reading
         )
-        told = worse_of_both(job, now, stands, draining, held, told)
-        answer = judged(answer, told)
+        readings_now = worse_of_both(job, now, stands, draining, held, readings_now)
+        answer = judged(answer, readings_now)
         coming = ahead(
             now,
             answer,
             tool,
-            told.never,
+            readings_now.never,
             fill=Fill.DRAINED if draining.leaves_empty else Fill.FULL,
         )
-        told = replace(told, ahead=coming)
+        readings_now = replace(readings_now, ahead=coming)
         deep = answered_or(DEPTH, lambda: depth(job, stands, tool), Depth)
         asked = (
             *in_service,
@@ -198,9 +198,9 @@ class Watcher:
             *self._pump_and_well(stands),
         )
         others = (check for check in asked if check is not None)
-        checks = (answer.check, told.check, *others)
+        checks = (answer.check, readings_now.check, *others)
         tell = partial(self._tell, stands, tool, rig, lacking)
-        return Look(now, rig, answer, told, draining, deep, checks, tell)
+        return Look(now, rig, answer, readings_now, draining, deep, checks, tell)
 
     def _tell(
         self, now: Moment, tool: Instrument | None, rig: Rigging, lacking: tuple[str, ...]

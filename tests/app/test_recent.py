@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from textual.containers import VerticalScroll
 
-from fieldbook.app.panels.recent import Recent, Told, rows_of
+from fieldbook.app.panels.recent import Recent, EntryRow, rows_of
 from fieldbook.store.shelf.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
@@ -17,7 +17,7 @@ PARTS = ("length 20.94 ft", "gauge 715 lb", "inside wet", "pipe good", "cable ok
 @pytest.mark.parametrize("rows", [1, 2])
 @pytest.mark.parametrize("width", range(46, 90))
 def test_figures_stand_whole_in_their_rows_or_are_counted(width: int, rows: int) -> None:
-    told = Told("09:48 LM Joint 7 out", PARTS)
+    told = EntryRow("09:48 LM Joint 7 out", PARTS)
 
     shown = [line.text for line in told.rows(width, rows)]
 
@@ -29,11 +29,11 @@ def test_figures_stand_whole_in_their_rows_or_are_counted(width: int, rows: int)
     assert words.endswith(f", {left_out} more" if left_out else PARTS[-1])
 
 
-SHORT = Told("09:20 LM Gauge reading", ("gauge 610 lb",))
-LONG = Told("09:15 LM Step passed over, Leads rolled", ("reason single phase: nothing to roll",))
+SHORT = EntryRow("09:20 LM Gauge reading", ("gauge 610 lb",))
+LONG = EntryRow("09:15 LM Step passed over, Leads rolled", ("reason single phase: nothing to roll",))
 
 
-def told_in(room: int, width: int, *entries: Told, most: int = 1) -> list[str]:
+def told_in(room: int, width: int, *entries: EntryRow, most: int = 1) -> list[str]:
     return [line.text.strip() for line in rows_of(entries, width, most, room)]
 
 
@@ -54,7 +54,7 @@ def test_an_entry_that_does_not_stand_whole_in_what_is_left_is_not_begun() -> No
 
 
 def test_only_the_newest_is_shortened_where_the_room_does_not_take_it() -> None:
-    note = Told("09:20 LM Note", ("the owner asks for a sounding tube, " * 20,))
+    note = EntryRow("09:20 LM Note", ("the owner asks for a sounding tube, " * 20,))
     shown = told_in(3, 60, note, SHORT)
 
     assert len(shown) == 3
@@ -63,7 +63,7 @@ def test_only_the_newest_is_shortened_where_the_room_does_not_take_it() -> None:
 
 @pytest.mark.parametrize("width", range(46, 70))
 def test_the_rows_that_a_long_figure_takes_hold_more_where_they_can(width: int) -> None:
-    told = Told("09:53 RO Duty of the pump", ("water past the motor 20 ft/min", "sleeve yes"))
+    told = EntryRow("09:53 RO Duty of the pump", ("water past the motor 20 ft/min", "sleeve yes"))
 
     shown = " ".join(told_in(5, width, told))
 
@@ -73,7 +73,7 @@ def test_the_rows_that_a_long_figure_takes_hold_more_where_they_can(width: int) 
 
 
 def test_rows_that_are_left_hold_more_figures_of_the_newest() -> None:
-    first, second = Told("09:48 LM Joint 7 out", PARTS), Told("09:43 LM Joint 6 out", PARTS)
+    first, second = EntryRow("09:48 LM Joint 7 out", PARTS), EntryRow("09:43 LM Joint 6 out", PARTS)
     bare, roomy = told_in(2, 60, first, second), told_in(4, 60, first, second)
 
     assert [row[-6:] for row in bare] == ["4 more", "4 more"]

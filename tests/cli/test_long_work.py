@@ -27,7 +27,7 @@ def test_ctrl_c_ends_a_command_in_a_sentence(
 def test_a_check_of_many_says_how_far_it_is(tmp_path: Path) -> None:
     build_shelf(Home(tmp_path))
     said: list[tuple[int, int]] = []
-    found = verify(tmp_path / "jobs", told=lambda done, of: said.append((done, of)))
+    found = verify(tmp_path / "jobs", on_progress=lambda done, of: said.append((done, of)))
     assert found.whole
     assert len(said) == said[0][1] >= len(sample_names())
     assert [done for done, _ in said] == list(range(len(said)))

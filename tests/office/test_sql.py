@@ -204,7 +204,7 @@ def test_stopped_anywhere_it_leaves_whole_jobs_and_goes_on(home: Home, url: str)
             raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
-        export(shelf, url, told=stop)
+        export(shelf, url, on_progress=stop)
     assert asked(url, "select count(*) from jobs") == [(3,)]
     assert asked(url, "select count(*) from entries") == [(15,)]
     done = run(home, url)

@@ -76,7 +76,7 @@ def shown(job: Job, look: Look) -> None:
     list(limits_panel._lifted(look, None, None))
     limits_panel._insulation(look, job, 31)
     if step is not None:
-        list(woken_panel._told(look, job, step, short=False))
+        list(woken_panel._lines_of(look, job, step, short=False))
     for check in look.checks:
         woken_panel._words(check)
         limits_panel._check(check, "", None)

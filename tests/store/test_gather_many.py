@@ -60,7 +60,7 @@ def test_it_tells_how_many_are_on_disk(truck: Path, tmp_path: Path) -> None:
         told.append((done, of))
         assert sum(1 for _ in (into / "jobs").rglob("*.jsonl")) >= done
 
-    assert gather([truck], into, told=tell).clean
+    assert gather([truck], into, on_progress=tell).clean
     assert told[0] == (0, COUNT)
     assert told[-1] == (COUNT, COUNT)
     assert sorted(told) == told
@@ -86,7 +86,7 @@ def test_a_job_is_told_once_the_shelf_that_names_it_is_on_disk(
         assert len(named) >= done
 
     monkeypatch.setattr(DISK, "sync_folder", note_names)
-    gather([truck], shelf.parent, told=tell)
+    gather([truck], shelf.parent, on_progress=tell)
     assert len(named) == COUNT
     assert len(syncs) < COUNT / 4
 
@@ -161,7 +161,7 @@ def test_stopped_anywhere_both_sides_are_whole_and_it_goes_on(
             raise Stopped
 
     with contextlib.suppress(Stopped):
-        gather([truck], into, told=stop)
+        gather([truck], into, on_progress=stop)
     there = logs(into)
     assert contents(truck) == before
     assert len(there) >= at

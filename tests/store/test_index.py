@@ -217,10 +217,10 @@ def test_a_big_reading_is_kept_in_between_and_told(
             raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
-        Shelf(stocked).refresh(told=stop)
+        Shelf(stocked).refresh(on_progress=stop)
     assert told == [(done, COUNT) for done in range(8)]
     seen: list[tuple[int, int]] = []
-    Shelf(stocked).refresh(told=lambda done, of: seen.append((done, of)))
+    Shelf(stocked).refresh(on_progress=lambda done, of: seen.append((done, of)))
     assert seen[-1] == (COUNT - 5, COUNT - 5)
 
 

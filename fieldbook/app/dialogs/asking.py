@@ -73,7 +73,7 @@ class Asking:
             else:
                 self._app.guard.start()
                 made = self._session.job.entries[-1]
-                return said or f"{self._session.told(made)}, saved {made.time:%H:%M:%S}"
+                return said or f"{self._session.entry_words(made)}, saved {made.time:%H:%M:%S}"
 
 
 def _with_the_time(question: Question) -> tuple[str, ...]:

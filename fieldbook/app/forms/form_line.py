@@ -103,8 +103,8 @@ class FieldLine(Kept):
         self.set_class(definition.is_words, "-words")
         self.set_class(definition.dimension == "angle", "-place")
         self._field = _field_for(definition, offers)
-        self._told = show_unit(self._unit) if isinstance(self._field, Field) else ""
-        self._untyped = self._told  # the unit that is meant, where none is typed
+        self._unit_words = show_unit(self._unit) if isinstance(self._field, Field) else ""
+        self._untyped = self._unit_words  # the unit that is meant, where none is typed
         self._trouble = Literal("", classes="trouble gone")
         self._before = before
         if before != LEAST_LABEL:
@@ -118,10 +118,10 @@ class FieldLine(Kept):
         """The label before the field, what was understood behind it."""
         label = label_of(self.definition, must=self.must)
         used = self._before + (_PLACE if self.has_class("-place") else _FIELD) + 1
-        told = "" if self.has_class("-words") else self._told
-        if len(told) > self.size.width - used:  # the figure stands in the field already
-            told = self._untyped
-        return Content.assemble(label.ljust(used), (told, "$muted"))
+        unit_words = "" if self.has_class("-words") else self._unit_words
+        if len(unit_words) > self.size.width - used:  # the figure stands in the field already
+            unit_words = self._untyped
+        return Content.assemble(label.ljust(used), (unit_words, "$muted"))
 
     @property
     def text(self) -> str:
@@ -232,14 +232,14 @@ class FieldLine(Kept):
         try:
             value = parse(self._of_one(event.value), self.definition, metric=self._metric)
         except NotUnderstood:
-            told = untyped = show_unit(self._unit)
+            unit_words = untyped = show_unit(self._unit)
         else:
             each = f"{self.run} x " if self.run else ""
             unit = value.unit or self.definition.counted_in
-            told = f"= {each}{understood(value)} {show_unit(unit)}" if unit else ""
+            unit_words = f"= {each}{understood(value)} {show_unit(unit)}" if unit else ""
             untyped = show_unit(unit) if is_bare(value) else ""
-        if (told, untyped) != (self._told, self._untyped):
-            self._told, self._untyped = told, untyped
+        if (unit_words, untyped) != (self._unit_words, self._untyped):
+            self._unit_words, self._untyped = unit_words, untyped
             self.refresh()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:

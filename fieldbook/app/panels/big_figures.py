@@ -62,7 +62,7 @@ class Glance(Drawn):
             return
         direction = direction_of(job, step)
         done, total, what = progress(job, direction)
-        told, stands = look.readings, (_count(direction, done, total, what), _intake(job, look))
+        gauge, stands = look.readings, (_count(direction, done, total, what), _intake(job, look))
         if off_the_hook(look.now, step):
             self._figures = stands
             self.draw_anew()
@@ -72,9 +72,9 @@ class Glance(Drawn):
             # The lift may be "within" by a gauge that nobody has read yet.
             _Figure(
                 f"GAUGE lbf: lift {look.lift.check.verdict}"
-                if told.read is not None
+                if gauge.read is not None
                 else "GAUGE: not read",
-                _digits(told.read, "lbf"),
+                _digits(gauge.read, "lbf"),
             ),
             _never(look),
         )
@@ -129,8 +129,8 @@ def _intake(job: Job, look: Look) -> _Figure:
 def _never(look: Look) -> _Figure:
     if not look.now.has_load:
         return _Figure("NEVER PASS: nothing hangs", "-")
-    told = look.readings
-    return _Figure(f"NEVER PASS lbf: {told.never_of or 'unknown'}", _digits(told.never, "lbf"))
+    gauge = look.readings
+    return _Figure(f"NEVER PASS lbf: {gauge.never_of or 'unknown'}", _digits(gauge.never, "lbf"))
 
 
 def _digits(quantity: Quantity | None, unit: str, places: int = 0) -> str:

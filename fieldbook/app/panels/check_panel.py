@@ -38,12 +38,12 @@ class WokenPanel(Lines):
             barred: Something else stands in the place of the form.
         """
         short = is_short(self.screen.size)
-        told = list(_told(look, job, step, short=short)) if step is not None else []
-        self.set_class(not told or (short and barred), "gone")
-        self.say_lines(told)
+        lines = list(_lines_of(look, job, step, short=short)) if step is not None else []
+        self.set_class(not lines or (short and barred), "gone")
+        self.say_lines(lines)
 
 
-def _told(look: Look, job: Job, step: Step, *, short: bool) -> Iterator[Line]:
+def _lines_of(look: Look, job: Job, step: Step, *, short: bool) -> Iterator[Line]:
     if step.records in ("footage", "pump_out") and "footage" in step.asks:
         yield Line(reel_words(job, step.fixed.get("direction", "out"), more=bool(step.repeat)))
     seen = {check.name: check for check in look.checks if check.name in step.checks}

@@ -95,67 +95,67 @@ def _lift(look: Look, columns: int | None) -> Iterator[Line]:
 
 def _against_its_limit(check: Check, share: float) -> str:
     """The weakest link's own demand and limit as bar, numbers and share, in one row."""
-    told = f"{share:.0%}"
+    words = f"{share:.0%}"
     if check.demand is not None and check.allowable is not None:
         demand = f"{magnitude(check.demand, 'lbf', check.name):z,.0f}"
-        told = f"{demand}/{show(check.allowable, 'lbf')} {told}"
+        words = f"{demand}/{show(check.allowable, 'lbf')} {words}"
     over = len(bar(share, 0))
-    return f"{bar(share, max(_COLUMNS - len(told) - 1 - over, _LEAST_BAR))} {told}"
+    return f"{bar(share, max(_COLUMNS - len(words) - 1 - over, _LEAST_BAR))} {words}"
 
 
 def _gauge(look: Look, columns: int | None) -> Iterator[Line]:
     """What to expect and what never to pass, and below it the reading: what it is within of."""
     if look.now.has_load:
         yield from _readings_to_come(look, columns)
-    told = look.readings
-    if told.read is not None:
-        seen = told.check.verdict.value
-        yield Line(f"Gauge read {show(told.read, 'lbf')} {seen}", seen)
+    gauge = look.readings
+    if gauge.read is not None:
+        seen = gauge.check.verdict.value
+        yield Line(f"Gauge read {show(gauge.read, 'lbf')} {seen}", seen)
     elif not look.now.visit:
         yield Line("Gauge not read")
 
 
 def _readings_to_come(look: Look, columns: int | None) -> Iterator[Line]:
-    told = look.readings
+    gauge = look.readings
     if look.now.landed:
         yield Line("Landed: nothing more to expect")
     else:
         yield from _expected(look, columns)
-    if told.never is not None:
-        yield Line(f"NEVER PASS {show(told.never, 'lbf')}", "title")
+    if gauge.never is not None:
+        yield Line(f"NEVER PASS {show(gauge.never, 'lbf')}", "title")
         yield Line(_never_of(look))
     else:
         yield Line("NEVER PASS unknown", "unknown")
-        yield Line(_in_a_row("  needs ", told.never_needs, columns))
+        yield Line(_in_a_row("  needs ", gauge.never_needs, columns))
 
 
 def _never_of(look: Look) -> str:
     """What sets the reading never to pass; a load that was typed with what it is at the hook."""
-    told, limit = look.readings, look.lift.limit
-    if told.never is None or limit is None or told.never_of != STOP_LOAD:
-        return f"  {told.never_of}"
+    gauge, limit = look.readings, look.lift.limit
+    if gauge.never is None or limit is None or gauge.never_of != STOP_LOAD:
+        return f"  {gauge.never_of}"
     at_the_hook = show(limit, "lbf")
-    same = at_the_hook == show(told.never, "lbf")
-    return f"  {told.never_of}{'' if same else f' {at_the_hook}'}"
+    same = at_the_hook == show(gauge.never, "lbf")
+    return f"  {gauge.never_of}{'' if same else f' {at_the_hook}'}"
 
 
 def _expected(look: Look, columns: int | None) -> Iterator[Line]:
-    told = look.readings
+    gauge = look.readings
     drained = look.draining.leaves_empty
-    expect = told.expect_drained if drained else told.expect_full
+    expect = gauge.expect_drained if drained else gauge.expect_full
     # Before anything hangs that is all of it, and the first reading will be a small one.
     line = ", all in" if look.now.planned else " drained" if drained else " full"
     yield Line(f"Expect {band_words(expect)}{line}" if expect is not None else "Expect unknown")
-    if look.now.planned and columns is None and told.ahead.coming:
-        yield Line(f"  {told.ahead.coming}")
+    if look.now.planned and columns is None and gauge.ahead.coming:
+        yield Line(f"  {gauge.ahead.coming}")
     water = look.now.outside
     if expect is not None and water is not None:
         yield Line(_waters(look.now.deepest, water.level))
         if not water.is_at_rest:
             yield Line(f"  at the {water.state} level: no static one", "caution")
     # What was read of the pump alone says nothing of the whole string.
-    if told.off:
-        yield Line(f"  {told.off}", told.check.verdict.value)
+    if gauge.off:
+        yield Line(f"  {gauge.off}", gauge.check.verdict.value)
 
 
 def _waters(deepest: Quantity | None, level: Quantity) -> str:
@@ -191,8 +191,8 @@ def _check(check: Check, unit: str, columns: int | None) -> Line:
     if check.demand is not None and check.allowable is not None and unit:
         demand = f"{magnitude(check.demand, unit, check.name):z,.0f}"
         figures = f" {demand}/{show(check.allowable, unit)}"
-    told = check.missing if columns is None else check.missing[:1]
-    missing = f": {', '.join(told)}?" if told else ""
+    shown = check.missing if columns is None else check.missing[:1]
+    missing = f": {', '.join(shown)}?" if shown else ""
     words = f"{check.name.capitalize()}{figures} {check.verdict.value}{missing}"
     return Line(words, check.verdict.value)
 
@@ -234,7 +234,7 @@ def _in_a_row(words: str, missing: Sequence[str], columns: int | None) -> str:
         return f"{words}{', '.join(missing)}"
     for kept in range(len(missing), 1, -1):
         more = f", {len(missing) - kept} more" if kept < len(missing) else ""
-        if len(told := f"{words}{', '.join(missing[:kept])}{more}") <= columns:
-            return told
+        if len(row := f"{words}{', '.join(missing[:kept])}{more}") <= columns:
+            return row
     more = f", {len(missing) - 1} more" if len(missing) > 1 else ""
     return f"{words}{', '.join(missing[:1])}{more}"

@@ -29,7 +29,7 @@ class Recent(Lines):
     def __init__(self) -> None:
         """Tell of no entry yet."""
         super().__init__()
-        self._entries: tuple[Told, ...] = ()
+        self._entries: tuple[EntryRow, ...] = ()
 
     def show_entries(self, session: Session) -> None:
         """Show as many as the screen has room for."""
@@ -37,7 +37,7 @@ class Recent(Lines):
         room, _ = self._at_most
         standing = [e for e in job.entries[-4 * room :] if job.is_live(e)][-room:]
         self._entries = tuple(
-            Told(
+            EntryRow(
                 f"{when(e.time, job.entries[-1].time.date())} {e.by} {session.title(e)}",
                 tuple(parts_of(e)),
             )
@@ -58,30 +58,30 @@ class Recent(Lines):
         yield from rows_of(self._entries, width, rows, height or entries * rows)
 
 
-def rows_of(entries: Iterable[Told], width: int, most: int, room: int) -> Iterator[Line]:
+def rows_of(entries: Iterable[EntryRow], width: int, most: int, room: int) -> Iterator[Line]:
     """The entries, each in so many rows, or in as many as its first figure takes.
 
     The first that does not stand whole in what is left of the room ends them: only the newest is
     ever shortened. Rows that are left hold more of its figures: it is the one to be looked over.
     """
-    shown: list[tuple[Told, tuple[Line, ...]]] = []
+    shown: list[tuple[EntryRow, tuple[Line, ...]]] = []
     left = room
-    for told in entries:
-        rows = told.rows(width, min(most, left)) or told.longer(width)
+    for row in entries:
+        rows = row.rows(width, min(most, left)) or row.longer(width)
         if len(rows) > left:
             if not shown:
-                yield from told.shortened(width, room)
+                yield from row.shortened(width, room)
                 return
             break
-        shown.append((told, rows))
+        shown.append((row, rows))
         left -= len(rows)
-    for told, rows in shown[:1]:
-        yield from told.rows(width, len(rows) + left)
+    for row, rows in shown[:1]:
+        yield from row.rows(width, len(rows) + left)
     for _, rows in shown[1:]:
         yield from rows
 
 
-class Told(NamedTuple):
+class EntryRow(NamedTuple):
     """An entry in words."""
 
     title: str

@@ -40,10 +40,10 @@ class StepCard(Lines):
         """
         late = _LATE if seal is not None else ""
         end = _END.format(number=shlex.quote(number) if number else "JOB", late=late)
-        told = [Line("Every step is done", "title"), Line(end)]
+        lines = [Line("Every step is done", "title"), Line(end)]
         if seal is not None:
-            told.insert(1, Line(f"SEALED {seal.time:%Y-%m-%d %H:%M} by {seal.by}", "title"))
-        self.say_lines(told)
+            lines.insert(1, Line(f"SEALED {seal.time:%Y-%m-%d %H:%M} by {seal.by}", "title"))
+        self.say_lines(lines)
 
     def show_step(
         self,
@@ -77,20 +77,20 @@ class StepCard(Lines):
         # The ways of knowing the depth stand below, each with what it says, and want its room.
         ways = depth.NAME in step.checks and self.screen.size.height < _ROWS_FOR_BOTH
         mark = f"  ({state})" if state is not None and state is not State.TO_DO else ""
-        told = [Line(f"{step.title}{mark}", "title")]
+        lines = [Line(f"{step.title}{mark}", "title")]
         if not barred and not ways and not (short and known and long):
-            told.append(Line(step.do))
-        told.append(Line(aside))
+            lines.append(Line(step.do))
+        lines.append(Line(aside))
         if (caution := step.caution) is not None and not (short and barred):
-            told.append(Line(f"{caution.word}: {caution.text}", _STATES[caution.word]))
+            lines.append(Line(f"{caution.word}: {caution.text}", _STATES[caution.word]))
         if failing:
-            told.append(Line(f"HOLD {step.hold}: {_FAILING}", "stop"))
+            lines.append(Line(f"HOLD {step.hold}: {_FAILING}", "stop"))
         elif against:
-            told.append(Line(f"HOLD {step.hold} waits. {against}", "stop"))
+            lines.append(Line(f"HOLD {step.hold} waits. {against}", "stop"))
         elif not barred:
             words = _hold(step, state, written=written, from_paper=from_paper)
-            told.append(Line(words, "hold"))
-        self.say_lines(told)
+            lines.append(Line(words, "hold"))
+        self.say_lines(lines)
 
 
 def _hold(step: Step, state: State | None, *, written: bool, from_paper: bool) -> str:

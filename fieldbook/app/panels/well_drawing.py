@@ -49,7 +49,7 @@ class Well:
     out: str
 
 
-class _Told(NamedTuple):
+class _Label(NamedTuple):
     """What lies at a depth, in words."""
 
     depth: float
@@ -179,24 +179,24 @@ def _is_wet(well: Well, top: float, end: float) -> bool:
     return well.water < (top + end) / 2
 
 
-def _that_fit(words: list[_Told], room: int) -> str:
+def _that_fit(words: list[_Label], room: int) -> str:
     """The words of a row from the top down; without room, those that come first give way."""
-    while len(words) > 1 and len(", ".join(told.words for told in words)) > room:
+    while len(words) > 1 and len(", ".join(label.words for label in words)) > room:
         words = words[1:]
-    return ", ".join(told.words for told in sorted(words, key=lambda told: told.depth))
+    return ", ".join(label.words for label in sorted(words, key=lambda label: label.depth))
 
 
-def _words(well: Well, top: float, end: float, *, first: bool) -> list[_Told]:
+def _words(well: Well, top: float, end: float, *, first: bool) -> list[_Label]:
     """What lies in a row, what matters most last."""
-    told = []
+    labels = []
     if first:
-        told.append(_Told(-inf, f"0 {well.datum}"))
-        told += [_Told(-inf, well.out)] if well.out else []
+        labels.append(_Label(-inf, f"0 {well.datum}"))
+        labels += [_Label(-inf, well.out)] if well.out else []
     if well.screen is not None and top <= well.screen[0] < end:
-        told.append(_Told(well.screen[0], f"{well.screen[0]:z,.0f} screen"))
+        labels.append(_Label(well.screen[0], f"{well.screen[0]:z,.0f} screen"))
     if well.water is not None and (top <= well.water < end or (first and well.water < 0)):
         words = f"{well.water:z,.0f} water {well.water_state}".rstrip()
-        told.append(_Told(well.water, words))
+        labels.append(_Label(well.water, words))
     if well.string_end > well.string_top and top <= well.string_end < end:
-        told.append(_Told(well.string_end, f"{well.string_end:z,.0f} pump"))
-    return told
+        labels.append(_Label(well.string_end, f"{well.string_end:z,.0f} pump"))
+    return labels

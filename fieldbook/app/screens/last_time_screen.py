@@ -67,7 +67,7 @@ class LastTimeScreen(ModalScreen[None]):
                     "No whole string was left hanging then, and none was set on this shelf since."
                 )
             yield Literal("As it was left:", classes="title")
-            for words in _told(memory):
+            for words in _lines_of(memory):
                 yield Literal(f"  {words}")
             yield Acts(BACK)
 
@@ -76,7 +76,7 @@ class LastTimeScreen(ModalScreen[None]):
         self.dismiss(None)
 
 
-def _told(memory: Memory) -> Iterator[str]:
+def _lines_of(memory: Memory) -> Iterator[str]:
     for piece in (*memory.lengths, *memory.fittings):
         yield _piece(piece)
     for name, value in memory.prior.items():

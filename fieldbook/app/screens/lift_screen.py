@@ -156,7 +156,7 @@ def _at_the_hook(look: Look) -> str:
 
 
 def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
-    check, told = look.lift.check, look.readings
+    check, gauge = look.lift.check, look.readings
     if is_read(check):
         yield Literal(check.governs.capitalize(), classes=check.verdict.value)
     if check.missing:
@@ -165,15 +165,15 @@ def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
         yield from _loads(look.lift.loads)
     yield Literal(f"Line: {look.draining.words}")
     yield from _in_service(look)
-    full, drained = band_words(told.expect_full), band_words(told.expect_drained)
+    full, drained = band_words(gauge.expect_full), band_words(gauge.expect_drained)
     yield Literal(f"Gauge, to expect: {full} full, {drained} drained")
-    if look.now.outside is not None and told.expect_full is not None:
+    if look.now.outside is not None and gauge.expect_full is not None:
         yield Literal(f"  with {look.now.outside.words}")
-    never = show(told.never, "lbf") if told.never is not None else "unknown"
-    of = f"  ({told.never_of}{_at_the_hook(look)})" if told.never_of else ""
+    never = show(gauge.never, "lbf") if gauge.never is not None else "unknown"
+    of = f"  ({gauge.never_of}{_at_the_hook(look)})" if gauge.never_of else ""
     yield Literal(f"Gauge, NEVER PASS: {never}{of}", classes="title")
-    if told.never_needs:
-        yield Literal(f"  needs {', '.join(told.never_needs)}", classes="unknown")
+    if gauge.never_needs:
+        yield Literal(f"  needs {', '.join(gauge.never_needs)}", classes="unknown")
     yield from _path(look, every=every)
     if check.note:
         yield Literal(f"Note: {check.note}", classes="muted")

@@ -75,13 +75,13 @@ class LogScreen(Screen[None]):
             f"\nstruck by {s.by} at {s.time:%m-%d %H:%M}: {s.text('reason') or 'corrected'}"
             for s in strikes
         )
-        whole = f"{self._session.told(entry)}  [{entry.device}]{struck}"
+        whole = f"{self._session.entry_words(entry)}  [{entry.device}]{struck}"
         self.query_one("#whole", Literal).say(whole)
 
     def _line(self, entry: Entry) -> str:
         mark = " " if self._session.job.is_live(entry) else "X"
         when = f"{entry.seq:>4} {entry.time:%m-%d %H:%M:%S} {entry.by:<3}"
-        return f"{mark}{when} {self._session.told(entry)}"
+        return f"{mark}{when} {self._session.entry_words(entry)}"
 
     @work
     async def action_strike(self) -> None:

@@ -130,8 +130,8 @@ class PlannerScreen(Screen[None]):
         first = self._plan is None
         self._plan = event.plan
         pairs = (pair for pair in heading(event.plan) if pair[0] != BECAUSE)
-        told = (f"{label:<{LABEL}}{words}" for label, words in pairs)
-        self.query_one("#heading", Literal).say("\n".join(told))
+        lines = (f"{label:<{LABEL}}{words}" for label, words in pairs)
+        self.query_one("#heading", Literal).say("\n".join(lines))
         rows = self.query_one(Rows)
         rows.show(table_row(cells(row)) for row in event.plan.rows)
         if first:
@@ -168,8 +168,8 @@ class PlannerScreen(Screen[None]):
         verdict = row.verdict.value
         self.query_one("#chosen", Literal).say(f"{row.candidate.name}: {verdict.upper()}", verdict)
         width = max(self.size.width - _SIDES, LABEL * 2)
-        told = (folded(*pair, width=width) for pair in details(self._plan, row))
-        self.query_one("#words", Literal).say("\n".join(told))
+        lines = (folded(*pair, width=width) for pair in details(self._plan, row))
+        self.query_one("#words", Literal).say("\n".join(lines))
 
     def action_whole(self) -> None:
         """The details alone, or the table again."""

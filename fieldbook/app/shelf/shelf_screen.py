@@ -129,7 +129,7 @@ class ShelfScreen(Screen[None]):
             self.post_message(ShelfRead(len(newest), newest.__getitem__, whole=False))
         from fieldbook.app.shelf.job_status import basis, standing  # noqa: PLC0415 - loads the walk
 
-        def told(done: int, of: int) -> None:
+        def on_progress(done: int, of: int) -> None:
             if worker.is_cancelled:
                 raise _Left
             if of > _MANY and done % 10 == 0:
@@ -138,7 +138,7 @@ class ShelfScreen(Screen[None]):
         with contextlib.suppress(_Left):
             stands = partial(standing, company=company)
             try:
-                shelf.refresh(stands=stands, basis=basis(company), told=told)
+                shelf.refresh(stands=stands, basis=basis(company), on_progress=on_progress)
             except OSError as problem:
                 self.post_message(ShelfUnread(problem.strerror or str(problem)))
                 return

@@ -41,9 +41,9 @@ class OwedRows(PagedRows["Owed"]):
     def words(self, item: Owed) -> str:
         """When and what; below, for whom."""
         whose = ", ".join(word for word in (item.owner, item.well) if word)
-        told = f"told {item.told:%Y-%m-%d} by {item.by}"
+        promised_at = f"told {item.promised_at:%Y-%m-%d} by {item.by}"
         first = self.folded(f"{when(item)}  {item.what}: {item.words}", 6)
-        return f"{first}\n{self.folded(f'    {item.job_number}  {whose}; {told}', 6)}"
+        return f"{first}\n{self.folded(f'    {item.job_number}  {whose}; {promised_at}', 6)}"
 
 
 def when(debt: Owed) -> str:

@@ -66,11 +66,11 @@ class WalkActions(Screen[None]):
         """
         session, step = self._session, self._step
         look = session.look()
-        told = look.stops if step is not None and stopped(step, _names(look.stops)) else ()
+        barring = look.stops if step is not None and stopped(step, _names(look.stops)) else ()
         raised = [
             check
             for check in look.checks
-            if check.verdict is Verdict.STOP and check.name not in before and check not in told
+            if check.verdict is Verdict.STOP and check.name not in before and check not in barring
         ]
         lines = [words, raised_words(raised, session.stand), *reopened_words(session)]
         is_stop = raised or lines[2:] or words.startswith("STOP")

@@ -27,8 +27,8 @@ def raised_words(checks: Iterable[Check], stand: Stand) -> str:
     """A line for each check that says stop since the entry."""
     stops = tuple(checks)
     by_gauge = any(check.name == GAUGE for check in stops)
-    told = [check for check in stops if not (by_gauge and is_read(check))]  # once is enough
-    return "\n".join(f"STOP: {_limit(check)}. {_next(check, stand)}" for check in told)
+    shown = [check for check in stops if not (by_gauge and is_read(check))]  # once is enough
+    return "\n".join(f"STOP: {_limit(check)}. {_next(check, stand)}" for check in shown)
 
 
 def reopened_words(session: Session) -> list[str]:
@@ -47,8 +47,8 @@ def _limit(check: Check) -> str:
     # What governs may begin with the figure that is judged: told once is enough.
     seen = in_words(check.allowable if check.at_least else check.demand)
     if check.governs.startswith(seen):
-        told = f"{check.name} {check.governs}"
-        return f"{told}: at least {in_words(check.demand)} asked" if check.at_least else told
+        words = f"{check.name} {check.governs}"
+        return f"{words}: at least {in_words(check.demand)} asked" if check.at_least else words
     return ", ".join(filter(None, (f"{check.name} {limit_words(check)}", check.governs)))
 
 

@@ -97,16 +97,16 @@ class WalkScreen(WalkMemory, Bare):
         await self.show_step()
         self.show_keys()
         self.app.guard.start()  # an Enter pressed again while the job was opened says nothing
-        if told := list(self._to_know()):
-            self.say("\n".join(told), "caution")
+        if lines := list(self._to_know()):
+            self.say("\n".join(lines), "caution")
         self.set_interval(_REREAD_SECONDS, self._reread)
 
     def _to_know(self) -> Iterator[str]:
         """What is not as it should be with the job's logs and its steps."""
         book = self._session.book
         if book.doubtful is not None:
-            told = f"{self._session.told(book.doubtful)}: written, and nobody saw that it is saved"
-            yield f"{told}. It counts. Did it happen? Then go on. If not: Esc, x strikes it"
+            words = self._session.entry_words(book.doubtful)
+            yield f"{words}: written, and nobody saw that it is saved. It counts. Did it happen? Then go on. If not: Esc, x strikes it"
         if self._session.left_out:
             yield self._session.left_out
         if book.reports:

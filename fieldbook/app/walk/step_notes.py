@@ -38,8 +38,8 @@ def aside_of(step: Step, session: Session) -> str:
 def _owed_already(session: Session) -> str:
     """What sample and licence promised, so that nobody writes it a second time."""
     found = [p for p in promised(session.job) if p.kind != "follow_up"]
-    told = [f"{p.words} ({f'by {p.due}' if p.due else 'no day named'})" for p in found]
-    return f"Owed already: {'; '.join(told)}." if told else ""
+    owed = [f"{p.words} ({f'by {p.due}' if p.due else 'no day named'})" for p in found]
+    return f"Owed already: {'; '.join(owed)}." if owed else ""
 
 
 def _when_empty(session: Session) -> str:

@@ -73,11 +73,11 @@ class Acts(Kept):
         columns = self._columns(self.content_size.width)
         rows = []
         for start in range(0, len(self._acts), columns):
-            cells = [self._told(act) for act in self._acts[start : start + columns]]
+            cells = [self._content(act) for act in self._acts[start : start + columns]]
             rows.append(Content("").join(cells))
         return Content("\n").join(rows)
 
-    def _told(self, act: Act) -> Content:
+    def _content(self, act: Act) -> Content:
         return Content.assemble((act.key, "bold"), act.text.ljust(self._cell)[len(act.key) :])
 
     async def on_click(self, event: events.Click) -> None:

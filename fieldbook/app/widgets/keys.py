@@ -31,14 +31,14 @@ def keys_of(node: Screen[Any] | App[Any]) -> Iterator[Binding]:
 
     What has the focus makes no difference: a letter is told while a field has it too.
     """
-    told = set()
+    seen = set()
     for cls in type(node).__mro__:
         if cls in _THEIRS:
             return
         for binding in Binding.make_bindings(cls.__dict__.get("BINDINGS", ())):
             does = node.check_action(binding.action.partition("(")[0], ())
-            if binding.show and does and binding.action not in told:
-                told.add(binding.action)
+            if binding.show and does and binding.action not in seen:
+                seen.add(binding.action)
                 yield binding
 
 

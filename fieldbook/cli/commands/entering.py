@@ -93,8 +93,8 @@ class _Gate:
             return {"refused": f"NOT SAVED: {problem}"}
         look = self._watcher.look()
         checks = [check_document(check) for check in look.checks]
-        told = look.telling.brief()
-        return {"saved": entry.id, "seq": entry.seq, "checks": checks, "telling": told}
+        brief = look.telling.brief()
+        return {"saved": entry.id, "seq": entry.seq, "checks": checks, "telling": brief}
 
     def _refusal(self, draft: Draft) -> dict[str, Any]:
         """Why an entry that is no nonsense is not taken as things are; empty where it is."""

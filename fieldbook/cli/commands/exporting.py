@@ -30,8 +30,8 @@ def export(given: argparse.Namespace) -> int:
     shelf = fresh_shelf(given)
     url = given.to or f"sqlite:///{home.path.absolute() / 'fieldbook.sqlite'}"
     try:
-        with progress("exported") as told:
-            done = export_to(shelf, url, told=told)
+        with progress("exported") as on_progress:
+            done = export_to(shelf, url, on_progress=on_progress)
     except CannotExport as problem:
         raise CannotGoOn(f"cannot export: {problem}") from problem
     except KeyboardInterrupt:

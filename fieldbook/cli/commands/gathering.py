@@ -44,8 +44,8 @@ def gather(given: argparse.Namespace) -> int:
 def _gather(sources: list[Path], into: Path) -> Gathering:
     try:
         Home(into).let_in()
-        with progress("gathered") as told:
-            return gather_into(sources, into, told=told)
+        with progress("gathered") as on_progress:
+            return gather_into(sources, into, on_progress=on_progress)
     except OSError as error:
         why = redacted_in(error.strerror or str(error), str(into))
         raise CannotGoOn(f"cannot gather into {redacted(str(into))}: {why}") from error
@@ -65,17 +65,17 @@ def _gather_afar(sources: list[str], into: str) -> Gathering:
                 folder = Path(source)
                 if is_address(source):
                     folder = Path(scratch) / f"from-{number}"
-                    with progress("fetched") as told:
-                        Distant(source).fetch(folder, told)
+                    with progress("fetched") as on_progress:
+                        Distant(source).fetch(folder, on_progress)
                 folders.append(folder)
             if not is_address(into):
                 return _gather(folders, Path(into))
             home, there = Path(scratch) / "into", Distant(into)
-            with progress("fetched") as told:
-                fetched = there.fetch_home(home, told)
+            with progress("fetched") as on_progress:
+                fetched = there.fetch_home(home, on_progress)
             report = _gather(folders, home)
-            with progress("put there") as told:
-                report.problems += there.put_home(home, fetched, told)
+            with progress("put there") as on_progress:
+                report.problems += there.put_home(home, fetched, on_progress)
         except CannotReach as problem:
             raise CannotGoOn(str(problem)) from problem
     return report

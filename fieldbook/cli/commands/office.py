@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
-from fieldbook.cli.many import told_of_many
+from fieldbook.cli.many import progress_of_many
 from fieldbook.cli.opening import fresh_shelf, open_book
 from fieldbook.cli.place import place_of
 from fieldbook.office.export.jobfile import write_jobfile
@@ -30,7 +30,7 @@ def jobfile(given: argparse.Namespace) -> int:
         try:
             home = home_of(given)
             memory = memory_of_well(fresh_shelf(given), book.job)
-            with told_of_many("attached files written", _MANY_FILES) as told:
+            with progress_of_many("attached files written", _MANY_FILES) as on_progress:
                 written = write_jobfile(
                     book,
                     given.out,
@@ -38,7 +38,7 @@ def jobfile(given: argparse.Namespace) -> int:
                     locality=locality,
                     letterhead=home.letterhead,
                     memory=memory,
-                    told=told,
+                    on_progress=on_progress,
                 )
         except OSError as error:
             where = error.filename or given.out
@@ -61,8 +61,8 @@ def verify(given: argparse.Namespace) -> int:
     for path in given.paths:
         if not os.path.lexists(path):
             raise CannotGoOn(f"there is nothing to be read at {path}")
-        with told_of_many("folders checked", _MANY_FOLDERS) as told:
-            reports.append(verify_path(path, told=told))
+        with progress_of_many("folders checked", _MANY_FOLDERS) as on_progress:
+            reports.append(verify_path(path, on_progress=on_progress))
     if given.json:
         print(json.dumps([report.document() for report in reports], indent=2))
     else:

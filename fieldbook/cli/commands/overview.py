@@ -72,7 +72,7 @@ def _print_well(well: Well, *, whole: bool) -> None:
     for words, seen in (("line came out", last.line_seen), ("cable came out", last.cable_seen)):
         if seen:
             print(f"  {words:<19}{last.day}  {plain(seen)}")
-    print(f"  {'string set':<19}{well.set_words or 'not told'}")
+    print(f"  {'string set':<19}{well.set_words or 'not promised_at'}")
     for debt in well.owed[: None if whole else 1]:
         print(f"  {'owed':<19}{_day(debt)}  {plain(_words(debt))}")
     if whole:
@@ -86,7 +86,7 @@ def _print_debt(debt: Owed) -> None:
     how = f"{days} late" if debt.state is State.LATE else f"in {days}" if days else "no day named"
     print(f"{_day(debt)}  {how:<13} {plain(debt.job_number)[:11]:<12}{plain(_words(debt))}")
     whose = ", ".join(word for word in (debt.owner, debt.well) if word)
-    print(f"{'':<26}{plain(whose)}; told {debt.told:%Y-%m-%d} by {plain(debt.by)}")
+    print(f"{'':<26}{plain(whose)}; told {debt.promised_at:%Y-%m-%d} by {plain(debt.by)}")
 
 
 def _day(debt: Owed) -> str:

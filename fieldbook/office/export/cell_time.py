@@ -23,5 +23,5 @@ def time_cells(time: dt.datetime | None) -> tuple[str, str]:
     """
     if time is None:
         return "", ""
-    told = time.isoformat(sep=" ", timespec="seconds")
-    return told[:_DAY_AND_TIME], f"UTC{told[_DAY_AND_TIME:]}"
+    text = time.isoformat(sep=" ", timespec="seconds")
+    return text[:_DAY_AND_TIME], f"UTC{text[_DAY_AND_TIME:]}"

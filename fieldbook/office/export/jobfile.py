@@ -36,7 +36,7 @@ def write_jobfile(
     locality: Locality | None = None,
     letterhead: tuple[str, ...] = (),
     memory: Memory | None = None,
-    told: Callable[[int, int], None] | None = None,
+    on_progress: Callable[[int, int], None] | None = None,
 ) -> list[Path]:
     """Write the job file of `book` into `folder`, replacing an earlier one file by file.
 
@@ -69,13 +69,13 @@ def write_jobfile(
     written = [_replace(folder / name, text.encode("utf-8")) for name, text in texts.items()]
     return [
         *written,
-        *_write_attached(account, folder, told),
-        *_write_attached(customers, folder, told),
+        *_write_attached(account, folder, on_progress),
+        *_write_attached(customers, folder, on_progress),
     ]
 
 
 def _write_attached(
-    account: Account, folder: Path, told: Callable[[int, int], None] | None
+    account: Account, folder: Path, on_progress: Callable[[int, int], None] | None
 ) -> list[Path]:
     """Copy the files that a copy of the sheet names, and take away those it no longer names.
 
@@ -85,8 +85,8 @@ def _write_attached(
     written = []
     of = len(account.job.live("attachment"))
     for done, file in enumerate(attached_files(account), 1):
-        if told is not None:
-            told(done, of)
+        if on_progress is not None:
+            on_progress(done, of)
         if file.raw is not None:
             DISK.make_folder(into)
             _refuse_elsewhere(into)

@@ -72,7 +72,7 @@ class Distant:
         self._fs: AbstractFileSystem = fs
         self._root = str(root).rstrip("/")
 
-    def fetch(self, folder: Path, told: Callable[[int, int], None]) -> Fetched:
+    def fetch(self, folder: Path, on_progress: Callable[[int, int], None]) -> Fetched:
         """Fetch every job below the address, each into a folder of its own in `folder`.
 
         Raises:
@@ -85,9 +85,9 @@ class Distant:
         for path, mark in found.items():
             parent, _, name = path.removeprefix(self._root).strip("/").rpartition("/")
             wanted[folder / folder_name(parent) / name] = (path, mark)
-        return self._get(wanted, told)
+        return self._get(wanted, on_progress)
 
-    def fetch_home(self, home: Path, told: Callable[[int, int], None]) -> Fetched:
+    def fetch_home(self, home: Path, on_progress: Callable[[int, int], None]) -> Fetched:
         """Fetch the shelf of a book whose home the address is, into the home `home`.
 
         Raises:
@@ -98,10 +98,10 @@ class Distant:
             parts = path.removeprefix(self._root).strip("/").split("/")
             if len(parts) == 3 and parts[0] == _JOBS and _FOLDER.fullmatch(parts[1]):
                 wanted[home.joinpath(*parts)] = (path, mark)
-        return self._get(wanted, told)
+        return self._get(wanted, on_progress)
 
     def put_home(
-        self, home: Path, fetched: Fetched, told: Callable[[int, int], None]
+        self, home: Path, fetched: Fetched, on_progress: Callable[[int, int], None]
     ) -> list[Problem]:
         """Put what is new or changed in the shelf of `home` there, and say what could not be.
 
@@ -113,7 +113,7 @@ class Distant:
         changed = [path for path in ours if fetched.states.get(path) != _state(path)]
         problems = []
         for done, path in enumerate(changed):
-            told(done, len(changed))
+            on_progress(done, len(changed))
             to = f"{self._root}/{path.relative_to(home).as_posix()}"
             with self._said():
                 if self._mark(to) != fetched.marks.get(to):
@@ -126,7 +126,7 @@ class Distant:
                 if self._fs.cat_file(to) != raw:
                     words = "is not there as it was written: gather again"
                     problems.append(Problem(f"{path.parent.name}/{path.name}", 0, words))
-        told(len(changed), len(changed))
+        on_progress(len(changed), len(changed))
         return problems
 
     def _found(self) -> dict[str, tuple[Any, ...]]:
@@ -140,12 +140,12 @@ class Distant:
     def _get(
         self,
         wanted: dict[Path, tuple[str, tuple[Any, ...]]],
-        told: Callable[[int, int], None],
+        on_progress: Callable[[int, int], None],
     ) -> Fetched:
         fetched = Fetched()
         local = list(wanted)
         for start in range(0, len(local), _AT_ONCE):
-            told(start, len(local))
+            on_progress(start, len(local))
             some = local[start : start + _AT_ONCE]
             for folder in {path.parent for path in some}:
                 make_folders(folder, stay=False)
@@ -156,7 +156,7 @@ class Distant:
                 there, mark = wanted[path]
                 fetched.marks[there] = mark
                 fetched.states[path] = _state(path)
-        told(len(local), len(local))
+        on_progress(len(local), len(local))
         return fetched
 
     def _mark(self, path: str) -> tuple[Any, ...] | None:

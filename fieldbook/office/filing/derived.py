@@ -137,20 +137,20 @@ def lab_result(account: Account) -> str:
     """What the laboratory answered to the samples of this job."""
     job = account.job
     samples = {entry.id for entry in job.live("sample")}
-    told = [e for e in job.live("answer") if e.text("answers") in samples]
-    return "; ".join(f"{e.text('outcome')} ({e.text('done_on')})" for e in told)
+    answers = [e for e in job.live("answer") if e.text("answers") in samples]
+    return "; ".join(f"{e.text('outcome')} ({e.text('done_on')})" for e in answers)
 
 
 def found_wrong(account: Account) -> str:
     """Each finding that this copy shows, in a line."""
-    told = [f"{e.text('part')}: {e.text('finding')}" for e in account.job.live("finding")]
-    return "; ".join(told)
+    findings = [f"{e.text('part')}: {e.text('finding')}" for e in account.job.live("finding")]
+    return "; ".join(findings)
 
 
 def signed(account: Account) -> str:
     """Who signed, as what, on which day."""
-    told = [f"{e.by}, {e.text('role')}, {e.time:%Y-%m-%d}" for e in account.job.live("signature")]
-    return "; ".join(told)
+    signed = [f"{e.by}, {e.text('role')}, {e.time:%Y-%m-%d}" for e in account.job.live("signature")]
+    return "; ".join(signed)
 
 
 RECKONED: dict[str, Callable[[Account], str]] = {

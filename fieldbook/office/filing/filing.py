@@ -142,11 +142,11 @@ def _read(account: Account, fact: Fact, locality: Locality | None) -> str:
     for kind, name in fact.sources:
         for entry in reversed(account.job.live(kind)):
             if name in entry.values and all(entry.text(q) == word for q, word in fact.where):
-                return _told(account, fact, entry, entry.values[name], locality)
+                return _answered_fact(account, fact, entry, entry.values[name], locality)
     return ""
 
 
-def _told(
+def _answered_fact(
     account: Account, fact: Fact, entry: Entry, value: Value, locality: Locality | None
 ) -> str:
     datum = fact.datum or (locality.datum if locality is not None else "")

@@ -49,7 +49,7 @@ def lift_paper(job: Job, look: Look, *, printed: str, doubts: Iterable[str] = ()
         doubts: What looks wrong on the card that was asked about.
     """
     blocks = (
-        (*_head(job, look, printed), *(_told("LOOK AGAIN", plain(words)) for words in doubts)),
+        (*_head(job, look, printed), *(_labelled("LOOK AGAIN", plain(words)) for words in doubts)),
         _loads(look),
         _links(look),
         _sources(job, look),
@@ -70,33 +70,33 @@ def _head(job: Job, look: Look, printed: str) -> Iterator[str]:
     for words in filter(None, (f"{verdict}{where}", *rest)):
         yield textwrap.fill(plain(words), WIDTH, subsequent_indent="  ")
     if check.missing:
-        yield _told("MISSING", ", ".join(check.missing))
+        yield _labelled("MISSING", ", ".join(check.missing))
 
 
 def _loads(look: Look) -> Iterator[str]:
-    told, loads = look.readings, look.lift.loads
+    gauge, loads = look.readings, look.lift.loads
     if loads is not None:
         yield "HOOK LOAD without friction            GAUGE should read"
         yield f"  {loads.water:<36}{_gauge_water(look)}".rstrip()
         for name, load, reading in (
-            ("line full", loads.full, band_words(told.expect_full)),
-            ("line drained", loads.drained, band_words(told.expect_drained)),
+            ("line full", loads.full, band_words(gauge.expect_full)),
+            ("line drained", loads.drained, band_words(gauge.expect_drained)),
             ("full, well empty (design)", loads.design, ""),
         ):
             yield f"  {name:<25}{show(load, 'lbf'):>10} {reading}".rstrip()
-        yield _told("  worst case", f"{show(loads.worst, 'lbf')}, {loads.worst_case}")
-    if look.now.has_load and told.never is None:
-        yield _told("NO READING TO STOP AT", "do not lift by the gauge")
-    if look.now.has_load and told.never_needs:
-        yield _told("  the reading needs", ", ".join(told.never_needs))
+        yield _labelled("  worst case", f"{show(loads.worst, 'lbf')}, {loads.worst_case}")
+    if look.now.has_load and gauge.never is None:
+        yield _labelled("NO READING TO STOP AT", "do not lift by the gauge")
+    if look.now.has_load and gauge.never_needs:
+        yield _labelled("  the reading needs", ", ".join(gauge.never_needs))
     check = look.lift.chain
     if check.share is not None:
-        yield _told("WEAKEST LINK", f"{check.governs}, {check.share:.0%} of what it may carry")
-        yield _told("  by", "; ".join(filter(None, (check.formula, check.source))))
+        yield _labelled("WEAKEST LINK", f"{check.governs}, {check.share:.0%} of what it may carry")
+        yield _labelled("  by", "; ".join(filter(None, (check.formula, check.source))))
     worst_case = loads.worst_case if loads is not None else ""
     notes = (note for note in look.lift.check.note.split("; ") if note != worst_case)
     if note := "; ".join(notes):
-        yield _told("Note", note)
+        yield _labelled("Note", note)
 
 
 def _gauge_water(look: Look) -> str:
@@ -118,7 +118,7 @@ def _links(look: Look) -> Iterator[str]:
         f"{c.governs.partition(', ')[0]}: {c.source}" for c in checks if c.source not in origins
     )
     if sourced := [words for words in worked if not words.endswith(": ")]:
-        yield _told("  allowed, from", "; ".join(sourced))
+        yield _labelled("  allowed, from", "; ".join(sourced))
 
 
 def _figure(value: Quantity | None) -> str:
@@ -144,7 +144,7 @@ def _sources(job: Job, look: Look) -> Iterator[str]:
     for source in look.now.record.sources:
         by_origin.setdefault(Origin.TABLE, []).append(source)
     for origin, said in by_origin.items():
-        yield _told(f"  {origin}", "; ".join(said), label=18)
+        yield _labelled(f"  {origin}", "; ".join(said), label=18)
 
 
 def _of_entry(entry: Entry, kind: str, before: Entry | None) -> Iterator[tuple[str, str]]:
@@ -153,14 +153,14 @@ def _of_entry(entry: Entry, kind: str, before: Entry | None) -> Iterator[tuple[s
     said = before.values if before is not None and entry.text("piece") == "joint" else {}
     others = {n for n in names if entry.values[n] != said.get(n)}
     again = len(others) < len(names) and said.keys() - entry.values.keys() == set()
-    told: dict[str, list[str]] = {}
+    by_origin: dict[str, list[str]] = {}
     for name in names:
         value = entry.values[name]
         if not again or name in others or name == "joint_count":
-            told.setdefault(value.origin, []).append(_said(name, value))
+            by_origin.setdefault(value.origin, []).append(_said(name, value))
     if again:
-        next(iter(told.values())).append("the rest as the joints above")
-    return ((origin, ", ".join(words)) for origin, words in told.items())
+        next(iter(by_origin.values())).append("the rest as the joints above")
+    return ((origin, ", ".join(words)) for origin, words in by_origin.items())
 
 
 def _said(name: str, value: Value) -> str:
@@ -178,6 +178,6 @@ def _signed() -> Iterator[str]:
     yield "Checked by (tech) ______  Seen by (lead) ______  Date __________  Time _______"
 
 
-def _told(head: str, words: str, *, label: int = _LABEL) -> str:
+def _labelled(head: str, words: str, *, label: int = _LABEL) -> str:
     indent = " " * label
     return textwrap.fill(f"{head:<{label}}{plain(words)}", WIDTH, subsequent_indent=indent)

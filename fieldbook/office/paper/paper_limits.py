@@ -28,7 +28,7 @@ NO_LIMITS = (
 
 def limits_of(job: Job, look: Look) -> tuple[tuple[str, str], ...]:
     """Label and words of the limits as `look` saw `job`; `UNKNOWN` names what is missing."""
-    lift, told = look.lift, look.readings
+    lift, gauge = look.lift, look.readings
     stood = f"{job.entries[-1].time:%Y-%m-%d %H:%M}" if job.entries else "an empty log"
     where = (
         "pump out" if not look.now.hangs else counts(job).where("in" if moving_in(job) else "out")
@@ -50,10 +50,10 @@ def limits_of(job: Job, look: Look) -> tuple[tuple[str, str], ...]:
             ("Hook load, line drained", f"{show(lift.loads.drained, 'lbf')}, {lift.loads.water}"),
         ]
     found += [
-        ("Gauge should read, line full", band_words(told.expect_full)),
-        ("Gauge should read, drained", band_words(told.expect_drained)),
+        ("Gauge should read, line full", band_words(gauge.expect_full)),
+        ("Gauge should read, drained", band_words(gauge.expect_drained)),
     ]
-    if look.now.outside is not None and told.expect_full is not None:
+    if look.now.outside is not None and gauge.expect_full is not None:
         found.append(("With", look.now.outside.words))
     return tuple(found)
 

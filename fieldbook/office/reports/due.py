@@ -60,7 +60,7 @@ class Owed:
     state: State
     days: int | None
     by: str
-    told: dt.datetime
+    promised_at: dt.datetime
     job_number: str
     owner: str
     well: str
@@ -76,7 +76,7 @@ class Owed:
             "state": self.state.value,
             "days": self.days,
             "by": self.by,
-            "told": self.told.isoformat(),
+            "told": self.promised_at.isoformat(),
             "job": self.job_number,
             "owner": self.owner,
             "well": self.well,
@@ -128,7 +128,7 @@ def _owed(
         state=state,
         days=days,
         by=wait["by"],
-        told=dt.datetime.fromisoformat(wait["told"]),
+        promised_at=dt.datetime.fromisoformat(wait["told"]),
         job_number=job["number"],
         owner=job["owner"],
         well=job["well"],

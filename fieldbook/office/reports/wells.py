@@ -182,11 +182,11 @@ def _set_on(jobs: Sequence[Summary]) -> dt.date | None:
     """The newest day on which a string was set: by a job that set one, or by what a record said."""
     days = []
     for job in jobs:
-        for told in job["history"]:
-            if told["kind"] == "depth" and "set" in job["work"].split():
-                days.append(dt.datetime.fromisoformat(told["time"]).date())
-            elif told["kind"] == "prior" and told.get("set_on"):
-                days.append(dt.date.fromisoformat(told["set_on"]))
+        for entry in job["history"]:
+            if entry["kind"] == "depth" and "set" in job["work"].split():
+                days.append(dt.datetime.fromisoformat(entry["time"]).date())
+            elif entry["kind"] == "prior" and entry.get("set_on"):
+                days.append(dt.date.fromisoformat(entry["set_on"]))
     return max(days, default=None)
 
 

@@ -93,8 +93,8 @@ def _each_entry(account: Account, step: Step, state: State) -> list[Child]:
     words = f"{late} of them {_AFTERWARDS}" if late else ""
     who = ", ".join(dict.fromkeys(entry.by for entry in entries))
     span = " to ".join(dict.fromkeys(day_and_time(e.time) for e in (entries[0], entries[-1])))
-    told = f"{len(entries)} times, with each entry"
-    return [told, who, "", span, element("strong", words) if words else ""]
+    times = f"{len(entries)} times, with each entry"
+    return [times, who, "", span, element("strong", words) if words else ""]
 
 
 def _is_of(step: Step, entry: Entry) -> bool:
@@ -104,17 +104,17 @@ def _is_of(step: Step, entry: Entry) -> bool:
 
 
 def _reasons(entry: Entry) -> Child:
-    told = [entry.text("reason")] if entry.text("reason") else []
+    details = [entry.text("reason")] if entry.text("reason") else []
     if relies := entry.text("relies_on"):
-        told.append(f"relies on: {relies}")
+        details.append(f"relies on: {relies}")
     if held := entry.text("held_by"):
-        told.append(f"held by {held}")
+        details.append(f"held by {held}")
     if entry.note:
-        told.append(entry.note)
+        details.append(entry.note)
     if not is_afterwards(entry):
-        return "; ".join(told)
+        return "; ".join(details)
     return element(
-        "span", element("strong", afterwards_words(entry)), "".join(f"; {word}" for word in told)
+        "span", element("strong", afterwards_words(entry)), "".join(f"; {word}" for word in details)
     )
 
 
@@ -160,12 +160,12 @@ def strikes(account: Account) -> Element | None:
 
 
 def _struck_by(entry: Entry, account: Account) -> Child:
-    told = []
+    found = []
     for striker in account.job.struck_by(entry):
         why = striker.text("reason") or striker.note
         now = "" if striker.kind == "strike" else f", corrected: {words_of(striker)}"
-        told.append(f"{striker.by} {day_and_time(striker.time)}{': ' + why if why else ''}{now}")
-    return "; ".join(told)
+        found.append(f"{striker.by} {day_and_time(striker.time)}{': ' + why if why else ''}{now}")
+    return "; ".join(found)
 
 
 def _entry_words(entry: Entry, account: Account) -> str:
@@ -190,23 +190,23 @@ def notes(account: Account) -> Element | None:
     kinds = ("note", "follow_up", "answer")
     entries = [entry for kind in kinds for entry in account.job.live(kind)]
     entries += [e for kind in DESCRIBES for e in account.job.live(kind) if e.note]
-    told = [
+    said = [
         (e, e.text("item") or title_of(e, account.walk),
          "; ".join(word for word in (e.text("outcome"), e.note) if word),
          e.text("due") or e.text("done_on"))
         for e in entries
     ]  # fmt: skip
     # What sample and licence promised is written nowhere else a second time.
-    told += [
+    said += [
         (p.entry, WHAT[p.kind], p.words, p.due)
         for p in promised(account.job)
         if p.kind != "follow_up"
     ]
-    if not told:
+    if not said:
         return None
     rows: list[list[Child]] = [
         [day_and_time(e.time), what, words, day, e.by]
-        for e, what, words, day in sorted(told, key=lambda row: row[0].order)
+        for e, what, words, day in sorted(said, key=lambda row: row[0].order)
     ]
     heads = ("@When", "What", "Words", "@Due or done", "By")
     return section("Notes and what is to come", table(heads, rows))

@@ -122,16 +122,16 @@ def _parts(scale: Axis, picture: WellPicture) -> Iterator[Element]:
 
 
 def _words(scale: Axis, picture: WellPicture, height: float) -> Iterator[Element]:
-    told = sorted(_told(picture), key=lambda pair: pair[0])
-    ys = apart([scale.at(depth) for depth, _ in told], _LINE, 20.0, height - 8)
-    for (depth, text), y in zip(told, ys, strict=True):
+    labels = sorted(_labels(picture), key=lambda pair: pair[0])
+    ys = apart([scale.at(depth) for depth, _ in labels], _LINE, 20.0, height - 8)
+    for (depth, text), y in zip(labels, ys, strict=True):
         at = scale.at(min(max(depth, scale.low), scale.high))
         path = f"M{_RIGHT + 4:.0f} {at:.1f}L{_WORDS - 14:.0f} {at:.1f}L{_WORDS - 4:.0f} {y:.1f}"
         yield element("path", d=path, class_="leader")
         yield words(text, _WORDS, y + 3.8)
 
 
-def _told(picture: WellPicture) -> Iterator[tuple[float, str]]:
+def _labels(picture: WellPicture) -> Iterator[tuple[float, str]]:
     """(depth, what lies there) of everything that has a depth."""
     if picture.rim is not None:
         yield picture.rim, f"top of casing {picture.rim:z,.1f}"

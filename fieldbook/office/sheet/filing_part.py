@@ -37,8 +37,8 @@ def filing_part(filing: Filing, stand: SealStand) -> Element:
     doubt = None
     if stand.damage or stand.clashes:
         words = "damaged" if stand.damage else "at odds with itself"
-        told = f"The record is {words}, see the first page: these facts are what can still be read."
-        doubt = notice("NOT WHOLE", element("p", told))
+        notice_words = f"The record is {words}, see the first page: these facts are what can still be read."
+        doubt = notice("NOT WHOLE", element("p", notice_words))
     lacking = notice("MISSING", element("p", ", ".join(filing.missing))) if filing.missing else None
     also = bullets(place.also) if place is not None and place.also else None
     answered = element("div", facts((a.fact.label, _words(a.how, a.words)) for a in filing.answers))

@@ -90,8 +90,8 @@ def _seal(account: Account) -> Element:
             class_="seal open",
         )
     how = "SHA-256 over the seal, naming the last line of every log: fieldbook verify tells it."
-    told = element("small", how)
-    return element("div", element("strong", words), hashed, told, class_="seal")
+    note = element("small", how)
+    return element("div", element("strong", words), hashed, note, class_="seal")
 
 
 def _in_groups(digits: str) -> list[Child]:
@@ -102,12 +102,12 @@ def _in_groups(digits: str) -> list[Child]:
 def _warnings(account: Account) -> Iterator[Child]:
     stand, seal = account.stand, account.seal
     if seal.damage:
-        told = [str(problem) for problem in seal.damage]
-        yield notice("DAMAGE FOUND", bullets([*told, *_uncovered(account), *seal.lost]))
+        damage = [str(problem) for problem in seal.damage]
+        yield notice("DAMAGE FOUND", bullets([*damage, *_uncovered(account), *seal.lost]))
     if seal.clashes:
         yield notice("LOGS DISAGREE", bullets(seal.clashes))
-    if told := _after_the_seal(account):
-        yield notice("AFTER THE SEAL", _short(told, account))
+    if late := _after_the_seal(account):
+        yield notice("AFTER THE SEAL", _short(late, account))
     if stand.open_holds and account.walk.steps:
         words = "; ".join(step.title for step in stand.open_holds)
         yield notice("HOLDS NOT RELEASED", element("p", words))
@@ -174,10 +174,10 @@ def _summary(account: Account) -> Element:
     done += [("Water", _levels(account)), ("Stands", _stands(account))]
     crews = [e.text("crew") for e in job.live("arrival") if e.text("crew")]
     done.append(("Crew", "; ".join(dict.fromkeys(crews))))
-    told = element(
+    summary = element(
         "div", element("h3", "Whose and where"), facts(who), element("h3", "In short"), facts(done)
     )
-    return section("Summary", element("div", told, _drawing(account), class_="drawn"))
+    return section("Summary", element("div", summary, _drawing(account), class_="drawn"))
 
 
 def _setting(job: Job) -> list[tuple[str, Child]]:
@@ -224,9 +224,9 @@ def _moved(account: Account, direction: str) -> str:
 def _levels(account: Account) -> str:
     job = account.job
     newest = {entry.text("level_state"): entry for entry in job.live("level")}
-    told = [f"{e.text('water_level')} {state}".strip() for state, e in newest.items()]
+    levels = [f"{e.text('water_level')} {state}".strip() for state, e in newest.items()]
     datum = job.text("well", "datum")
-    return f"{', '.join(told)}, below {datum or 'a datum not named'}" if told else ""
+    return f"{', '.join(levels)}, below {datum or 'a datum not named'}" if levels else ""
 
 
 def _stands(account: Account) -> str:

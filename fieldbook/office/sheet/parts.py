@@ -56,13 +56,13 @@ def said(job: Job, kind: str, names: Sequence[str] = ()) -> list[tuple[str, Chil
     belong = (*kinds()[kind].needs, *kinds()[kind].may)
     wanted = names or [name for name in belong if name not in _NOT_A_FACT]
     return [
-        (definition(name).label, told(value, name))
+        (definition(name).label, value_element(value, name))
         for name in wanted
         if (value := job.value(kind, name)) is not None
     ]
 
 
-def told(value: Value, name: str = "") -> Element:
+def value_element(value: Value, name: str = "") -> Element:
     """A value as typed, and where it comes from unless somebody measured or said it."""
     words = element("span", figure(value, name))
     if value.number is not None and value.origin not in _PLAIN_ORIGINS:
@@ -76,10 +76,10 @@ def table(heads: Sequence[str], rows: Iterable[Sequence[Child]]) -> Element:
     A head that begins with `#` is of figures, which are set to the right; one that begins with `@`
     is of cells that stay on one line. A column in which no row says anything is left out.
     """
-    told = [list(row) for row in rows]
-    columns = [at for at in range(len(heads)) if any(row[at] not in ("", None) for row in told)]
+    filled = [list(row) for row in rows]
+    columns = [at for at in range(len(heads)) if any(row[at] not in ("", None) for row in filled)]
     head = element("tr", *(_cell("th", heads[at].lstrip("#@"), heads[at]) for at in columns))
-    lines = (element("tr", *(_cell("td", row[at], heads[at]) for at in columns)) for row in told)
+    lines = (element("tr", *(_cell("td", row[at], heads[at]) for at in columns)) for row in filled)
     return element("table", element("thead", head), element("tbody", *lines))
 
 

@@ -46,8 +46,8 @@ def strings(account: Account) -> list[Child]:
     named = "String that goes in" if pieces != found else "String"
     below = [*said(job, "cable"), *said(job, "pump")]
     if pieces or below:
-        told = element("div", facts(below), class_="columns") if below else None
-        parts.append(section(f"{named}, from the top down", _pieces(pieces), told))
+        columns = element("div", facts(below), class_="columns") if below else None
+        parts.append(section(f"{named}, from the top down", _pieces(pieces), columns))
     return parts
 
 
@@ -175,12 +175,12 @@ def _joint_rows(counted: Tally) -> list[list[Child]]:
 def _times(counted: Tally) -> dict[str, str]:
     """When each joint was written, with the day wherever a new one begins, if there are several."""
     several = len({e.time.date() for e in counted.newest}) > 1
-    told, day = {}, None
+    times, day = {}, None
     for e in counted.newest:
         new_day = several and e.time.date() != day
-        told[e.id] = f"{e.time:%m-%d %H:%M}" if new_day else f"{e.time:%H:%M}"
+        times[e.id] = f"{e.time:%m-%d %H:%M}" if new_day else f"{e.time:%H:%M}"
         day = e.time.date()
-    return told
+    return times
 
 
 def _gap(first: int, last: int) -> list[Child]:
@@ -194,19 +194,19 @@ def _twice(entry: Entry, counted: Tally) -> Child:
     others = counted.joints[int(entry.values["joint_number"].number or 0)][:-1]
     if not others:
         return _late(entry)
-    told = "; ".join(f"{_of(e, 'joint_length') or 'no length'} by {e.by} {e.time:%H:%M}"
+    words = "; ".join(f"{_of(e, 'joint_length') or 'no length'} by {e.by} {e.time:%H:%M}"
                      for e in others)  # fmt: skip
-    return element("span", element("strong", "written twice"), f", also {told}. ", _late(entry))
+    return element("span", element("strong", "written twice"), f", also {words}. ", _late(entry))
 
 
 def _late(entry: Entry) -> Child:
     """What a row of the tally says besides its columns, and whether it was written afterwards."""
-    told = [
+    details = [
         f"{within(definition(name).label)} {figure(entry.values[name])}"
         for name in ("raised", "held_by", "ties", "witness", "reason", "sure")
         if name in entry.values
     ]
-    words = ", ".join([*told, *([entry.note] if entry.note else [])])
+    words = ", ".join([*details, *([entry.note] if entry.note else [])])
     if not is_afterwards(entry):
         return words
     late = "recorded afterwards"
@@ -247,13 +247,13 @@ def findings(account: Account) -> Element | None:
 
 
 def _where(entry: Entry) -> str:
-    told = [f"joint {entry.text('joint_number')}"] if "joint_number" in entry.values else []
-    told += [_of(entry, name) for name in ("condition_at", "found_at") if name in entry.values]
+    details = [f"joint {entry.text('joint_number')}"] if "joint_number" in entry.values else []
+    details += [_of(entry, name) for name in ("condition_at", "found_at") if name in entry.values]
     if "top_of_lost" in entry.values:
-        told.append(f"top at {_of(entry, 'top_of_lost')}")
+        details.append(f"top at {_of(entry, 'top_of_lost')}")
     if state := entry.text("string_state"):
-        told.append(f"string {state}")
-    return ", ".join(told)
+        details.append(f"string {state}")
+    return ", ".join(details)
 
 
 def bill_part(account: Account) -> Element | None:

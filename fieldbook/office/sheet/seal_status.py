@@ -88,9 +88,9 @@ def _lost(logs: JobFolder) -> Iterator[str]:
 def _between(log: LogFile, line: int) -> str:
     before = [entry for number, entry in log.entries if number < line]
     after = [entry for number, entry in log.entries if number > line]
-    told = [f"after {_called(before[-1])}"] if before else []
-    told += [f"before {_called(after[0])}"] if after else []
-    return " and ".join(told) or "no other entry of that log can be read"
+    between = [f"after {_called(before[-1])}"] if before else []
+    between += [f"before {_called(after[0])}"] if after else []
+    return " and ".join(between) or "no other entry of that log can be read"
 
 
 def _called(entry: Entry) -> str:

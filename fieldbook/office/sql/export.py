@@ -70,7 +70,7 @@ class Exported:
 
 
 def export(
-    shelf: Shelf, url: str, *, told: Callable[[int, int], None] = lambda _done, _of: None
+    shelf: Shelf, url: str, *, on_progress: Callable[[int, int], None] = lambda _done, _of: None
 ) -> Exported:
     """Bring a database up to a shelf.
 
@@ -87,7 +87,7 @@ def export(
     try:
         _reach(engine, url)
         with _said(url):
-            _Export(engine, shelf, done).run(told)
+            _Export(engine, shelf, done).run(on_progress)
     finally:
         engine.dispose()
     return done
@@ -113,7 +113,7 @@ class _Export:
         self._shelf = shelf
         self._done = done
 
-    def run(self, told: Callable[[int, int], None]) -> None:
+    def run(self, on_progress: Callable[[int, int], None]) -> None:
         jobs = self._shelf.index.documents()
         known_wells = wells(jobs)
         well_of = {j["folder"]: well_mark(key) for key, of in known_wells.items() for j in of}
@@ -123,7 +123,7 @@ class _Export:
             found = connection.execute(select(JOBS.c.job, JOBS.c.seen, JOBS.c.well)).all()
         kept = {job: (seen, well) for job, seen, well in found}
         for number, summary in enumerate(jobs):
-            told(number, len(jobs))
+            on_progress(number, len(jobs))
             well = well_of.get(summary["folder"])
             if kept.get(summary["job"]) == (_seen(summary), well):
                 self._done.same += 1
@@ -131,7 +131,7 @@ class _Export:
                 self._job(summary, well)
         with self._engine.begin() as connection:
             _put_wells(connection, [well_row(key, of) for key, of in known_wells.items()])
-        told(len(jobs), len(jobs))
+        on_progress(len(jobs), len(jobs))
 
     def _job(self, summary: Summary, well: str | None) -> None:
         folder = self._shelf.folder_of(summary)

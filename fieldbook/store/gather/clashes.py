@@ -58,11 +58,11 @@ def _counts(job: Job) -> Iterator[str]:
     for direction in ("out", "in"):
         counted = tally(job.live("joint"), direction)
         for number in counted.doubles:
-            told = "; ".join(_told(entry) for entry in counted.joints[number])
-            yield f"joint {number} {direction} is recorded more than once: {told}"
+            entries = "; ".join(_entry_words(entry) for entry in counted.joints[number])
+            yield f"joint {number} {direction} is recorded more than once: {entries}"
 
 
-def _told(entry: Entry) -> str:
+def _entry_words(entry: Entry) -> str:
     length = entry.text("joint_length") or "no length"
     when = f"{entry.time:%Y-%m-%d %H:%M}"
     return f"{length} by {entry.by} at {when}, entry {entry.seq} of {entry.device}"

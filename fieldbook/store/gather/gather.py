@@ -79,7 +79,7 @@ def gather(
     sources: Sequence[Path],
     into: Path,
     *,
-    told: Callable[[int, int], None] = lambda _done, _of: None,
+    on_progress: Callable[[int, int], None] = lambda _done, _of: None,
 ) -> Gathering:
     """Merge every job found under `sources` into the shelf of the home at `into`.
 
@@ -99,7 +99,7 @@ def gather(
     shelf = into / "jobs"
     make_folders(shelf)
     with _alone_at(into) as scratch:
-        return _gathered(sources, Places(shelf), scratch, told)
+        return _gathered(sources, Places(shelf), scratch, on_progress)
 
 
 @contextlib.contextmanager
@@ -123,12 +123,12 @@ def _alone_at(into: Path) -> Iterator[Path]:
 
 
 def _gathered(
-    sources: Sequence[Path], places: Places, scratch: Path, told: Callable[[int, int], None]
+    sources: Sequence[Path], places: Places, scratch: Path, on_progress: Callable[[int, int], None]
 ) -> Gathering:
     gathering = Gathering(problems=places.problems)
     found = [folder for source in sources for folder in _found(source, gathering)]
     of, done = len(found), 0
-    told(0, of)
+    on_progress(0, of)
     with _Merging(gathering, scratch) as merging:
         for folder, look in looks(map(Path, found), of):
             try:
@@ -149,18 +149,18 @@ def _gathered(
             except OSError as error:
                 gathering.problems.append(_not_gathered(folder, error))
             done += 1
-            told(done - merging.waiting, of)
-    told(done, of)
+            on_progress(done - merging.waiting, of)
+    on_progress(done, of)
     return gathering
 
 
 def _found(source: Path, gathering: Gathering) -> list[str]:
     """The folders with logs under a source, as text, for ten thousand paths are large."""
 
-    def told(error: OSError) -> None:
+    def unreadable(error: OSError) -> None:
         gathering.problems.append(unread(error, source))
 
-    return [str(folder) for folder in job_folders(source, told)]
+    return [str(folder) for folder in job_folders(source, unreadable)]
 
 
 class _Merging:

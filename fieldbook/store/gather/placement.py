@@ -40,10 +40,10 @@ class Places:
             except OSError as error:
                 self._unread(error)
                 continue
-            told = ids.pop() if len(ids) == 1 else ""
-            twice = self._by_job.pop(told, None)
-            if told and twice is None:
-                self._by_job[told] = str(folder)
+            job_id = ids.pop() if len(ids) == 1 else ""
+            twice = self._by_job.pop(job_id, None)
+            if job_id and twice is None:
+                self._by_job[job_id] = str(folder)
                 continue
             # Of two folders of one job, one may hold a log that strayed into it.
             for place in (Path(twice), folder) if twice is not None else (folder,):

@@ -137,7 +137,7 @@ class Book:
         if self._writer is None or self._hold is None:
             raise ReadOnly(draft, f"the book cannot be written: {self.holder}")
         if self.doubtful is not None and says_the_same(draft, self.doubtful):
-            return self._told_after_all(self.doubtful, draft)
+            return self._saved_after_all(self.doubtful, draft)
         return self._put(draft)
 
     def _put(self, draft: Draft) -> Entry:
@@ -235,12 +235,12 @@ class Book:
         """Look whether anybody was told of the last entry that this device wrote."""
         assert self._hold is not None
         last = next((log.entries[-1][1] for log in reversed(own) if log.entries), None)
-        if last is not None and self._hold.told not in (None, last.id):
+        if last is not None and self._hold.last_saved not in (None, last.id):
             self.doubtful = last
         else:
             self._tell(last.id if last is not None else "")
 
-    def _told_after_all(self, entry: Entry, draft: Draft) -> Entry:
+    def _saved_after_all(self, entry: Entry, draft: Draft) -> Entry:
         """Take what comes again for the entry that stands already, which nobody was told of."""
         assert self._writer is not None
         try:

@@ -78,7 +78,7 @@ class JobFolder:
         new: list[Entry] = []
         for path in log_files(self.path)[0]:
             log, size = self.logs.get(path.name), path.stat().st_size
-            if own is not None and (told := named(path)).device == own and not told.twin:
+            if own is not None and (found := named(path)).device == own and not found.twin:
                 continue
             if log is None or size < log.whole_bytes:
                 new += self._read_new_file(path)

@@ -51,7 +51,7 @@ class Hold:
         self._lock = FileLock(self._path, mode=DISK.file_mode, thread_local=False)  # as a log
         self._note = folder / f".{device}.holder"
         self.trouble = ""
-        self.told: str | None = None
+        self.last_saved: str | None = None
         self._is_answered = False
         self._descriptor: int | None = None
         self._words: dict[str, object] = {}
@@ -78,7 +78,7 @@ class Hold:
             return False
         except NotImplementedError as error:
             raise OSError(errno.ENOLCK, "this file system cannot lock a file") from error
-        self.told = self._left()
+        self.last_saved = self._left()
         if now is not None:
             self._words = {
                 "process": os.getpid(),
@@ -86,24 +86,24 @@ class Hold:
                 "since": now.isoformat(timespec="seconds"),
             }
         # A killed program's note would name the wrong one; what it says of its entries stays.
-        if now is not None or self.told is not None:
-            told = {} if self.told is None else {"told": self.told}
-            self._leave_note(self._words | told)
+        if now is not None or self.last_saved is not None:
+            last_saved = {} if self.last_saved is None else {"told": self.last_saved}
+            self._leave_note(self._words | last_saved)
         if now is None:
             self._close_note()
         return True
 
     def _left(self) -> str | None:
         try:
-            told = self._read_note().get("told")
+            last_saved = self._read_note().get("told")
         except FileNotFoundError:
             return None
         except (OSError, BadJson):
-            told = UNKNOWN
-        if told is not None and not (isinstance(told, str) and told != UNKNOWN):
-            told = UNKNOWN
+            last_saved = UNKNOWN
+        if last_saved is not None and not (isinstance(last_saved, str) and last_saved != UNKNOWN):
+            last_saved = UNKNOWN
             self.trouble = "it is lost which line was last told as saved: look at the last one"
-        return told
+        return last_saved
 
     def _read_note(self) -> dict[str, object]:
         note = read_json(read_small(self._note, _LONGEST_NOTE))
@@ -133,7 +133,7 @@ class Hold:
     def _trouble(self, error: OSError) -> None:
         self.trouble = f"no note of who has the book is left there: {error.strerror or error}"
 
-    def tell(self, told: str) -> None:
+    def tell(self, last_saved: str) -> None:
         """Note the entry that was last told as saved.
 
         It is not synced: that would cost as much as saving does. The system has it, so it outlives
@@ -143,7 +143,7 @@ class Hold:
             told: Id of the entry; empty for none.
         """
         self._is_answered = True
-        words = self._words | {"told": told}
+        words = self._words | {"told": last_saved}
         if self._descriptor is None:
             self._leave_note(words)
             return
@@ -174,7 +174,7 @@ class Hold:
             settled: Whether everybody was told what became of every line; the note stays where not.
         """
         if self._lock.is_locked:
-            settled = settled and (self.told is None or self._is_answered)
+            settled = settled and (self.last_saved is None or self._is_answered)
             if settled and (self._is_answered or self._descriptor is not None):
                 self._close_note()  # some systems remove no open file
                 with contextlib.suppress(OSError):

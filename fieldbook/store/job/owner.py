@@ -47,8 +47,8 @@ def owner_of(folder: Path, logs: Iterable[LogFile]) -> tuple[str, str]:
         # Of a damaged log the line that said the number may be lost: it is read, not added to.
         is_damaged = any(log.damaged for log in by_job[only])
         return (only if is_damaged else ""), _alone(by_job[only], numbers)
-    if len(told := [job_id for job_id in named if job_id]) == 1:
-        return told[0], ""
+    if len(ids := [job_id for job_id in named if job_id]) == 1:
+        return ids[0], ""
     return max(jobs, key=lambda job_id: (_lines(by_job[job_id]), job_id)), _unclear(by_job, jobs)
 
 

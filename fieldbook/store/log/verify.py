@@ -81,7 +81,7 @@ class Verification:
         }  # fmt: skip
 
 
-def verify(path: Path, *, told: Callable[[int, int], None] | None = None) -> Verification:
+def verify(path: Path, *, on_progress: Callable[[int, int], None] | None = None) -> Verification:
     """Check a log file, a job's folder, or every job under a folder.
 
     What cannot be read is among the problems, and nothing is left out for it.
@@ -96,8 +96,8 @@ def verify(path: Path, *, told: Callable[[int, int], None] | None = None) -> Ver
         return found
     folders = sorted(_folders(path, found))
     for done, folder in enumerate(folders):
-        if told is not None:
-            told(done, len(folders))
+        if on_progress is not None:
+            on_progress(done, len(folders))
         # A device's logs are called the same in every job.
         within = "" if folder == path else str(folder.relative_to(path))
         try:
@@ -110,10 +110,10 @@ def verify(path: Path, *, told: Callable[[int, int], None] | None = None) -> Ver
 def _folders(path: Path, found: Verification) -> Iterator[Path]:
     """A folder and all below it; links are not followed."""
 
-    def told(error: OSError) -> None:
+    def unreadable(error: OSError) -> None:
         found.problems.append(unread(error, path))
 
-    for folder, _, _ in walk(path, told):
+    for folder, _, _ in walk(path, unreadable):
         yield Path(folder)
 
 

@@ -119,7 +119,7 @@ class Index(TinyDB):
         read: Callable[[Path], Summary | None],
         *,
         basis: str = "",
-        told: Callable[[int, int], None] = lambda _done, _of: None,
+        on_progress: Callable[[int, int], None] = lambda _done, _of: None,
     ) -> None:
         """Read again what changed on disk since it was read, and keep the index.
 
@@ -140,13 +140,13 @@ class Index(TinyDB):
             new = {name: doc for name, doc in known.items() if name in there}
             changed = len(new) != len(known)
             for done, name in enumerate(stale):
-                told(done, len(stale))
+                on_progress(done, len(stale))
                 changed = _put(new, name, read(self._jobs / name)) or changed
                 if name in new:
                     new[name] |= {"stamp": there[name], "basis": basis}
                 if done % _KEEP_EVERY == _KEEP_EVERY - 1:
                     self._keep(dict(new))
-            told(len(stale), len(stale))
+            on_progress(len(stale), len(stale))
             if changed:
                 self._keep(new)
 

@@ -55,11 +55,11 @@ class Wanted:
 def _has(name: str, part: str) -> QueryInstance:
     """Whether a text, or one of the texts of a list, has `part` in it."""
     wanted = part.casefold()
-    return _field(name, lambda told: any(wanted in text.casefold() for text in _texts(told)))
+    return _field(name, lambda values: any(wanted in text.casefold() for text in _texts(values)))
 
 
-def _texts(told: str | list[str]) -> list[str]:
-    return [told] if isinstance(told, str) else told
+def _texts(values: str | list[str]) -> list[str]:
+    return [values] if isinstance(values, str) else values
 
 
 def _field(name: str, test: Callable[[Any], bool]) -> QueryInstance:

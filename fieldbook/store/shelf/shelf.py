@@ -75,7 +75,7 @@ class Shelf:
         *,
         stands: Callable[[Job], str] | None = None,
         basis: str = "",
-        told: Callable[[int, int], None] = lambda _done, _of: None,
+        on_progress: Callable[[int, int], None] = lambda _done, _of: None,
     ) -> None:
         """Bring the index up to the jobs on disk; only those that changed are read.
 
@@ -90,7 +90,7 @@ class Shelf:
         from fieldbook.store.shelf.shelving import summary_of  # noqa: PLC0415 - loads the journal
 
         basis = f"{basis or 'plain'} {__version__}" if stands is not None else ""
-        self._index.refresh(lambda folder: summary_of(folder, stands), basis=basis, told=told)
+        self._index.refresh(lambda folder: summary_of(folder, stands), basis=basis, on_progress=on_progress)
 
     def jobs(self, *, stands: Callable[[Job], str] | None = None, basis: str = "") -> list[Listing]:
         """Every job that is there, the newest saved first; one that cannot be read says so.

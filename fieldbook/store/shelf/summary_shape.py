@@ -91,18 +91,18 @@ def _is_problem(problem: dict[str, Any]) -> bool:
     )
 
 
-def _is_history(told: dict[str, Any]) -> bool:
-    kind, figures = told.get("kind"), told.keys() - _OF_ALL
+def _is_history(entry: dict[str, Any]) -> bool:
+    kind, figures = entry.get("kind"), entry.keys() - _OF_ALL
     return (
         type(kind) is str
         and kind in HISTORY
-        and type(told.get("time")) is str
-        and told["time"] != ""
-        and _is_time(told["time"])
+        and type(entry.get("time")) is str
+        and entry["time"] != ""
+        and _is_time(entry["time"])
         and figures <= set(HISTORY[kind])
         and not figures.isdisjoint(TELLING)
-        and all(_is_figure(kind, name, told[name]) for name in figures)
-        and _is_day(told.get("set_on", ""))
+        and all(_is_figure(kind, name, entry[name]) for name in figures)
+        and _is_day(entry.get("set_on", ""))
     )
 
 

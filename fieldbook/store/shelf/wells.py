@@ -48,13 +48,13 @@ def well_name(name: str) -> str:
 
 def wells(summaries: Iterable[Summary]) -> dict[WellKey, list[Summary]]:
     """The jobs of each well, in the order given; a job that tells no well is left out."""
-    told = [(_tag(summary), _name(summary), summary) for summary in summaries]
+    rows = [(_tag(summary), _name(summary), summary) for summary in summaries]
     tags: defaultdict[WellKey, set[WellKey]] = defaultdict(set)
-    for tag, name, _ in told:
+    for tag, name, _ in rows:
         if tag and name:
             tags[name].add(tag)
     found: defaultdict[WellKey, list[Summary]] = defaultdict(list)
-    for tag, name, summary in told:
+    for tag, name, summary in rows:
         key = tag
         if not key and name:
             known = tags.get(name, set())

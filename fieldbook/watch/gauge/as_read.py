@@ -29,7 +29,7 @@ def as_read(job: Job, reading: Entry) -> Job | None:
     """
     kept: dict[str, Entry | None] = {}
     for kind in _ADD_UP:
-        kept |= {entry.id: new for entry, new in _first_told(job, kind, reading)}
+        kept |= {entry.id: new for entry, new in _first_said(job, kind, reading)}
     kept |= {entry.id: None for entry in _pulleys_since(job, reading)}
     if not kept:
         return None
@@ -37,23 +37,23 @@ def as_read(job: Job, reading: Entry) -> Job | None:
     return Job(entry for entry in entries if entry is not None)
 
 
-def _first_told(job: Job, kind: str, reading: Entry) -> Iterator[tuple[Entry, Entry | None]]:
+def _first_said(job: Job, kind: str, reading: Entry) -> Iterator[tuple[Entry, Entry | None]]:
     """Each later entry that says a figure anew, without it; None for one of another thing."""
     live = job.live(kind)
     other = came_into_use(kind, live)
-    told: set[str] = set()
+    said: set[str] = set()
     for entry in live:
         if entry.order < reading.order:
-            told |= entry.values.keys()
+            said |= entry.values.keys()
             continue
-        if not told:
-            told |= entry.values.keys()
+        if not said:
+            said |= entry.values.keys()
             continue
         if other is not None and reading.order < other.order <= entry.order:
             yield entry, None
             continue
-        values = {n: v for n, v in entry.values.items() if n not in told}
-        told |= values.keys()
+        values = {n: v for n, v in entry.values.items() if n not in said}
+        said |= values.keys()
         if len(values) < len(entry.values):
             values = {n: v for n, v in values.items() if n not in _NAMES}
             yield entry, entry._replace(values=values)

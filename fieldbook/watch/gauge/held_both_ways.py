@@ -26,9 +26,9 @@ _WORDS = "as gauge and rig were when it was read; read it again, or strike it"
 
 
 def worse_of_both(
-    job: Job, now: Moment, stands: Moment, draining: Draining, held: Draining, told: Readings
+    job: Job, now: Moment, stands: Moment, draining: Draining, held: Draining, readings_now: Readings
 ) -> Readings:
-    """What the gauge tells, its check no better than with gauge and rig as they were then.
+    """What the gauge says, its check no better than with gauge and rig as they were then.
 
     The readings to expect and the one never to pass are of the gauge as it is: they are for the
     next reading.
@@ -39,12 +39,12 @@ def worse_of_both(
         stands: Where the job stands.
         draining: What is taken of the water in the line in that case.
         held: What is known of it as the job stands.
-        told: What the gauge tells as it is now.
+        readings_now: What the gauge says as it is now.
     """
     found = reading_of_string(job, now)
     was = as_read(job, found[1]) if found is not None else None
     if was is None:
-        return told
+        return readings_now
 
     def asked() -> Readings:
         rig = rigging(was)
@@ -55,11 +55,11 @@ def worse_of_both(
         return readings(was, now, answer, tool, gauge_lacks(was, rig, tool, lacking), agrees)
 
     then = answered_or(NAME, asked, no_reading)
-    ruling = worst((told.check, then.check))
-    if ruling is told.check.verdict or ruling is Verdict.WITHIN:
-        return told
+    ruling = worst((readings_now.check, then.check))
+    if ruling is readings_now.check.verdict or ruling is Verdict.WITHIN:
+        return readings_now
     check = replace(then.check, note="; ".join(filter(None, (_WORDS, then.check.note))))
-    return replace(told, check=check, off=told.off or then.off)
+    return replace(readings_now, check=check, off=readings_now.off or then.off)
 
 
 def gauge_lacks(

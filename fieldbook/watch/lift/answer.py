@@ -89,29 +89,29 @@ def _caution(look: Look) -> str:
 
 def stop_words(look: Look) -> str:
     """The reading at which the lift stops, whose limit it is, and what it leaves out."""
-    told = look.readings
+    seen = look.readings
     if not look.now.has_load:
         return ""
-    needs = f"not checked: {some(told.never_needs)}" if told.never_needs else ""
-    if told.never is None:
-        return f"STOP AT: can't say, needs {some(told.never_needs)}"
-    of = YOURS if told.never_of == STOP_LOAD else told.never_of
-    words = f"STOP AT {show(told.never, 'lbf')} on the gauge ({of})"
+    needs = f"not checked: {some(seen.never_needs)}" if seen.never_needs else ""
+    if seen.never is None:
+        return f"STOP AT: can't say, needs {some(seen.never_needs)}"
+    of = YOURS if seen.never_of == STOP_LOAD else seen.never_of
+    words = f"STOP AT {show(seen.never, 'lbf')} on the gauge ({of})"
     return f"{words}; {needs}" if needs else words
 
 
 def gauge_words(look: Look) -> str:
     """What the gauge should read now, and what it reads."""
-    told = look.readings
+    seen = look.readings
     if not look.now.has_load:
         return ""
     drained = look.draining.leaves_empty
-    band = told.expect_drained if drained else told.expect_full
+    band = seen.expect_drained if drained else seen.expect_full
     line = "drained" if drained else "full"
     should = (
         f"should read {band_words(band)} {line}" if band is not None else "no reading to expect"
     )
-    reads = f"reads {_lbf(told.read)}" if told.read is not None else "not read yet"
+    reads = f"reads {_lbf(seen.read)}" if seen.read is not None else "not read yet"
     return f"gauge {should}, {reads}"
 
 

@@ -54,6 +54,6 @@ def is_read(check: Check) -> bool:
     return check.name == LIFT and check.governs.partition(" ")[0].rstrip(",") == GAUGE
 
 
-def judged(answer: Lift, told: Readings) -> Lift:
+def judged(answer: Lift, seen: Readings) -> Lift:
     """The lift check with its one verdict in the place of what is computed alone."""
-    return replace(answer, check=lift_verdict(answer.chain, told.check))
+    return replace(answer, check=lift_verdict(answer.chain, seen.check))

@@ -61,11 +61,11 @@ def insulation(job: Job, read: Metered, now: Moment) -> Check | None:
     facts = Facts(job)
     seen = [_reading(job, entry, read.place, now.record) for entry in two]
     parts = [_by_rule(job, two[0], newest, read.place)]
-    told = _against_the_last(*seen) if len(seen) == 2 else None
-    if isinstance(told, Check):
-        parts.append(told)
+    compared = _against_the_last(*seen) if len(seen) == 2 else None
+    if isinstance(compared, Check):
+        parts.append(compared)
     ieee = _by_ieee(newest, seen[0].temperature, facts.get("pump", "motor_voltage"))
-    notes = [ieee, told if isinstance(told, str) else ""]
+    notes = [ieee, compared if isinstance(compared, str) else ""]
     return together(NAME, parts, note="; ".join(note for note in notes if note))
 
 

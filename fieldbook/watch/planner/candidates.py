@@ -84,8 +84,8 @@ def _hoses(job: Job) -> Iterator[Candidate]:
             values |= _figures(entry)
         values |= _least(pieces)
         for name in ("flow_coefficient",):
-            if name not in values and (told := job.value("hose_sheet", name)) is not None:
-                values[name] = told
+            if name not in values and (found := job.value("hose_sheet", name)) is not None:
+                values[name] = found
         yield Candidate("hose", "", "", f"hose {bore}".strip(), values, hangs=bool(pieces))
 
 

@@ -160,9 +160,9 @@ def bore_of(candidate: Candidate) -> Known[Quantity]:
 
 
 def _coefficient(candidate: Candidate) -> Known[float]:
-    told = candidate.values.get("flow_coefficient")
-    if told is not None and told.number is not None:
-        return known(told.number, f"C {told.number:g}, {told.origin}")
+    typed = candidate.values.get("flow_coefficient")
+    if typed is not None and typed.number is not None:
+        return known(typed.number, f"C {typed.number:g}, {typed.origin}")
     name = _SURFACES.get(candidate.line)
     if name is None:
         return unknown("Hazen-Williams C of the hose")

@@ -67,10 +67,10 @@ def supply_for(job: Job, setting: Quantity) -> Supply:
     facts = Facts(job)
     feet = magnitude(setting, "ft", "setting")
     length = quantity(feet * (1.0 + _SLACK) + _SURFACE_FT, "ft")
-    told = facts.get("cable", "allowed_drop")
+    limit = facts.get("cable", "allowed_drop")
     allowed, by = USUAL_DROP, "common practice, yours goes before it"
-    if told is not None:
-        allowed, by = magnitude(told, "dimensionless", "allowed drop"), "your figure"
+    if limit is not None:
+        allowed, by = magnitude(limit, "dimensionless", "allowed drop"), "your figure"
     amps, volts = facts.need("pump", "service_amps"), facts.need("pump", "motor_voltage")
     phase = facts.need_words("pump", "motor_phase")
     if volts is not None and magnitude(volts, "volt", "motor volts") == 0.0:

@@ -39,10 +39,10 @@ def time_taken(candidate: Candidate, length: float) -> TimeTaken:
     if candidate.line == "hose":
         slow, fast = _HOSE_FT_A_MINUTE
         return TimeTaken(length / fast, length / slow, None)
-    told = candidate.values.get("joint_length")
+    typed = candidate.values.get("joint_length")
     joint = _USUAL_JOINT[candidate.line]
-    if told is not None:
-        joint = magnitude(as_quantity(told), "ft", "joint", above=0.0)
+    if typed is not None:
+        joint = magnitude(as_quantity(typed), "ft", "joint", above=0.0)
     count = ceil(length / joint)
     quick, slow = _MINUTES_A_JOINT[candidate.line]
     return TimeTaken(count * quick, count * slow, count)

@@ -42,7 +42,7 @@ def heading(plan: Plan) -> Iterator[tuple[str, str]]:
     """What is planned for, label and words; reasons under the label `BECAUSE`."""
     if plan.stopped is not None:
         yield "The lift now", f"STOP: {plan.stopped.governs or plan.stopped.note}"
-    yield "Setting", told(plan.setting, "ft", 1)
+    yield "Setting", with_source(plan.setting, "ft", 1)
     ends = (plan.room.least, plan.room.most)
     least, most = (_figure(end, "ft") for end in ends)
     hows = "; ".join(end.how for end in ends if end.value is not None)
@@ -145,7 +145,7 @@ def details(plan: Plan, row: Row) -> Iterator[tuple[str, str]]:
     if row.at is None:
         yield "At the setting", f"unknown: needs {', '.join(plan.setting.missing) or 'room for it'}"
         return
-    yield f"At the setting, {told(plan.setting, 'ft', 1)}", ""
+    yield f"At the setting, {with_source(plan.setting, 'ft', 1)}", ""
     yield from _at_words(row.at, row)
     yield from supply_words(plan.supply) if plan.supply is not None else ()
     yield "Water past motor", _check_words(plan.cooling, "ft/s", 2)
@@ -191,9 +191,9 @@ def _at_words(at: AtSetting, row: Row) -> Iterator[tuple[str, str]]:
         closed = show(dead, "psi") if dead is not None else "unknown: needs shut-off head"
         yield "Pressure", f"{show(at.gross.standing, 'psi')} standing, {closed} dead-head"
     flow = at.flowing
-    yield "Velocity", told(flow.velocity, "ft/s", 1)
-    yield "Friction", told(flow.friction, "ft", 1)
-    yield "Total head", told(flow.total_head, "ft", 1)
+    yield "Velocity", with_source(flow.velocity, "ft/s", 1)
+    yield "Friction", with_source(flow.friction, "ft", 1)
+    yield "Total head", with_source(flow.total_head, "ft", 1)
     point = flow.point
     if point.value is None:
         yield "Operating point", f"unknown: needs {', '.join(point.missing)}"
@@ -246,7 +246,7 @@ def _anchor_words(anchors: tuple[Anchor, ...]) -> Iterator[tuple[str, str]]:
         yield "    by turn, lbf", loads
 
 
-def told(figure: Known[Quantity], unit: str, digits: int = 0) -> str:
+def with_source(figure: Known[Quantity], unit: str, digits: int = 0) -> str:
     """A figure with how it is known, or what it needs."""
     if figure.value is None:
         return f"unknown: needs {', '.join(figure.missing)}"

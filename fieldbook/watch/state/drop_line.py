@@ -139,7 +139,7 @@ def _hose(entry: Entry, sheet_wave: Quantity | None) -> Line | Lacking:
         tension=hose_tension(entry),
         pressure=sheet_rating(entry, "pressure_rating", "hose working pressure")
         or Rating(None, "hose working pressure", missing=(label("pressure_rating"),)),
-        wave_speed=told if (told := of_entry(entry, "wave_speed")) is not None else sheet_wave,
+        wave_speed=stated if (stated := of_entry(entry, "wave_speed")) is not None else sheet_wave,
     )
 
 

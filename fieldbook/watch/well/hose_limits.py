@@ -56,8 +56,8 @@ def _outside(job: Job, entry: Entry, facts: Facts) -> list[str]:
     for water, unit, low, high, word in _WINDOWS:
         # The coldest and the warmest that was read count, and not only what was written down first.
         values = temperatures(job) if water == "water_temperature" else []
-        if not values and (told := facts.need("well", water)) is not None:
-            values = [told]
+        if not values and (value := facts.need("well", water)) is not None:
+            values = [value]
         least, most = (_of_hose(entry, facts, name) for name in (low, high))
         if least is None or most is None:
             facts.lack(f"{word} window of the hose")
@@ -101,5 +101,5 @@ def _tight(entry: Entry, facts: Facts, bends: Sequence[tuple[str, float]]) -> li
 
 def _of_hose(entry: Entry, facts: Facts, name: str) -> Quantity | None:
     """What the piece says of its sheet, or else the sheet that was written for the whole hose."""
-    told = of_entry(entry, name)
-    return told if told is not None else facts.get("hose_sheet", name)
+    value = of_entry(entry, name)
+    return value if value is not None else facts.get("hose_sheet", name)
