@@ -8,7 +8,7 @@ import tempfile
 from pathlib import Path
 
 from fieldbook.app.app import FieldbookApp
-from fieldbook.app.widgets.debounce import Guard
+from fieldbook.app.widgets.debounce import Debounce
 from fieldbook.office.samples import build_shelf
 from fieldbook.store.shelf.home import Home, Settings
 from fieldbook.store.shelf.shelf import Shelf
@@ -43,7 +43,7 @@ async def draw() -> None:
         home = Home(Path(scratch))
         build_shelf(home)
         home.keep(Settings(initials="LM", safety_seen=True))
-        app = FieldbookApp(home, guard=Guard(0.0))
+        app = FieldbookApp(home, guard=Debounce(0.0))
         async with app.run_test(size=SIZE) as pilot:
             crew = Crew(pilot, app, Watch())
             await crew.settle()

@@ -12,8 +12,8 @@ from fieldbook.app.ending import Ending
 from fieldbook.app.host import Host
 from fieldbook.app.shelf.shelf_screen import ShelfScreen
 from fieldbook.app.theme.themes import DAY, NIGHT, THEMES
-from fieldbook.app.walk.drafts import AllHalfTyped
-from fieldbook.app.widgets.debounce import Guard
+from fieldbook.app.walk.drafts import DraftKeeper
+from fieldbook.app.widgets.debounce import Debounce
 from fieldbook.app.widgets.keys import keys_of, printed
 
 if TYPE_CHECKING:
@@ -56,7 +56,7 @@ class FieldbookApp(Host):
         demo: bool = False,
         may_choose: bool = False,
         clock: Callable[[], dt.datetime] | None = None,
-        guard: Guard | None = None,
+        guard: Debounce | None = None,
     ) -> None:
         """Open the book on `home`.
 
@@ -72,8 +72,8 @@ class FieldbookApp(Host):
         self._demo = demo
         self._may_choose = may_choose
         self._clock = clock
-        self.guard = guard if guard is not None else Guard()
-        self.half_typed = AllHalfTyped()
+        self.guard = guard if guard is not None else Debounce()
+        self.half_typed = DraftKeeper()
         self._ending: Ending | None = None
         self._settings = home.settings
         self._session: Session | None = None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from abc import abstractmethod
 from typing import TYPE_CHECKING
 
-from fieldbook.app.key_queue import InTurn
+from fieldbook.app.key_queue import QueuedKeysApp
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -13,13 +13,13 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from fieldbook.app.session import Session
-    from fieldbook.app.walk.drafts import AllHalfTyped
-    from fieldbook.app.widgets.debounce import Guard
+    from fieldbook.app.walk.drafts import DraftKeeper
+    from fieldbook.app.widgets.debounce import Debounce
     from fieldbook.store.shelf.home import Home
     from fieldbook.store.shelf.shelf import Shelf
 
 
-class Host(InTurn):
+class Host(QueuedKeysApp):
     """The app as its screens see it.
 
     Attributes:
@@ -29,8 +29,8 @@ class Host(InTurn):
     """
 
     home: Home
-    guard: Guard
-    half_typed: AllHalfTyped
+    guard: Debounce
+    half_typed: DraftKeeper
 
     @property
     @abstractmethod

@@ -46,7 +46,7 @@ class _Acting(NamedTuple):
     edits: bool
 
 
-class InTurn(App[None]):
+class QueuedKeysApp(App[None]):
     """Gives a key its turn once the one before has done what it does."""
 
     def __init__(self) -> None:

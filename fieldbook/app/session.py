@@ -26,8 +26,8 @@ if TYPE_CHECKING:
     from fieldbook.store.job.book import Book
     from fieldbook.store.job.drafts import Drafts
     from fieldbook.walk.definition.steps import Step
-    from fieldbook.walk.hold_check import Refuted
-    from fieldbook.walk.stand import Stand
+    from fieldbook.walk.hold_check import Refutation
+    from fieldbook.walk.stand import WalkStatus
     from fieldbook.walk.walk import Walk
 
 
@@ -63,7 +63,7 @@ class Session:
         self.memory: Memory | None = None
         self._watcher = Watcher(self.job)
         self._look: tuple[int, Look] | None = None
-        self._stand: tuple[int, Stand] | None = None
+        self._stand: tuple[int, WalkStatus] | None = None
         self._walk: tuple[tuple[str, str], Walk] | None = None
         try:
             assert self.walk
@@ -94,7 +94,7 @@ class Session:
         return f"{words} Mend it in {self._company}, then open the job again." if words else ""
 
     @property
-    def stand(self) -> Stand:
+    def stand(self) -> WalkStatus:
         """Where the job stands in its walk, reckoned anew only when something was recorded."""
         revision = self.job.revision
         if self._stand is None or self._stand[0] != revision:
@@ -126,7 +126,7 @@ class Session:
         """Why `draft` may not release a hold point, or pass a step over."""
         return withheld(draft, self.walk, self.stand, self.job, self.verdicts)
 
-    def against(self, step: Step) -> list[Refuted]:
+    def against(self, step: Step) -> list[Refutation]:
         """What the figures say against a yes to the hold of `step` now."""
         return against(step, self.stand, self.job)
 

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
     from calc.check import Check
     from calc.units import Quantity
-    from fieldbook.walk.stand import Stand
+    from fieldbook.walk.stand import WalkStatus
     from fieldbook.watch.watcher import Look
 
 _WIDTH = 78
@@ -89,7 +89,7 @@ def print_watch(look: Look) -> None:
             print(textwrap.fill(plain(words), _WIDTH, subsequent_indent="  "))
 
 
-def print_not_witnessed(stand: Stand) -> None:
+def print_not_witnessed(stand: WalkStatus) -> None:
     """The yeses to hold points that were written down afterwards; nothing where there are none."""
     if stand.not_witnessed:
         holds = ", ".join(f"{step.title} (hold {step.hold})" for step in stand.not_witnessed)

@@ -56,7 +56,7 @@ class Item:
     file: str = ""
 
 
-def kept_names(kind: str) -> tuple[str, ...]:
+def names_in_gear(kind: str) -> tuple[str, ...]:
     """The quantities of `kind` that an item may hold, dates last."""
     known = kinds()[kind]
     names = [n for n in dict.fromkeys((*known.needs, *known.may)) if n not in OF_THE_JOB]

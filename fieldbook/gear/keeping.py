@@ -8,7 +8,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from fieldbook.gear.inventory import load
-from fieldbook.gear.item import BadGear, Item, kept_names
+from fieldbook.gear.item import BadGear, Item, names_in_gear
 from fieldbook.gear.reading import LONGEST, read_items
 from fieldbook.quantities.dates import DATES
 from fieldbook.quantities.definition import PLAIN, definition
@@ -47,7 +47,7 @@ def keep(
         raise BadGear(f"'{plain(title)}' is in the library already: choose another title")
     if path.exists() or any(item.id == name for item in items):
         raise BadGear(f"there is an item '{name}' already: choose another title")
-    kept = {n: said[n] for n in kept_names(kind) if n in said}
+    kept = {n: said[n] for n in names_in_gear(kind) if n in said}
     raw = _toml(name, kind, kept, {"title": title, "source": source, "notes": notes}).encode()
     (item,) = read_items(raw, path.name)  # what cannot be read again is never written
     make_folders(folder)

@@ -7,7 +7,7 @@ import re
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NoReturn
 
-from fieldbook.gear.item import KINDS, OF_THE_JOB, BadGear, Item, kept_names
+from fieldbook.gear.item import KINDS, OF_THE_JOB, BadGear, Item, names_in_gear
 from fieldbook.quantities.admit import Refused, draft_from
 from fieldbook.quantities.dates import DATES
 from fieldbook.quantities.definition import definition
@@ -117,7 +117,7 @@ def _one_of(key: str, given: object, known: tuple[str, ...], where: str, name: s
 def _values(
     kind: str, origin: Origin, figures: Mapping[str, Any], where: str, name: str
 ) -> dict[str, Value]:
-    known = kept_names(kind)
+    known = names_in_gear(kind)
     given: dict[str, Any] = {}
     for key, figure in figures.items():
         if key in DATES:
@@ -171,7 +171,7 @@ def _date(given: object, key: str, where: str, name: str) -> str:
 
 
 def _check_dates(kind: str, dates: Mapping[str, str], where: str, name: str) -> None:
-    known = kept_names(kind)
+    known = names_in_gear(kind)
     for key in dates:
         if key not in known:
             refuse(where, name, key, f"does not belong to '{kind}'")

@@ -23,7 +23,7 @@ _VALUE_FIELDS = {"value", "unit", "origin"}
 _LONGEST_WORDS = 400
 LONGEST_NOTE = 4000
 _LONGEST_INITIALS = 24
-_ANSWERS_KEPT = 16384
+_ANSWERS_CACHED = 16384
 SURE = "sure"
 CONFIRMED = {SURE: Value("yes", origin=Origin.STATED)}
 """What an entry says besides whose doubts were asked about, and confirmed."""
@@ -118,7 +118,7 @@ def _said_by(kind: str) -> frozenset[str]:
     return frozenset((*known.needs, *known.may))
 
 
-@lru_cache(maxsize=_ANSWERS_KEPT)
+@lru_cache(maxsize=_ANSWERS_CACHED)
 def _value_problem(name: str, text: str, number: float | None, unit: str) -> str:
     """Why this is no value of a quantity; a shelf says the same few thousand again and again."""
     definition = definitions()[name]

@@ -20,7 +20,7 @@ SOON_DAYS = 30
 _PAIRS = (DATES[:2], DATES[2:])
 
 
-class Stands(StrEnum):
+class DateStatus(StrEnum):
     """How the dates of a piece of gear stand."""
 
     PAST = "past"
@@ -39,7 +39,7 @@ class Standing:
         due: The earliest day on which something is due; None where none is written.
     """
 
-    stands: Stands
+    stands: DateStatus
     words: str
     due: dt.date | None = None
 
@@ -62,13 +62,13 @@ def standing(dates: Mapping[str, str], today: dt.date) -> Standing:
         done = [
             f"{within(definition(name).label)} {dates[name]}" for name in DATES if name in dates
         ]
-        return Standing(Stands.NOT_WRITTEN, ", ".join([*done, "no due date written"]))
+        return Standing(DateStatus.NOT_WRITTEN, ", ".join([*done, "no due date written"]))
     first = min(due for due, _ in found)
     said = [words.format("was due" if due < today else "due") for due, words in sorted(found)]
     if first < today:
-        stands = Stands.PAST
+        stands = DateStatus.PAST
     else:
-        stands = Stands.SOON if (first - today).days <= SOON_DAYS else Stands.GOOD
+        stands = DateStatus.SOON if (first - today).days <= SOON_DAYS else DateStatus.GOOD
     return Standing(stands, ", ".join(said), first)
 
 

@@ -22,7 +22,7 @@ LARGEST_SEQ = 2**53 - 1
 _MOST_VALUES = 200
 _NUMBERS = {int, float, type(None)}
 """Types that a number may have: not bool, which Python counts among the whole numbers."""
-_VALUES_KEPT = 16384
+_VALUES_CACHED = 16384
 _HALF_A_PAIR = re.compile("[\ud800-\udfff]")
 
 
@@ -163,7 +163,7 @@ def value_from_document(name: str, document: object) -> Value:
         raise BadEntry(f"value of {name[:40]!r}: {error}") from error
 
 
-@lru_cache(maxsize=_VALUES_KEPT)
+@lru_cache(maxsize=_VALUES_CACHED)
 def _value_of(text: str, number: float | None, unit: str, origin: str) -> Value:
     """A value; one for all that say the same, for jobs say the same few thousand over and over."""
     if number is not None:

@@ -107,7 +107,11 @@ def to_file(job: Job) -> Iterator[Promise]:
     """
     over = closings(job)
     has_duty = any(entry.text("record_duty") for entry in job.live("permit"))
-    if finished_on(job) is not None and not has_duty and _answered(job).isdisjoint(e.id for e in over):
+    if (
+        finished_on(job) is not None
+        and not has_duty
+        and _answered(job).isdisjoint(e.id for e in over)
+    ):
         yield Promise(over[0], "record", "")
 
 

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Collection
 
     from fieldbook.walk.definition.steps import Step
-    from fieldbook.walk.stand import Stand
+    from fieldbook.walk.stand import WalkStatus
 
 _LIFTS = MOVES | {"load", "done"}
 """Kinds whose steps lift, or say that all is ready for it; the others only describe or measure."""
@@ -33,6 +33,6 @@ def barred_by(step: Step, stops: Collection[str]) -> tuple[str, ...]:
     return ()
 
 
-def held_up(step: Step, stand: Stand) -> tuple[Step, ...]:
+def held_up(step: Step, stand: WalkStatus) -> tuple[Step, ...]:
     """The hold points that must be released, or passed by name, before `step` moves the string."""
     return stand.holds_before(step) if step.records in MOVES else ()

@@ -81,15 +81,15 @@ class Counts:
         return self.hose_ft if direction == "out" else self.set_hose_ft
 
 
-_kept: WeakKeyDictionary[Job, tuple[int, Counts]] = WeakKeyDictionary()
+_cache: WeakKeyDictionary[Job, tuple[int, Counts]] = WeakKeyDictionary()
 
 
 def counts(job: Job) -> Counts:
     """The counts of `job` as it stands, reckoned anew only when something was recorded."""
-    revision, found = _kept.get(job, (-1, None))
+    revision, found = _cache.get(job, (-1, None))
     if found is None or revision != job.revision:
         found = _counted(job)
-        _kept[job] = (job.revision, found)
+        _cache[job] = (job.revision, found)
     return found
 
 

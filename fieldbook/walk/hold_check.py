@@ -14,7 +14,7 @@ from fieldbook.quantities.figures import figure
 from fieldbook.quantities.typed import NotUnderstood, parse
 from fieldbook.record.entry import Origin, Value
 from fieldbook.walk.counts import counts
-from fieldbook.walk.definition.hold_rules import JOINTS_OUT, Refutes, rules
+from fieldbook.walk.definition.hold_rules import JOINTS_OUT, HoldRule, rules
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -28,7 +28,7 @@ _PERCENT = " percent"
 
 
 @dataclass(frozen=True, slots=True)
-class Refuted:
+class Refutation:
     """A figure that keeps a hold point from its yes, or takes the yes back.
 
     Attributes:
@@ -37,12 +37,12 @@ class Refuted:
         entry: The entry that says the figure; None where one is lacking.
     """
 
-    rule: Refutes
+    rule: HoldRule
     words: str
     entry: Entry | None = None
 
 
-def rules_of(step: Step) -> tuple[Refutes, ...]:
+def rules_of(step: Step) -> tuple[HoldRule, ...]:
     """What refutes the hold of `step`: by its number, and by its own table."""
     return (*rules().get(step.hold, ()), *step.refuted) if step.hold is not None else ()
 
@@ -64,7 +64,7 @@ def never_passed(step: Step) -> bool:
     return bool(not_excused(step))
 
 
-def refuted(step: Step, job: Job, steps: Sequence[Step]) -> list[Refuted]:
+def refuted(step: Step, job: Job, steps: Sequence[Step]) -> list[Refutation]:
     """What the newest figures say against the hold of `step`, in the order of the rules.
 
     Args:
@@ -78,7 +78,7 @@ def refuted(step: Step, job: Job, steps: Sequence[Step]) -> list[Refuted]:
             continue
         said = list(_saying(rule, step, job, steps))
         if not said and rule.needed and rule.at:
-            found.append(Refuted(rule, rule.say))
+            found.append(Refutation(rule, rule.say))
         if said and _refutes(rule, said[-1], job):
             found.append(_found(rule, said[-1]))
     return found
@@ -86,7 +86,7 @@ def refuted(step: Step, job: Job, steps: Sequence[Step]) -> list[Refuted]:
 
 def taken_back(
     step: Step, given: Entry, job: Job, steps: Sequence[Step], ends: dict[int, list[Entry]]
-) -> Refuted | None:
+) -> Refutation | None:
     """The newest figure since the yes that says otherwise; None where none does.
 
     Args:
@@ -109,12 +109,12 @@ def taken_back(
     return max(against, key=lambda f: f.entry.order if f.entry else (0, ""), default=None)
 
 
-def _found(rule: Refutes, entry: Entry) -> Refuted:
+def _found(rule: HoldRule, entry: Entry) -> Refutation:
     said = figure(entry.values[rule.figure], rule.figure)
-    return Refuted(rule, rule.say.replace("{figure}", said), entry)
+    return Refutation(rule, rule.say.replace("{figure}", said), entry)
 
 
-def _saying(rule: Refutes, step: Step, job: Job, steps: Sequence[Step]) -> Iterator[Entry]:
+def _saying(rule: HoldRule, step: Step, job: Job, steps: Sequence[Step]) -> Iterator[Entry]:
     """The live entries that say the figure of `rule` and are not of an earlier step, in order.
 
     What belongs to an earlier step was measured before this one was done, whenever it was written.
@@ -129,7 +129,7 @@ def _saying(rule: Refutes, step: Step, job: Job, steps: Sequence[Step]) -> Itera
             yield entry
 
 
-def _refutes(rule: Refutes, entry: Entry, job: Job) -> bool:
+def _refutes(rule: HoldRule, entry: Entry, job: Job) -> bool:
     said = entry.values[rule.figure]
     if rule.words:
         return said.text in rule.words
@@ -146,14 +146,14 @@ def _refutes(rule: Refutes, entry: Entry, job: Job) -> bool:
     return abs(number - limit) > slack
 
 
-def _bound(rule: Refutes, entry: Entry, job: Job) -> Value | None:
+def _bound(rule: HoldRule, entry: Entry, job: Job) -> Value | None:
     allowed = _value(rule.allowed, rule, entry, job)
     if allowed is not None:
         return allowed
     return _value(rule.over or rule.under or rule.unlike, rule, entry, job)
 
 
-def _value(text: str, rule: Refutes, entry: Entry, job: Job) -> Value | None:
+def _value(text: str, rule: HoldRule, entry: Entry, job: Job) -> Value | None:
     """The figure that a bound means; None where there is none, or nobody said it."""
     kind, _, name = text.rpartition(".")
     if not text:
@@ -170,7 +170,7 @@ def _value(text: str, rule: Refutes, entry: Entry, job: Job) -> Value | None:
         return None
 
 
-def _slack(rule: Refutes, entry: Entry, job: Job, limit: float, unit: str) -> float:
+def _slack(rule: HoldRule, entry: Entry, job: Job, limit: float, unit: str) -> float:
     if rule.slack.endswith(_PERCENT):
         return abs(limit) * float(rule.slack.removesuffix(_PERCENT)) / 100.0
     value = _value(rule.slack, rule, entry, job)

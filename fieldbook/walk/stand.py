@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from fieldbook.record.footage import in_feet
 from fieldbook.walk.definition.conditions import conditions
 from fieldbook.walk.definition.steps import ANY_TIME, PHASES, Step
-from fieldbook.walk.hold_check import Refuted, taken_back
-from fieldbook.walk.states import State, lacking, releasing, state_of, unwitnessed
+from fieldbook.walk.hold_check import Refutation, taken_back
+from fieldbook.walk.states import StepState, lacking, releasing, state_of, unwitnessed
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -40,7 +40,7 @@ class Progress:
 
 
 @dataclass(frozen=True, slots=True)
-class Beside:
+class SideStep:
     """A step that goes along with the current one.
 
     Attributes:
@@ -53,7 +53,7 @@ class Beside:
 
 
 @dataclass(frozen=True, slots=True)
-class Stand:
+class WalkStatus:
     """Where a job stands.
 
     Attributes:
@@ -78,20 +78,20 @@ class Stand:
     """
 
     steps: tuple[Step, ...]
-    states: Mapping[str, State]
+    states: Mapping[str, StepState]
     current: Step | None
     following: Step | None
     phase: str
     progress: tuple[Progress, ...]
-    beside: tuple[Beside, ...]
+    beside: tuple[SideStep, ...]
     open_holds: tuple[Step, ...]
     passed_by_name: tuple[Step, ...]
     holders: Mapping[str, str]
     without_figures: Mapping[str, tuple[str, ...]]
-    taken_back: Mapping[str, Refuted]
+    taken_back: Mapping[str, Refutation]
     unwitnessed: int
     not_witnessed: tuple[Step, ...]
-    not_told: tuple[Step, ...]
+    not_asked: tuple[Step, ...]
 
     def holds_before(self, step: Step) -> tuple[Step, ...]:
         """The hold points, not released yet, that the walk meets before it comes to `step`.
@@ -111,7 +111,7 @@ class Stand:
         return (*at_once, *(hold for hold in self.open_holds if hold.id in before))
 
 
-def stand(steps: Sequence[Step], job: Job) -> Stand:
+def stand(steps: Sequence[Step], job: Job) -> WalkStatus:
     """Where `job` stands among `steps`."""
     now = conditions(job)
     active = tuple(step for step in steps if now[step.when].holds)
@@ -119,14 +119,14 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
         name: [entry for entry in entries if now[step.when].counts(entry)]
         for name, (step, entries) in _written(active, job).items()
     }
-    not_told = _not_told(active, written, job)
-    active = tuple(step for step in active if step not in not_told)
+    not_asked = _not_asked(active, written, job)
+    active = tuple(step for step in active if step not in not_asked)
     holders = _holders(active, written)
     states = {
         step.id: state_of(step, written[step.id], holders.get(step.id, "")) for step in active
     }
     against = _taken_back(active, written, states, job)
-    states |= dict.fromkeys(against, State.HELD)
+    states |= dict.fromkeys(against, StepState.HELD)
     not_seen = {
         step.id: unwitnessed(
             step, written[step.id], releasing(step, written[step.id], holders.get(step.id, ""))
@@ -141,7 +141,7 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
     }
     ahead = _ahead(active, states)
     current = ahead[0] if ahead else None
-    return Stand(
+    return WalkStatus(
         steps=active,
         states=states,
         current=current,
@@ -150,7 +150,7 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
         progress=_progress(steps, active, states),
         beside=_beside(active, current, written),
         open_holds=tuple(s for s in active if s.hold is not None and states[s.id].is_open),
-        passed_by_name=tuple(s for s in active if states[s.id] is State.PASSED_BY_NAME),
+        passed_by_name=tuple(s for s in active if states[s.id] is StepState.PASSED_BY_NAME),
         holders=holders,
         without_figures={
             step.id: names
@@ -160,16 +160,16 @@ def stand(steps: Sequence[Step], job: Job) -> Stand:
         taken_back=against,
         unwitnessed=sum(map(len, not_seen.values())),
         not_witnessed=tuple(step for step in active if not_seen.get(step.id)),
-        not_told=not_told,
+        not_asked=not_asked,
     )
 
 
 def _taken_back(
     active: Sequence[Step],
     written: Mapping[str, Sequence[Entry]],
-    states: Mapping[str, State],
+    states: Mapping[str, StepState],
     job: Job,
-) -> dict[str, Refuted]:
+) -> dict[str, Refutation]:
     """The holds whose yes a later figure takes back; none of a job that is sealed."""
     if job.last("seal") is not None:
         return {}
@@ -185,7 +185,7 @@ def _taken_back(
     return found
 
 
-def _not_told(
+def _not_asked(
     active: Sequence[Step], written: Mapping[str, Sequence[Entry]], job: Job
 ) -> tuple[Step, ...]:
     """Of a sealed job, the steps of the company's own of which nothing is written.
@@ -234,7 +234,7 @@ def _holders(active: Sequence[Step], written: Mapping[str, Sequence[Entry]]) -> 
     return {name: hold.by for name, hold in found.items() if hold is not None}
 
 
-def _ahead(active: Sequence[Step], states: Mapping[str, State]) -> list[Step]:
+def _ahead(active: Sequence[Step], states: Mapping[str, StepState]) -> list[Step]:
     """The open steps in the order they are to be done, those that cannot wait first."""
     waiting = {step.id for step in active if step.repeat and states[step.id].is_open}
     ahead = [s for s in active if states[s.id].is_open and s.beside not in waiting]
@@ -242,7 +242,7 @@ def _ahead(active: Sequence[Step], states: Mapping[str, State]) -> list[Step]:
 
 
 def _progress(
-    steps: Sequence[Step], active: Sequence[Step], states: Mapping[str, State]
+    steps: Sequence[Step], active: Sequence[Step], states: Mapping[str, StepState]
 ) -> tuple[Progress, ...]:
     used = {step.phase for step in steps}
     total = Counter(step.phase for step in active)
@@ -256,12 +256,12 @@ def _progress(
 
 def _beside(
     active: Sequence[Step], current: Step | None, written: Mapping[str, Sequence[Entry]]
-) -> tuple[Beside, ...]:
+) -> tuple[SideStep, ...]:
     if current is None:
         return ()
     main = [entry for entry in written[current.id] if entry.kind == current.records]
     return tuple(
-        Beside(step, _is_due(step, main, written[step.id]))
+        SideStep(step, _is_due(step, main, written[step.id]))
         for step in active
         if step.beside == current.id
     )

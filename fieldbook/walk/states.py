@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fieldbook.walk.definition.steps import Step
 
 
-class State(StrEnum):
+class StepState(StrEnum):
     """How far a step is."""
 
     TO_DO = "to do"
@@ -30,10 +30,10 @@ class State(StrEnum):
     @property
     def is_open(self) -> bool:
         """Whether the step still has to be done."""
-        return self in (State.TO_DO, State.UNDER_WAY, State.HELD)
+        return self in (StepState.TO_DO, StepState.UNDER_WAY, StepState.HELD)
 
 
-def state_of(step: Step, written: Sequence[Entry], holder: str = "") -> State:
+def state_of(step: Step, written: Sequence[Entry], holder: str = "") -> StepState:
     """The state of a step.
 
     Args:
@@ -42,17 +42,17 @@ def state_of(step: Step, written: Sequence[Entry], holder: str = "") -> State:
         holder: Initials on the hold that `same_person` names.
     """
     if not written:
-        return State.HELD if step.hold is not None else State.TO_DO
+        return StepState.HELD if step.hold is not None else StepState.TO_DO
     rows = [entry for entry in written if entry.kind == step.records]
     finish = _finish(step, written, rows, holder)
     passing = _passing(step, written)
     if passing is not None and (finish is None or finish.order < passing.order):
-        return State.PASSED_BY_NAME if step.hold is not None else State.PASSED_OVER
+        return StepState.PASSED_BY_NAME if step.hold is not None else StepState.PASSED_OVER
     if finish is not None:
-        return State.NOT_WITNESSED if unwitnessed(step, written, finish) else State.DONE
+        return StepState.NOT_WITNESSED if unwitnessed(step, written, finish) else StepState.DONE
     if step.hold is not None and not (step.each_entry_is_the_yes and rows):
-        return State.HELD
-    return State.UNDER_WAY if rows else State.TO_DO
+        return StepState.HELD
+    return StepState.UNDER_WAY if rows else StepState.TO_DO
 
 
 def _finish(

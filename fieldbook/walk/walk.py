@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from fieldbook.walk.definition.steps import ANY_TIME, PHASES, Step
-from fieldbook.walk.stand import Stand, stand
+from fieldbook.walk.stand import WalkStatus, stand
 
 if TYPE_CHECKING:
     from fieldbook.record.job import Job
@@ -67,6 +67,6 @@ class Walk:
         """
         return self._by_id[name]
 
-    def stand(self, job: Job) -> Stand:
+    def stand(self, job: Job) -> WalkStatus:
         """Where `job` stands, by its live entries and nothing else."""
         return stand(self.steps, job)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
 from fieldbook.walk.barring import barred_by
-from fieldbook.walk.hold_check import Refuted, never_passed, refuted, rules_of
+from fieldbook.walk.hold_check import Refutation, never_passed, refuted, rules_of
 from fieldbook.walk.moves import MOVES
 from fieldbook.walk.release import refusals, same, text_of
 
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Draft, Entry
     from fieldbook.record.job import Job
     from fieldbook.walk.definition.steps import Step
-    from fieldbook.walk.stand import Stand
+    from fieldbook.walk.stand import WalkStatus
     from fieldbook.walk.walk import Walk
 
 NEVER_PASSED = ("lift", "gauge")
@@ -33,7 +33,7 @@ WAY_OUT = "read the gauge again, or change rig or limit"
 
 
 def withheld(
-    draft: Draft, walk: Walk, stand: Stand, job: Job, verdicts: Mapping[str, str]
+    draft: Draft, walk: Walk, stand: WalkStatus, job: Job, verdicts: Mapping[str, str]
 ) -> list[str]:
     """Why `draft` may not release a hold point, or pass a step over; empty when it may.
 
@@ -46,7 +46,7 @@ def withheld(
     """
     step = _step_of(draft, walk)
     if draft.kind == "passed_over" and step is not None:
-        return stop_words(step, verdicts) or kept(step, stand, job)
+        return stop_words(step, verdicts) or never_skipped(step, stand, job)
     if draft.kind != "hold":
         return []
     if step is None or step.hold is None or step.each_entry_is_the_yes:
@@ -67,7 +67,7 @@ def withheld(
     return found
 
 
-def _not_yet(step: Step, stand: Stand) -> list[str]:
+def _not_yet(step: Step, stand: WalkStatus) -> list[str]:
     """Why nobody is asked for a yes yet; empty when somebody is."""
     if step not in stand.steps:
         return [f"'{step.title}' is not asked for on this job as it stands"]
@@ -77,14 +77,14 @@ def _not_yet(step: Step, stand: Stand) -> list[str]:
     return []
 
 
-def _live(step: Step, stand: Stand) -> list[str]:
+def _live(step: Step, stand: WalkStatus) -> list[str]:
     """What took back an earlier yes that nobody passes, such as volts on the leads."""
     before = stand.steps[: stand.steps.index(step)] if step in stand.steps else ()
     earlier = (stand.taken_back.get(other.id) for other in before)
     return [since.words for since in earlier if since is not None and since.rule.never]
 
 
-def _no_owner(step: Step, walk: Walk, stand: Stand) -> list[str]:
+def _no_owner(step: Step, walk: Walk, stand: WalkStatus) -> list[str]:
     """Why a lock does not come off where nobody is written down as having put it on."""
     if not step.same_person or step.id in stand.holders:
         return []
@@ -92,7 +92,7 @@ def _no_owner(step: Step, walk: Walk, stand: Stand) -> list[str]:
     return [f"nobody is written down as having put the lock on: first '{first}'"]
 
 
-def against(step: Step, stand: Stand, job: Job) -> list[Refuted]:
+def against(step: Step, stand: WalkStatus, job: Job) -> list[Refutation]:
     """What the figures say against a yes to the hold of `step` now; empty where nothing does."""
     found = refuted(step, job, stand.steps)
     since = stand.taken_back.get(step.id)
@@ -104,7 +104,7 @@ def against(step: Step, stand: Stand, job: Job) -> list[Refuted]:
     return [*found, *_blanks(step, stand)]
 
 
-def _blanks(step: Step, stand: Stand) -> list[Refuted]:
+def _blanks(step: Step, stand: WalkStatus) -> list[Refutation]:
     """The steps before `step` that nobody did or passed over, where its hold asks for all."""
     rule = next((rule for rule in rules_of(step) if not rule.figure), None)
     if rule is None or step not in stand.steps:
@@ -115,10 +115,10 @@ def _blanks(step: Step, stand: Stand) -> list[Refuted]:
         return []
     more = f" and {len(titles) - _FEW} more" if len(titles) > _FEW else ""
     names = ", ".join(titles[:_FEW]) + more
-    return [Refuted(rule, rule.say.replace("{figure}", names))]
+    return [Refutation(rule, rule.say.replace("{figure}", names))]
 
 
-def kept(step: Step, stand: Stand, job: Job) -> list[str]:
+def never_skipped(step: Step, stand: WalkStatus, job: Job) -> list[str]:
     """Why nobody passes the hold of `step` over; empty where a named person may."""
     found = [one.words for one in against(step, stand, job) if one.rule.never]
     if not found and never_passed(step):
@@ -128,7 +128,9 @@ def kept(step: Step, stand: Stand, job: Job) -> list[str]:
     return found
 
 
-def figures_not_passed(step: Step, by: str, job: Job, seen: Sequence[Refuted]) -> list[Refuted]:
+def figures_not_passed(
+    step: Step, by: str, job: Job, seen: Sequence[Refutation]
+) -> list[Refutation]:
     """Of the figures against the hold of `step`, those that `by` has not passed by name since."""
     passed = [e for e in _since_the_last_yes(step, job) if same(e.by, by)]
     return [
@@ -167,7 +169,7 @@ def not_passed(step: Step, by: str, job: Job, verdicts: Mapping[str, str]) -> tu
 
 
 def failing_beside(
-    step: Step, stand: Stand, job: Job, verdicts: Mapping[str, str]
+    step: Step, stand: WalkStatus, job: Job, verdicts: Mapping[str, str]
 ) -> tuple[Step, ...]:
     """The holds that go along with `step`, a move, whose last entry was no yes: a check says stop.
 

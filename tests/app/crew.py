@@ -11,7 +11,7 @@ from textual.pilot import Pilot
 
 from fieldbook.app.app import FieldbookApp
 from fieldbook.app.walk.prefill import LOOKS_BACK
-from fieldbook.app.widgets.debounce import Guard
+from fieldbook.app.widgets.debounce import Debounce
 from fieldbook.record.entry import Entry
 from fieldbook.record.job import Job
 from fieldbook.store.shelf.home import Home
@@ -129,7 +129,7 @@ async def at_the_keys(
         home,
         may_choose=may_choose,
         clock=clock or (lambda: next(ticks)),
-        guard=Guard(_GUARD, now=watch.read),
+        guard=Debounce(_GUARD, now=watch.read),
     )
     async with app.run_test(size=size, notifications=True) as pilot:
         crew = Crew(pilot, app, watch)

@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 
 from fieldbook.app.widgets.lines import folded
-from fieldbook.app.widgets.row_view import Line
+from fieldbook.app.widgets.row_view import TextLine
 
 
 def rows(text: str, width: int) -> list[str]:
-    return [row.text for row in folded(Line(text), width)]
+    return [row.text for row in folded(TextLine(text), width)]
 
 
 @pytest.mark.parametrize(

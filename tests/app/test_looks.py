@@ -121,7 +121,7 @@ def plain_action(action: str) -> str:
 def under_the_mouse(crew: Crew) -> set[str]:
     """The actions that the mouse does on the screen that is up."""
     screen = crew.app.screen
-    offered = [act for widget in screen.query("Acts, KeyLine") for act in widget._acts]  # type: ignore[attr-defined]
+    offered = [act for widget in screen.query("ActionList, KeyLine") for act in widget._actions]  # type: ignore[attr-defined]
     done = {plain_action(act.action) for act in offered}
     if screen.query("Rows, JobRows, WellRows"):  # a click on a row is Enter, and goes to it
         entered = {b.action for b in bound(crew) if b.key == "enter"}

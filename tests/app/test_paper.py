@@ -10,7 +10,7 @@ from fieldbook.quantities.admit import draft_from
 from fieldbook.store.job.book import Book
 from fieldbook.store.shelf.home import Home
 from fieldbook.walk.definition.loading import load
-from fieldbook.walk.states import State
+from fieldbook.walk.states import StepState
 from tests.app.crew import Crew, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL
@@ -44,7 +44,7 @@ async def test_a_hold_on_paper_is_recorded_and_not_taken_for_a_witnessed_one(hom
     assert hold is not None
     assert (hold.by, hold.text("recorded")) == ("LM", "afterwards, hold not witnessed")
     stand = load("steel", "pull").stand(crew.job(folder))
-    assert stand.states["ready.load_check"] is State.NOT_WITNESSED
+    assert stand.states["ready.load_check"] is StepState.NOT_WITNESSED
 
 
 @pytest.fixture

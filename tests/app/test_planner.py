@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.app.screens.planner_screen import PlannerScreen
-from fieldbook.app.walk.action_table import WALK_ACTS
+from fieldbook.app.walk.action_table import WALK_ACTIONS
 from fieldbook.office.samples import build_shelf, sample_names
 from fieldbook.quantities.convert import show
 from fieldbook.store.shelf.home import Home
@@ -153,7 +153,7 @@ async def test_the_lift_check_tells_the_hook_load_that_the_reading_stands_for(ho
 
 
 def test_no_two_letters_of_the_walk_are_the_same() -> None:
-    keys = [act.key for act in WALK_ACTS]
+    keys = [act.key for act in WALK_ACTIONS]
 
     assert len(keys) == len(set(keys))
 

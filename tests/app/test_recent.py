@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from textual.containers import VerticalScroll
 
-from fieldbook.app.panels.recent import Recent, EntryRow, rows_of
+from fieldbook.app.panels.recent import EntryRow, RecentEntries, rows_of
 from fieldbook.store.shelf.home import Home
 from tests.app.crew import at_the_keys
 from tests.app.scenes import put_job
@@ -30,7 +30,9 @@ def test_figures_stand_whole_in_their_rows_or_are_counted(width: int, rows: int)
 
 
 SHORT = EntryRow("09:20 LM Gauge reading", ("gauge 610 lb",))
-LONG = EntryRow("09:15 LM Step passed over, Leads rolled", ("reason single phase: nothing to roll",))
+LONG = EntryRow(
+    "09:15 LM Step passed over, Leads rolled", ("reason single phase: nothing to roll",)
+)
 
 
 def told_in(room: int, width: int, *entries: EntryRow, most: int = 1) -> list[str]:
@@ -86,7 +88,7 @@ async def test_where_the_form_just_fits_no_entry_makes_it_scroll(home: Home) -> 
     async with at_the_keys(home) as crew:
         await crew.press("enter")
         left = crew.app.screen.query_one("#left", VerticalScroll)
-        recent = crew.app.screen.query_one(Recent)
+        recent = crew.app.screen.query_one(RecentEntries)
         needed = recent.virtual_region.y
         spare = crew.app.size.height - left.container_size.height
 

@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 
 from fieldbook.app.app import FieldbookApp
-from fieldbook.app.widgets.debounce import Guard
+from fieldbook.app.widgets.debounce import Debounce
 from fieldbook.office.samples import sample_lines
 from fieldbook.quantities.admit import draft_from
 from fieldbook.store.job.book import Book
@@ -29,7 +29,7 @@ async def test_the_last_step_seals_the_log(tmp_path: Path) -> None:
         for line in lines[1:]:
             book.record(draft_from(line))
 
-    app = FieldbookApp(home, guard=Guard(0.0))
+    app = FieldbookApp(home, guard=Debounce(0.0))
     async with app.run_test(size=(80, 24)) as pilot:
         await app.workers.wait_for_complete()
         app.open_job(folder)

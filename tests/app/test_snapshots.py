@@ -12,7 +12,7 @@ import pytest
 from textual.pilot import Pilot
 
 from fieldbook.app.app import FieldbookApp
-from fieldbook.app.widgets.debounce import Guard
+from fieldbook.app.widgets.debounce import Debounce
 from fieldbook.store.shelf.home import Home
 from tests.app.crew import LARGE, SMALL
 from tests.app.scenes import put_job, ticking
@@ -24,7 +24,7 @@ Compare = Callable[..., bool]
 
 def book(home: Home) -> FieldbookApp:
     clock = ticking()
-    return FieldbookApp(home, clock=lambda: next(clock), guard=Guard(0.0))
+    return FieldbookApp(home, clock=lambda: next(clock), guard=Debounce(0.0))
 
 
 async def open_the_job(pilot: Pilot[None]) -> None:

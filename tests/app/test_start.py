@@ -217,7 +217,7 @@ async def test_the_mouse_does_what_the_letters_do(home: Home) -> None:
         assert await crew.pilot.click("#acts-beside", offset=(3, 0))
         await crew.settle()
         crew.sees("LIFT: WITHIN")
-        assert await crew.pilot.click("Acts", offset=(3, 0))
+        assert await crew.pilot.click("ActionList", offset=(3, 0))
         await crew.press("escape")
         assert await crew.pilot.click("#acts-beside", offset=(2 + 14, 1))
         await crew.settle()

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from fieldbook.app.panels.well_drawing import Well, draw, well_of
+from fieldbook.app.panels.well_drawing import WellSketch, draw, well_of
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import STEEL, job_of
 
-_WELL = Well(
+_WELL = WellSketch(
     bottom=520.0,
     bottom_known=True,
     tagged=None,

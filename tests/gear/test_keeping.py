@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldbook.gear.inventory import load
-from fieldbook.gear.item import BadGear, kept_names
+from fieldbook.gear.item import BadGear, names_in_gear
 from fieldbook.gear.keeping import item_id, keep
 from fieldbook.quantities.admit import draft_from
 from fieldbook.quantities.plain import plain
@@ -122,5 +122,5 @@ def test_an_id_of_a_long_title_is_cut_and_still_an_id() -> None:
 
 
 def test_a_gauge_keeps_its_calibration_and_not_its_zero() -> None:
-    assert {"calibrated", "calibration_due", "gauge_error"} <= set(kept_names("gauge"))
-    assert "gauge_zero" not in kept_names("gauge")
+    assert {"calibrated", "calibration_due", "gauge_error"} <= set(names_in_gear("gauge"))
+    assert "gauge_zero" not in names_in_gear("gauge")

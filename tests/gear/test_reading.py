@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.gear.inventory import load
-from fieldbook.gear.item import KINDS, BadGear, Item, kept_names
+from fieldbook.gear.item import KINDS, BadGear, Item, names_in_gear
 from fieldbook.gear.reading import _item, read_items
 from fieldbook.quantities.dates import DATES
 from fieldbook.quantities.kinds import kinds
@@ -144,8 +144,8 @@ def test_every_kind_of_item_names_itself_in_the_job(kind: str) -> None:
     may = kinds()[kind].may
 
     assert "library_item" in may
-    assert set(kept_names(kind)).issubset({*may, *kinds()[kind].needs})
-    assert not {"step", "place", "gauge_zero", "library_item"}.intersection(kept_names(kind))
+    assert set(names_in_gear(kind)).issubset({*may, *kinds()[kind].needs})
+    assert not {"step", "place", "gauge_zero", "library_item"}.intersection(names_in_gear(kind))
 
 
 def test_the_files_are_read_in_the_order_of_their_names(tmp_path: Path) -> None:
@@ -223,4 +223,4 @@ def test_whatever_a_file_holds_is_read_or_refused(
     with contextlib.suppress(BadGear):
         item = _item({**whole, "values": figures, **table}, "hooks.toml")
         assert item.values
-        assert set(item.values) <= set(kept_names(item.kind))
+        assert set(item.values) <= set(names_in_gear(item.kind))

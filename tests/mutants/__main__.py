@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import shutil
-import sqlite3
 import subprocess
 import sys
 import tempfile

@@ -107,9 +107,9 @@ def _mistakes(node: ast.AST) -> Iterator[tuple[ast.expr | ast.stmt, _Text]]:
         yield node, _Text("({} + 1)")
     elif isinstance(node, ast.Constant) and isinstance(node.value, bool):
         yield node, _Text(str(not node.value))
-    elif isinstance(node, ast.Expr) and isinstance(node.value, ast.Call):
-        yield node, _Text("pass")
-    elif isinstance(node, ast.Continue | ast.Break):
+    elif (isinstance(node, ast.Expr) and isinstance(node.value, ast.Call)) or isinstance(
+        node, ast.Continue | ast.Break
+    ):
         yield node, _Text("pass")
 
 
@@ -120,3 +120,7 @@ def _is_text(node: ast.BinOp) -> bool:
         or (isinstance(side, ast.Constant) and isinstance(side.value, str))
         for side in sides
     )
+
+
+def _is_call(node: ast.AST) -> bool:
+    return isinstance(node, ast.Expr) and isinstance(node.value, ast.Call)

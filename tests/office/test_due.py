@@ -10,7 +10,7 @@ import pytest
 
 from fieldbook.cli import main
 from fieldbook.office.filing.localities import place_named
-from fieldbook.office.reports.due import Owed, State, owed
+from fieldbook.office.reports.due import DueState, Owed, owed
 from fieldbook.record.entry import Draft
 from fieldbook.store.job.book import Book
 from fieldbook.store.shelf.home import Home
@@ -48,10 +48,10 @@ def test_late_first_then_without_a_day_then_what_comes(home: Home) -> None:
 
     found = told(home)
     assert [(o.job_number, o.state, o.days) for o in found] == [
-        ("3", State.LATE, -15),
-        ("2", State.NO_DAY, None),
-        ("4", State.DUE, 0),
-        ("1", State.DUE, 4),
+        ("3", DueState.LATE, -15),
+        ("2", DueState.NO_DAY, None),
+        ("4", DueState.DUE, 0),
+        ("1", DueState.DUE, 4),
     ]
     assert [o.what for o in found] == ["record to file", "lab result", "follow-up", "follow-up"]
     assert [o.words for o in found] == [
@@ -118,7 +118,7 @@ def test_a_record_to_file_is_owed_unless_the_words_say_there_is_none(
 def test_a_day_makes_it_owed_whatever_the_words_say(home: Home) -> None:
     put(home, "1", says("permit", record_duty="none known", due="2026-06-01"))
 
-    assert [o.state for o in told(home)] == [State.DUE]
+    assert [o.state for o in told(home)] == [DueState.DUE]
 
 
 def test_the_command_lists_them(home: Home, capsys: pytest.CaptureFixture[str]) -> None:

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 
 from fieldbook.cli import main
-from fieldbook.office.filing.derived import RECKONED
+from fieldbook.office.filing.derived import DERIVED
 from fieldbook.office.filing.filing import Answered, Filing, filing
 from fieldbook.office.filing.localities import BadLocality, facts, localities
 from fieldbook.office.samples import build_job
-from fieldbook.office.sheet.context import Account
+from fieldbook.office.sheet.context import SheetContext
 from fieldbook.office.sheet.well_picture import picture_of
 from fieldbook.store.shelf.home import Home
 from tests.office.test_sheet import told
@@ -25,8 +25,8 @@ def answered(filed: Filing, fact: str) -> tuple[str, str]:
 
 
 def of(folder: Path, *documents: dict[str, object], place: str | None = None) -> Filing:
-    account = told(job_of(*documents), folder)
-    return filing(account, localities()[place] if place is not None else None)
+    context = told(job_of(*documents), folder)
+    return filing(context, localities()[place] if place is not None else None)
 
 
 def setting(
@@ -161,27 +161,27 @@ def test_what_the_laboratory_answered_after_the_seal_is_told(tmp_path: Path) -> 
     assert answered(filed, "result") == ("given", "no coliform (2026-05-20)")
 
 
-def due(account: Account, place: str) -> tuple[dt.date | None, str]:
-    filed = filing(account, localities()[place])
+def due(context: SheetContext, place: str) -> tuple[dt.date | None, str]:
+    filed = filing(context, localities()[place])
     return filed.due, filed.due_words
 
 
 def test_it_is_due_so_many_days_after_the_last_work_at_the_well(tmp_path: Path) -> None:
     level = says("level", water_level="101 ft", level_state="static")
-    account = told(job_of(*setting(level), says("seal")), tmp_path)
+    context = told(job_of(*setting(level), says("seal")), tmp_path)
 
     # 2026-05-14 and 60 days: 17 left of May, 30 of June, 13 of July
-    assert due(account, "MI")[0] == dt.date(2026, 7, 13)
-    assert due(account, "WI")[0] == dt.date(2026, 5, 24)
-    assert due(account, "NE") == (None, "no number of days is known: check the rule")
+    assert due(context, "MI")[0] == dt.date(2026, 7, 13)
+    assert due(context, "WI")[0] == dt.date(2026, 5, 24)
+    assert due(context, "NE") == (None, "no number of days is known: check the rule")
 
 
 def test_work_that_came_from_paper_is_dated_by_the_paper(tmp_path: Path) -> None:
     level = says("level", water_level="101 ft", level_state="static", recorded="afterwards",
                  written_by="LM", written_on="2026-05-10")  # fmt: skip
 
-    account = told(job_of(*setting(level), says("seal")), tmp_path)
-    assert due(account, "WI")[0] == dt.date(2026, 5, 20)
+    context = told(job_of(*setting(level), says("seal")), tmp_path)
+    assert due(context, "WI")[0] == dt.date(2026, 5, 20)
 
 
 def test_where_the_crew_wrote_that_none_is_owed_the_day_says_so(tmp_path: Path) -> None:
@@ -208,11 +208,11 @@ def test_every_place_names_its_rule_and_that_it_is_to_be_checked() -> None:
         assert not place.own
 
 
-def test_every_fact_has_a_source_and_every_reckoned_one_a_function() -> None:
+def test_every_fact_has_a_source_and_every_derived_one_a_function() -> None:
     for fact in facts().values():
-        assert fact.sources or fact.reckoned
-        assert not fact.reckoned or fact.reckoned in RECKONED
-    assert {f.reckoned for f in facts().values()} - {""} == set(RECKONED)
+        assert fact.sources or fact.derived
+        assert not fact.derived or fact.derived in DERIVED
+    assert {f.derived for f in facts().values()} - {""} == set(DERIVED)
 
 
 def company(folder: Path, text: str) -> Path:

@@ -122,8 +122,8 @@ def test_signatures_are_on_the_page_of_what_they_sign(
 ) -> None:
     folder = build_job(Home(tmp_path), name, complete=True)
     with Book.open(folder, "d-reader", write=False) as book:
-        account = account_of(book)
-    for copy in (account, customer_copy(account)):
+        context = account_of(book)
+    for copy in (context, customer_copy(context)):
         last = printed(sheet(copy, localities()["MI"]), paper, tmp_path)[-1]
         assert "Signed in the log" in last
         assert "Michigan" in last

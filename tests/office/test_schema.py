@@ -24,7 +24,7 @@ from fieldbook.quantities.kinds import kinds
 from fieldbook.record.entry import Draft, Origin, Value
 from fieldbook.store.job.book import Book
 from fieldbook.store.shelf.home import Home
-from fieldbook.walk.states import State
+from fieldbook.walk.states import StepState
 from tests.office.test_sheet import told
 from tests.watch.jobs import STEEL, entry, job_of
 
@@ -106,9 +106,9 @@ def test_whatever_the_gate_lets_in_is_what_the_schema_says(
             plain = entry({"kind": "note", "by": "QA", "note": "x"}, seq)
             job.add(type(plain)(plain.id, seq, plain.time, draft.by, plain.device, draft.kind,
                                 draft.values, draft.note))  # fmt: skip
-    account = told(job, tmp_path)
+    context = told(job, tmp_path)
 
-    assert wrong(everything(account, {"d-test-0001.jsonl": "0" * 64})) == []
+    assert wrong(everything(context, {"d-test-0001.jsonl": "0" * 64})) == []
 
 
 def places(document: Any, path: tuple[Any, ...] = ()) -> Iterator[tuple[Any, ...]]:
@@ -210,5 +210,5 @@ def test_the_schema_knows_every_state_and_every_origin() -> None:
     schema = json.loads(schema_text())
     states = schema["properties"]["walk"]["properties"]["states"]["additionalProperties"]["enum"]
 
-    assert set(states) == set(State)
+    assert set(states) == set(StepState)
     assert set(schema["$defs"]["value"]["properties"]["origin"]["enum"]) == set(Origin)

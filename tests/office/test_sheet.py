@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from fieldbook.cli import main
 from fieldbook.office.samples import build_job
-from fieldbook.office.sheet.context import Account, account_of, customer_copy
+from fieldbook.office.sheet.context import SheetContext, account_of, customer_copy
 from fieldbook.office.sheet.front import front
 from fieldbook.office.sheet.inside import DESCRIBES
 from fieldbook.office.sheet.sheet import sheet
@@ -36,7 +36,7 @@ from tests.watch.jobs import STEEL, job_of, says
 from tests.watch.jobs import record as add
 
 
-def told(job: Job, folder: Path) -> Account:
+def told(job: Job, folder: Path) -> SheetContext:
     """The account of a job in memory, as if nothing on disk were wrong."""
     with Book.open(folder, "d-reader", write=False) as book:
         book.job = job
@@ -150,8 +150,8 @@ def test_what_was_struck_is_shown_struck_with_who_and_why(tmp_path: Path) -> Non
 def test_a_stop_that_was_noted_stays_in_the_customers_copy(tmp_path: Path) -> None:
     job = job_of(*STEEL, says("stop_noted", check="lift", reason="rope fouled", share="112 %"))
 
-    for account in (told(job, tmp_path), customer_copy(told(job, tmp_path))):
-        assert "rope fouled" in sheet(account)
+    for context in (told(job, tmp_path), customer_copy(told(job, tmp_path))):
+        assert "rope fouled" in sheet(context)
 
 
 @pytest.mark.parametrize(
@@ -172,10 +172,10 @@ def test_what_the_customers_copy_leaves_out(
 ) -> None:
     marked = values if for_customer is None else values | {"for_customer": for_customer}
     job = job_of(*STEEL, says(kind, **marked) | {"note": "between ourselves"})
-    account = told(job, tmp_path)
-    copy = customer_copy(account)
+    context = told(job, tmp_path)
+    copy = customer_copy(context)
 
-    assert "between ourselves" in sheet(account)
+    assert "between ourselves" in sheet(context)
     assert ("between ourselves" in sheet(copy)) is shown
     assert copy.inside == (0 if shown else 1)
 
@@ -189,10 +189,10 @@ def test_a_struck_inside_note_and_its_strike_are_inside_too(tmp_path: Path) -> N
 
 
 def test_checks_are_the_same_in_every_copy(tmp_path: Path) -> None:
-    account = told(job_of(*STEEL), tmp_path)
+    context = told(job_of(*STEEL), tmp_path)
 
-    assert customer_copy(account).look == account.look
-    assert account.look.verdict == Watcher(account.job).look().verdict
+    assert customer_copy(context).look == context.look
+    assert context.look.verdict == Watcher(context.job).look().verdict
 
 
 ENTRIES = ("note", "finding", "approval", "follow_up")
@@ -266,13 +266,13 @@ def test_words_written_beside_any_entry_are_on_the_office_sheet(tmp_path: Path, 
     values = {name: _some(definition(name)) for name in kinds()[kind].needs}
     job = job_of(*STEEL[:1], says(kind, **values) | {"note": "beside the entry"} if kind != "strike"
                  else says("note") | {"note": "beside the entry"})  # fmt: skip
-    account = told(job, tmp_path)
+    context = told(job, tmp_path)
 
     hashes = kind in {"seal", "sealed_logs"}  # which are all that stands beside these
-    assert ("beside the entry" in sheet(account)) is not hashes
+    assert ("beside the entry" in sheet(context)) is not hashes
     if kind in DESCRIBES | {"note"} and kind != "strike":
-        assert "beside the entry" not in sheet(customer_copy(account))
-        assert customer_copy(account).inside == 1
+        assert "beside the entry" not in sheet(customer_copy(context))
+        assert customer_copy(context).inside == 1
 
 
 NO_WORDS_OF_THE_KIND = {
@@ -337,10 +337,10 @@ def test_a_file_that_was_attached_is_named_with_its_words(
     last = job.entries[-1]
     job.add(last._replace(id=new_id(last.time), seq=last.seq + 1, kind="attachment",
                     values=values, note="before"))  # fmt: skip
-    account = told(job, tmp_path)
+    context = told(job, tmp_path)
 
-    assert "&lt;wellhead&gt;.jpg" in sheet(account)
-    assert ("&lt;wellhead&gt;.jpg" in sheet(customer_copy(account))) is for_customer
+    assert "&lt;wellhead&gt;.jpg" in sheet(context)
+    assert ("&lt;wellhead&gt;.jpg" in sheet(customer_copy(context))) is for_customer
 
 
 def test_on_a_pull_and_set_both_strings_are_told_and_each_is_drawn_in_its_time(
@@ -371,10 +371,10 @@ def test_on_a_pull_and_set_both_strings_are_told_and_each_is_drawn_in_its_time(
 
 def test_every_way_of_knowing_the_depth_is_told(steel: Path) -> None:
     with Book.open(steel, "d-reader", write=False) as book:
-        account = account_of(book)
-    found = account.look.depth.found
+        context = account_of(book)
+    found = context.look.depth.found
     assert found is not None
-    words = text_of(sheet(account))
+    words = text_of(sheet(context))
 
     assert "How deep the intake hung" in words
     assert f"{found.depth.m_as('ft'):,.1f} ft below ground" in words
@@ -470,10 +470,10 @@ def test_a_joint_that_is_not_written_is_loud_wherever_its_length_would_count(
     joints = [
         says("joint", direction="in", joint_number=n, joint_length=21) for n in (1, 2, 5, 6, 8)
     ]
-    account = told(
+    context = told(
         job_of(says("job", job_number="S-2", work="set", line="steel"), *joints), tmp_path
     )
-    html = sheet(account)
+    html = sheet(context)
 
     assert "5 joints, 105.00 ft; joint 3, 4, 7 not written" in html
     rows = html.partition("Tally, into the well")[2]

@@ -7,9 +7,7 @@ import io
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from fieldbook.app.panels import big_figures as glance
-from fieldbook.app.panels import check_panel as woken_panel
-from fieldbook.app.panels import limits_panel
+from fieldbook.app.panels import big_figures, check_panel, limits_panel
 from fieldbook.app.panels.well_drawing import well_of
 from fieldbook.app.screens.lift_screen import _lines as lift_lines
 from fieldbook.app.screens.load_path_text import chain
@@ -24,8 +22,8 @@ from fieldbook.office.paper.paper import paper_form
 from fieldbook.office.paper.paper_limits import limits_of
 from fieldbook.office.paper.paper_page import paper_page
 from fieldbook.office.paper.paper_text import paper_text
-from fieldbook.office.sheet.context import Account
-from fieldbook.office.sheet.seal_status import SealStand
+from fieldbook.office.sheet.context import SheetContext
+from fieldbook.office.sheet.seal_status import SealStatus
 from fieldbook.office.sheet.sheet import sheet
 from fieldbook.walk.counts import counts
 from fieldbook.walk.definition.loading import load
@@ -76,13 +74,13 @@ def shown(job: Job, look: Look) -> None:
     list(limits_panel._lifted(look, None, None))
     limits_panel._insulation(look, job, 31)
     if step is not None:
-        list(woken_panel._lines_of(look, job, step, short=False))
+        list(check_panel._lines_of(look, job, step, short=False))
     for check in look.checks:
-        woken_panel._words(check)
+        check_panel._words(check)
         limits_panel._check(check, "", None)
     [row.text for row in chain(look.lift.links, read=look.readings.check, every=False)]
-    glance._intake(job, look)
-    glance._never(look)
+    big_figures._intake(job, look)
+    big_figures._never(look)
     whereabouts(job, look, step)
     well_of(job, look, step)
     standing(job)
@@ -109,10 +107,10 @@ def printed(job: Job, look: Look) -> None:
     events(job)
 
 
-def account_in_memory(job: Job, look: Look) -> Account:
+def account_in_memory(job: Job, look: Look) -> SheetContext:
     """What the job file is told from, without a folder."""
     walk = walk_of(job)
-    return Account(
+    return SheetContext(
         folder=Path(),
         job=job,
         walk=walk,
@@ -121,7 +119,7 @@ def account_in_memory(job: Job, look: Look) -> Account:
         trace=trace(job, look),
         pull_trace=pull_trace(job, look),
         counts=counts(job),
-        seal=SealStand(),
+        seal=SealStatus(),
     )
 
 

@@ -11,8 +11,7 @@ from typing import Any
 import pytest
 
 from calc.check import Verdict, worst
-from fieldbook.app.panels import big_figures as glance
-from fieldbook.app.panels import limits_panel
+from fieldbook.app.panels import big_figures, limits_panel
 from fieldbook.app.screens.lift_screen import _lines as lift_lines
 from fieldbook.cli.printing import print_lift, print_watch
 from fieldbook.office.paper.lift_paper import lift_paper
@@ -103,7 +102,7 @@ def never_words(job: Job, look: Look) -> dict[str, str]:
     drawn = trace(job, look)
     words["trace"] = f"{drawn.never:.0f}" if drawn.never is not None else "?"
     if look.now.has_load:
-        words["glance"] = glance._never(look).figure.replace(",", "")
+        words["glance"] = big_figures._never(look).figure.replace(",", "")
         if not drawn.missing:
             match = re.search(r"never pass ([\d,]+)", trace_words(drawn, look.now))
             words["trace in words"] = match.group(1).replace(",", "") if match else "?"

@@ -6,7 +6,7 @@ import datetime as dt
 
 import pytest
 
-from fieldbook.quantities.dates import SOON_DAYS, Stands, standing
+from fieldbook.quantities.dates import SOON_DAYS, DateStatus, standing
 
 DUE = dt.date(2026, 10, 1)
 
@@ -14,15 +14,15 @@ DUE = dt.date(2026, 10, 1)
 @pytest.mark.parametrize(
     ("days", "stands", "words"),
     [
-        (-1, Stands.SOON, "inspection due 2026-10-01"),
-        (0, Stands.SOON, "inspection due 2026-10-01"),
-        (1, Stands.PAST, "inspection was due 2026-10-01"),
-        (-SOON_DAYS, Stands.SOON, "inspection due 2026-10-01"),
-        (-SOON_DAYS - 1, Stands.GOOD, "inspection due 2026-10-01"),
+        (-1, DateStatus.SOON, "inspection due 2026-10-01"),
+        (0, DateStatus.SOON, "inspection due 2026-10-01"),
+        (1, DateStatus.PAST, "inspection was due 2026-10-01"),
+        (-SOON_DAYS, DateStatus.SOON, "inspection due 2026-10-01"),
+        (-SOON_DAYS - 1, DateStatus.GOOD, "inspection due 2026-10-01"),
     ],
 )
 def test_the_day_itself_still_counts_and_the_next_does_not(
-    days: int, stands: Stands, words: str
+    days: int, stands: DateStatus, words: str
 ) -> None:
     seen = standing({"inspection_due": "2026-10-01"}, DUE + dt.timedelta(days=days))
 
@@ -33,9 +33,9 @@ def test_a_calibration_counts_for_a_year_where_no_due_date_is_written() -> None:
     """Alberta OHS 768: by the maker's rule or yearly."""
     dates = {"calibrated": "2025-10-01"}
 
-    assert standing(dates, DUE).stands is Stands.SOON
+    assert standing(dates, DUE).stands is DateStatus.SOON
     seen = standing(dates, DUE + dt.timedelta(days=1))
-    assert seen.stands is Stands.PAST
+    assert seen.stands is DateStatus.PAST
     assert seen.words == "calibration was due 2026-10-01, a year after the last"
 
 
@@ -52,14 +52,14 @@ def test_a_year_after_any_day_is_a_day(calibrated: str, due: str) -> None:
 def test_a_due_date_that_is_written_rules_over_the_year() -> None:
     dates = {"calibrated": "2024-10-01", "calibration_due": "2027-10-01"}
 
-    assert standing(dates, DUE).stands is Stands.GOOD
+    assert standing(dates, DUE).stands is DateStatus.GOOD
 
 
 def test_the_worst_of_two_dates_rules_and_comes_first() -> None:
     dates = {"inspection_due": "2027-01-01", "calibration_due": "2026-09-30"}
     seen = standing(dates, DUE)
 
-    assert seen.stands is Stands.PAST
+    assert seen.stands is DateStatus.PAST
     assert seen.words == "calibration was due 2026-09-30, inspection due 2027-01-01"
 
 
@@ -70,5 +70,5 @@ def test_the_worst_of_two_dates_rules_and_comes_first() -> None:
 def test_no_due_date_is_said_and_is_never_good(dates: dict[str, str], words: str) -> None:
     seen = standing(dates, DUE)
 
-    assert (seen.stands, seen.due) == (Stands.NOT_WRITTEN, None)
+    assert (seen.stands, seen.due) == (DateStatus.NOT_WRITTEN, None)
     assert seen.words.startswith(words)

@@ -16,7 +16,7 @@ import pexpect
 import pytest
 
 from fieldbook.cli import main
-from fieldbook.store.gather.folder_scan import Look
+from fieldbook.store.gather.folder_scan import FolderScan
 from fieldbook.store.gather.gather import gather
 from fieldbook.store.gather.merge import MergeReport
 from fieldbook.store.gather.whole_job import put_whole
@@ -119,7 +119,7 @@ def test_the_report_is_in_order_however_long_a_job_takes(
 ) -> None:
     later_is_done = threading.Event()
 
-    def put(look: Look, place: Path, scratch: Path) -> MergeReport | None:
+    def put(look: FolderScan, place: Path, scratch: Path) -> MergeReport | None:
         if place.name == "J-00000":
             assert later_is_done.wait(PATIENCE)
         report = put_whole(look, place, scratch)
@@ -135,7 +135,7 @@ def test_the_report_is_in_order_however_long_a_job_takes(
 def test_an_error_that_nobody_foresaw_is_not_lost(
     truck: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def put(look: Look, place: Path, scratch: Path) -> MergeReport | None:
+    def put(look: FolderScan, place: Path, scratch: Path) -> MergeReport | None:
         if place.name == "J-00005":
             raise ZeroDivisionError
         return put_whole(look, place, scratch)

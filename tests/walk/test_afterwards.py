@@ -12,7 +12,7 @@ from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Draft
 from fieldbook.walk.definition.loading import load
 from fieldbook.walk.entry.from_paper import Paper, from_paper, is_afterwards, marked, paper_problems
-from fieldbook.walk.states import State
+from fieldbook.walk.states import StepState
 from tests.walk.logs import Log, step, walk_of
 
 NOW = dt.datetime(2026, 5, 14, 15, 0, tzinfo=dt.timezone(dt.timedelta(hours=-5)))
@@ -95,14 +95,14 @@ def test_a_hold_from_paper_lets_the_walk_go_on_and_stays_shown_as_not_witnessed(
     log = Log()
     log.write("hold", step="pull.check", role="crew lead", **PAPER)
     stand = HOLDS.stand(log.job)
-    assert State.NOT_WITNESSED is stand.states["pull.check"]
+    assert StepState.NOT_WITNESSED is stand.states["pull.check"]
     assert not stand.states["pull.check"].is_open
     assert ["pull.check"] == [s.id for s in stand.not_witnessed]
     assert 1 == stand.unwitnessed
 
     log.write("hold", step="pull.check", role="crew lead")
     stand = HOLDS.stand(log.job)
-    assert State.DONE is stand.states["pull.check"]
+    assert StepState.DONE is stand.states["pull.check"]
     assert (0, ()) == (stand.unwitnessed, stand.not_witnessed)
 
 
@@ -110,7 +110,7 @@ def test_a_hold_from_paper_by_somebody_who_may_not_releases_nothing() -> None:
     log = Log()
     log.write("hold", step="pull.check", role="helper", **PAPER)
 
-    assert State.HELD is HOLDS.stand(log.job).states["pull.check"]
+    assert StepState.HELD is HOLDS.stand(log.job).states["pull.check"]
     assert 0 == HOLDS.stand(log.job).unwitnessed
 
 
@@ -122,10 +122,10 @@ def test_a_joint_from_paper_is_no_witnessed_yes_however_it_came_in() -> None:
     log.write("joint", joint_number=2, **out, **PAPER)  # names no step, as a script writes it
     paper = log.write("joint", joint_number=3, step="pull.joint", recorded="afterwards", **out)
     assert 2 == HOLDS.stand(log.job).unwitnessed
-    assert State.UNDER_WAY is HOLDS.stand(log.job).states["pull.joint"]
+    assert StepState.UNDER_WAY is HOLDS.stand(log.job).states["pull.joint"]
 
     log.write("done", step="pull.joint", **PAPER)
-    assert State.NOT_WITNESSED is HOLDS.stand(log.job).states["pull.joint"]
+    assert StepState.NOT_WITNESSED is HOLDS.stand(log.job).states["pull.joint"]
     assert 2 == HOLDS.stand(log.job).unwitnessed
     log.strike(paper)
     assert 1 == HOLDS.stand(log.job).unwitnessed

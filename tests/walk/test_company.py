@@ -262,7 +262,7 @@ def test_a_sealed_job_is_not_opened_by_a_step_that_the_company_added_since(tmp_p
     stand = walk.stand(log.job)
 
     assert "acme.hold" not in stand.states
-    assert ["acme.hold"] == [added.id for added in stand.not_told]
+    assert ["acme.hold"] == [added.id for added in stand.not_asked]
     assert "acme.hold" not in [hold.id for hold in stand.open_holds]
     assert "arrive.crew" in stand.states, "a step of the book stays open"
     log.strike(seal)
@@ -277,4 +277,4 @@ def test_a_step_of_the_company_that_was_done_before_the_seal_stays_done(tmp_path
     log.write("seal")
 
     assert not walk.stand(log.job).states["acme.sheet"].is_open
-    assert not walk.stand(log.job).not_told
+    assert not walk.stand(log.job).not_asked

@@ -6,7 +6,7 @@ import pytest
 
 from fieldbook.walk.definition.loading import load
 from fieldbook.walk.definition.steps import ANY_TIME
-from fieldbook.walk.states import State
+from fieldbook.walk.states import StepState
 from tests.walk.logs import Log
 
 SAFE = {"well_covered": "yes", "locks_on": "yes"}
@@ -75,7 +75,7 @@ def test_more_about_what_is_lost_does_not_ask_again() -> None:
     log.write("finding", step="any_time.lost_what", part="pump", finding="f", top_of_lost=212)
     lost(log)
 
-    assert State.DONE is WALK.stand(log.job).states["any_time.lost_what"]
+    assert StepState.DONE is WALK.stand(log.job).states["any_time.lost_what"]
 
 
 def test_suspended_work_is_taken_up_before_it_goes_on() -> None:

@@ -11,7 +11,7 @@ from fieldbook.quantities.initials import INITIALS
 from fieldbook.quantities.kinds import kinds
 from fieldbook.walk.definition.loading import load, own_steps
 from fieldbook.walk.definition.steps import LINES, PHASES, WORKS, Step
-from fieldbook.walk.states import State
+from fieldbook.walk.states import StepState
 from fieldbook.walk.walk import Walk
 from tests.walk.logs import Log
 
@@ -103,7 +103,7 @@ def stuck(walk: Walk, log: Log) -> Step | None:
         if current is None:
             return None
         finish(log, current)
-        if walk.stand(log.job).states[current.id] is not State.DONE:
+        if walk.stand(log.job).states[current.id] is not StepState.DONE:
             return current
     return walk.stand(log.job).current
 

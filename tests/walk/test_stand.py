@@ -8,7 +8,7 @@ import pytest
 
 from fieldbook.record.job import Job
 from fieldbook.walk.definition.loading import load
-from fieldbook.walk.states import State
+from fieldbook.walk.states import StepState
 from fieldbook.walk.walk import Walk
 from tests.walk.logs import Log, step, walk_of
 
@@ -68,7 +68,7 @@ def test_a_step_done_out_of_turn_is_done_and_the_turn_stays() -> None:
     log.write("done", step="pull.c")
 
     assert "pull.a" == now(PLAIN, log)
-    assert State.DONE is PLAIN.stand(log.job).states["pull.c"]
+    assert StepState.DONE is PLAIN.stand(log.job).states["pull.c"]
     log.write("done", step="pull.a")
     log.write("done", step="pull.b")
     stand = PLAIN.stand(log.job)
@@ -79,10 +79,10 @@ def test_passing_over_says_so_and_doing_it_later_does_it() -> None:
     log = Log()
     log.write("passed_over", step="pull.a", reason="no tools")
 
-    assert State.PASSED_OVER is PLAIN.stand(log.job).states["pull.a"]
+    assert StepState.PASSED_OVER is PLAIN.stand(log.job).states["pull.a"]
     assert "pull.b" == now(PLAIN, log)
     log.write("done", step="pull.a")
-    assert State.DONE is PLAIN.stand(log.job).states["pull.a"]
+    assert StepState.DONE is PLAIN.stand(log.job).states["pull.a"]
 
 
 def test_striking_what_did_a_step_opens_it_again() -> None:
@@ -123,7 +123,7 @@ def test_a_hold_stays_shut_without_its_role_and_what_is_relied_on(
     log.write(kind, step="pull.held", **values)
     stand = HOLD.stand(log.job)
 
-    assert State.HELD is stand.states["pull.held"]
+    assert StepState.HELD is stand.states["pull.held"]
     assert "pull.held" == now(HOLD, log)
     assert (HOLD.step("pull.held"),) == stand.open_holds
     assert () == stand.passed_by_name
@@ -135,7 +135,7 @@ def test_a_role_that_may_releases_a_hold(role: str) -> None:
     log.write("hold", step="pull.held", role=role)
     stand = HOLD.stand(log.job)
 
-    assert State.DONE is stand.states["pull.held"]
+    assert StepState.DONE is stand.states["pull.held"]
     assert () == stand.open_holds
 
 
@@ -155,7 +155,7 @@ def test_a_hold_passed_by_name_is_shown_as_that() -> None:
     log.write("passed_over", step="pull.held", reason="no gauge", relies_on="maker's chart")
     stand = HOLD.stand(log.job)
 
-    assert State.PASSED_BY_NAME is stand.states["pull.held"]
+    assert StepState.PASSED_BY_NAME is stand.states["pull.held"]
     assert (HOLD.step("pull.held"),) == stand.passed_by_name
     assert () == stand.open_holds
 
@@ -165,24 +165,24 @@ def test_striking_a_release_shuts_the_hold_again() -> None:
     released = log.write("hold", step="pull.held", role="tech")
     log.strike(released)
 
-    assert State.HELD is HOLD.stand(log.job).states["pull.held"]
+    assert StepState.HELD is HOLD.stand(log.job).states["pull.held"]
 
 
 def test_a_hold_with_figures_needs_the_figures_and_the_yes() -> None:
     log = Log()
     held = "ready.relieve"
     log.write("hold", step=held, role="crew lead")
-    assert State.HELD is MEASURED.stand(log.job).states[held]
+    assert StepState.HELD is MEASURED.stand(log.job).states[held]
 
     log.write("meter", step=held, flow=3)
     log.write("hold", step=held, role="crew lead")
-    assert State.HELD is MEASURED.stand(log.job).states[held]
+    assert StepState.HELD is MEASURED.stand(log.job).states[held]
 
     log.write("meter", step=held, discharge_pressure=0)
-    assert State.HELD is MEASURED.stand(log.job).states[held]
+    assert StepState.HELD is MEASURED.stand(log.job).states[held]
 
     log.write("hold", step=held, role="crew lead")
-    assert State.DONE is MEASURED.stand(log.job).states[held]
+    assert StepState.DONE is MEASURED.stand(log.job).states[held]
 
 
 def test_a_yes_given_before_the_figures_were_written_anew_is_no_yes() -> None:
@@ -192,7 +192,7 @@ def test_a_yes_given_before_the_figures_were_written_anew_is_no_yes() -> None:
     log.write("hold", step=held, role="crew lead")
     log.write("meter", step=held, discharge_pressure=45, strikes=wrong.id)
 
-    assert State.HELD is MEASURED.stand(log.job).states[held]
+    assert StepState.HELD is MEASURED.stand(log.job).states[held]
 
 
 def test_a_figure_that_must_be_may_be_missing_for_a_reason_that_is_written() -> None:
@@ -201,10 +201,10 @@ def test_a_figure_that_must_be_may_be_missing_for_a_reason_that_is_written() -> 
     )
     log = Log()
     log.write("meter", step="test.amps", flow=3)
-    assert State.UNDER_WAY is walk.stand(log.job).states["test.amps"]
+    assert StepState.UNDER_WAY is walk.stand(log.job).states["test.amps"]
 
     log.write("meter", step="test.amps", reason="meter broken")
-    assert State.DONE is walk.stand(log.job).states["test.amps"]
+    assert StepState.DONE is walk.stand(log.job).states["test.amps"]
 
 
 def test_a_second_person_is_not_the_first() -> None:
@@ -215,10 +215,10 @@ def test_a_second_person_is_not_the_first() -> None:
     for witness in ("", "QA", " qa "):
         values = {"witness": witness} if witness.strip() else {}
         log.write("hold", step="choose.depth", role="crew lead", **values)
-        assert State.HELD is walk.stand(log.job).states["choose.depth"]
+        assert StepState.HELD is walk.stand(log.job).states["choose.depth"]
 
     log.write("hold", step="choose.depth", role="crew lead", witness="JB")
-    assert State.DONE is walk.stand(log.job).states["choose.depth"]
+    assert StepState.DONE is walk.stand(log.job).states["choose.depth"]
 
 
 def test_a_lock_comes_off_by_the_hand_that_put_it_on() -> None:
@@ -231,25 +231,25 @@ def test_a_lock_comes_off_by_the_hand_that_put_it_on() -> None:
     log = Log()
     log.write("hold", by="AB", step="test.lockout", role="tech")
     log.write("hold", by="CD", step="close.unlock", role="tech")
-    assert State.HELD is walk.stand(log.job).states["close.unlock"]
+    assert StepState.HELD is walk.stand(log.job).states["close.unlock"]
 
     taken_over = log.write("hold", by="CD", step="test.lockout", role="tech")
-    assert State.DONE is walk.stand(log.job).states["close.unlock"]
+    assert StepState.DONE is walk.stand(log.job).states["close.unlock"]
 
     log.strike(taken_over)
     log.write("hold", by="ab", step="close.unlock", role="tech")
-    assert State.DONE is walk.stand(log.job).states["close.unlock"]
+    assert StepState.DONE is walk.stand(log.job).states["close.unlock"]
 
 
 def test_joints_repeat_until_they_are_said_to_be_done() -> None:
     log = Log()
-    assert State.HELD is JOINTS.stand(log.job).states["pull.joint"]
+    assert StepState.HELD is JOINTS.stand(log.job).states["pull.joint"]
     for number in (1, 2):
         joint(log, number)
-        assert State.UNDER_WAY is JOINTS.stand(log.job).states["pull.joint"]
+        assert StepState.UNDER_WAY is JOINTS.stand(log.job).states["pull.joint"]
 
     done = log.write("done", step="pull.joint")
-    assert State.DONE is JOINTS.stand(log.job).states["pull.joint"]
+    assert StepState.DONE is JOINTS.stand(log.job).states["pull.joint"]
     log.strike(done)
     assert "pull.joint" == now(JOINTS, log)
 
@@ -259,7 +259,7 @@ def test_no_joint_no_yes() -> None:
     log = Log()
     log.write("done", step="pull.joint")
 
-    assert State.HELD is JOINTS.stand(log.job).states["pull.joint"]
+    assert StepState.HELD is JOINTS.stand(log.job).states["pull.joint"]
 
 
 def test_joints_written_afterwards_are_counted_as_not_witnessed() -> None:
@@ -275,10 +275,10 @@ def test_joints_written_afterwards_are_counted_as_not_witnessed() -> None:
 def test_a_joint_that_names_no_step_counts_for_the_step_that_adopts_it() -> None:
     log = Log()
     log.write("joint", direction="in", joint_number=1, joint_length=21)
-    assert State.HELD is JOINTS.stand(log.job).states["pull.joint"]
+    assert StepState.HELD is JOINTS.stand(log.job).states["pull.joint"]
 
     log.write("joint", direction="out", joint_number=1, joint_length=21)
-    assert State.UNDER_WAY is JOINTS.stand(log.job).states["pull.joint"]
+    assert StepState.UNDER_WAY is JOINTS.stand(log.job).states["pull.joint"]
 
 
 def test_a_step_beside_another_is_asked_for_once_that_one_is_done() -> None:

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from fieldbook.record.job import Job
-from fieldbook.walk.states import State
+from fieldbook.walk.states import StepState
 from fieldbook.walk.walk import Walk
 from tests.walk.holds import TABLE, at, job_with, refused
 from tests.watch.jobs import record, says
@@ -33,11 +33,11 @@ FED = (
 @pytest.mark.parametrize("fed", FED)
 def test_volts_after_proved_dead_take_the_yes_back(fed: dict[str, Any]) -> None:
     walk, job = dead()
-    assert walk.stand(job).states["test.lockout"] is State.DONE
+    assert walk.stand(job).states["test.lockout"] is StepState.DONE
     found = record(job, fed)
 
     stand = walk.stand(job)
-    assert stand.states["test.lockout"] is State.HELD
+    assert stand.states["test.lockout"] is StepState.HELD
     assert stand.taken_back["test.lockout"].entry == found
     assert "test.lockout" in [s.id for s in stand.holds_before(walk.step("pull.joint"))]
     assert "measure again" in refused(walk, job, "test.lockout")
@@ -45,16 +45,16 @@ def test_volts_after_proved_dead_take_the_yes_back(fed: dict[str, Any]) -> None:
     record(job, at("arrival", "test.lockout", lock_number="8", volts_after_lockout="0 V"))
     assert refused(walk, job, "test.lockout") == ""
     record(job, at("hold", "test.lockout", role="crew lead"))
-    assert walk.stand(job).states["test.lockout"] is State.DONE
+    assert walk.stand(job).states["test.lockout"] is StepState.DONE
 
 
 def test_volts_of_an_earlier_step_written_late_and_of_the_running_pump_take_nothing_back() -> None:
     walk, job = dead(at("meter", "test.supply", volts_ab="240 V"))
-    assert walk.stand(job).states["test.lockout"] is State.DONE
+    assert walk.stand(job).states["test.lockout"] is StepState.DONE
 
     record(job, at("hold", "start_up.unlock", role="crew lead"))
     record(job, at("meter", "start_up.amps", volts_ab="240 V", amps_a="7 A"))
-    assert walk.stand(job).states["test.lockout"] is State.DONE
+    assert walk.stand(job).states["test.lockout"] is StepState.DONE
 
 
 def test_a_struck_figure_takes_nothing_back() -> None:
@@ -62,21 +62,21 @@ def test_a_struck_figure_takes_nothing_back() -> None:
     found = record(job, FED[0])
     record(job, {**says("strike", reason="another well"), "strikes": found.id})
 
-    assert walk.stand(job).states["test.lockout"] is State.DONE
+    assert walk.stand(job).states["test.lockout"] is StepState.DONE
 
 
 def test_pressure_that_is_back_takes_the_yes_back_until_the_way_out_is_open() -> None:
     walk, job = job_with(
         TABLE[2], (*TABLE[2].allowed_by, at("hold", "ready.relieve", role="crew lead"))
     )
-    assert walk.stand(job).states["ready.relieve"] is State.DONE
+    assert walk.stand(job).states["ready.relieve"] is StepState.DONE
 
     back = record(job, says("meter", discharge_pressure="40 psi"))
     assert walk.stand(job).taken_back["ready.relieve"].words.startswith("40 psi in the line")
     record(job, {**says("strike", reason="wrong gauge"), "strikes": back.id})
     record(job, at("hold", "start_up.open", role="crew lead"))
     record(job, at("meter", "start_up.flow", flow="10 gpm", discharge_pressure="50 psi"))
-    assert walk.stand(job).states["ready.relieve"] is State.DONE
+    assert walk.stand(job).states["ready.relieve"] is StepState.DONE
 
 
 def test_a_sealed_record_is_not_opened_by_it() -> None:

@@ -10,7 +10,7 @@ from fieldbook.quantities.admit import Refused, draft_from
 from fieldbook.walk.barring import held_up
 from fieldbook.walk.counts import counts
 from fieldbook.walk.definition.loading import load
-from fieldbook.walk.states import State
+from fieldbook.walk.states import StepState
 from fieldbook.walk.suspension import as_left, gauge_moved, left_open
 from fieldbook.walk.walk import Walk
 from tests.walk.logs import Log
@@ -178,7 +178,7 @@ def test_a_second_crew_goes_on_with_the_count_and_puts_its_own_lock_on(line: str
     log.write("handover", by="AB", witness="CD", count_now=1)
     assert now(walk, log) == MOVING[line], "the walk goes on where it was"
     log.write("hold", by="CD", step="start_up.unlock", role="crew lead")
-    assert walk.stand(log.job).states["start_up.unlock"] is State.HELD
+    assert walk.stand(log.job).states["start_up.unlock"] is StepState.HELD
 
     log.write("arrival", by="CD", step="test.lockout", **lock | {"lock_number": "9"})
     assert first(walk, log, line) == ["test.lockout"]

@@ -14,7 +14,7 @@ from fieldbook.record.job import Job
 from fieldbook.watch.planner.candidates import candidates
 from fieldbook.watch.planner.deepest import FARTHEST
 from fieldbook.watch.planner.document import plan_document
-from fieldbook.watch.planner.plan import Plan, Row, plan
+from fieldbook.watch.planner.plan import Plan, PlanRow, plan
 from fieldbook.watch.planner.trial import PATH
 from fieldbook.watch.planner.words import cells, details, heading
 from fieldbook.watch.watcher import Watcher
@@ -23,15 +23,15 @@ from tests.watch.plans import DUTY, HOSE_PLAN, SLOW_PLAN, STEEL_PLAN
 from tests.watch.test_any_figures import documents
 
 
-def line(found: Plan, name: str) -> Row:
+def line(found: Plan, name: str) -> PlanRow:
     return next(row for row in found.rows if row.candidate.name == name)
 
 
-def one(job: Job, name: str) -> Row:
+def one(job: Job, name: str) -> PlanRow:
     return line(plan(job, only=[name]), name)
 
 
-def deepest(row: Row, name: str) -> float:
+def deepest(row: PlanRow, name: str) -> float:
     limit = next(limit for limit in row.limits if limit.name == name)
     assert limit.length is not None
     assert limit.missing == ()
@@ -104,7 +104,7 @@ def test_wall_in_service_by_hand(steel: Plan) -> None:
     assert row.governs.name in ("wall, in service", "gross pressure")
 
 
-def real(documents: tuple[dict[str, Any], ...], row: Row, length: float) -> Job:
+def real(documents: tuple[dict[str, Any], ...], row: PlanRow, length: float) -> Job:
     """The job with the candidate joint by joint, 20 ft each and a pup at the foot."""
     kept = [
         d

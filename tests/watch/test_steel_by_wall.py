@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from calc.check import Verdict
-from fieldbook.watch.state.drop_line import Lacking, Line, line_of
+from fieldbook.watch.state.drop_line import DropLine, Lacking, line_of
 from fieldbook.watch.watcher import Look, Watcher
 from tests.watch.jobs import STEEL, entry, job_of, says
 
@@ -24,7 +24,7 @@ ODD = {
 }
 
 
-def line(**values: Any) -> Line | Lacking:
+def line(**values: Any) -> DropLine | Lacking:
     return line_of(entry(says("piece", **values), 1), "steel", None)
 
 
@@ -37,7 +37,7 @@ def test_the_weight_by_hand() -> None:
     """Hand calculation: 10.68 x (2.375 - 0.190) x 0.190 = 4.434 lb/ft; bore 1.995 in, 3.126 in2."""
     found = line(**ODD)
 
-    assert isinstance(found, Line)
+    assert isinstance(found, DropLine)
     assert found.weight == pytest.approx(4.434, abs=0.001)
     assert found.bore_area.m_as("in**2") == pytest.approx(3.126, abs=0.001)
     assert "10.68" in found.sources[0]
@@ -47,7 +47,7 @@ def test_a_typed_weight_goes_before_it_and_its_couplings_count_all_the_same() ->
     found = line(**ODD, line_weight=5)
     without = line(**{n: v for n, v in ODD.items() if n != "coupling_weight"}, line_weight=5)
 
-    assert isinstance(found, Line)
+    assert isinstance(found, DropLine)
     assert found.weight == pytest.approx(5.0)
     assert without == Lacking(("coupling weight",))
 

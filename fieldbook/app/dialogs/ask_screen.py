@@ -10,7 +10,7 @@ from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 
 from fieldbook.app.forms.form import Form
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.record.entry import Value
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from fieldbook.app.host import Host
 
-_ACTS = (Act("Enter", "save it", "accept"), Act("Esc", "leave it", "leave"))
+_ACTIONS = (Action("Enter", "save it", "accept"), Action("Esc", "leave it", "leave"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +60,7 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
             border: heavy $border; padding: 0 1; background: $surface;
         }
         & .words { margin: 0 0 1 0; }
-        & Acts { margin: 1 0 0 0; }
+        & ActionList { margin: 1 0 0 0; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -90,7 +90,7 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
                 yield Literal(f"  {number} {words}", classes="muted")
             if asked.offers:
                 yield Literal("  or your own words", classes="muted")
-            yield Acts(_ACTS)
+            yield ActionList(_ACTIONS)
 
     @property
     def confirmed(self) -> bool:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry, Value
 
 
-class Asking:
+class RecordingDialogs:
     """Puts up a question and records the answer; what is typed is kept until it is saved."""
 
     def __init__(self, app: Host, session: Session) -> None:

@@ -14,7 +14,7 @@ from fieldbook.app.forms.choice import Choice
 from fieldbook.app.forms.form import Form
 from fieldbook.app.forms.form_line import FieldLine
 from fieldbook.app.forms.path_field import PathField
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.office.export.address import is_address, not_here
 from fieldbook.quantities.definition import Definition
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from fieldbook.store.shelf.home import Settings
 
 _FOLDER = Definition("folder", "Folder of the book", "file")
-_ACTS = (Act("Enter", "I have read this, go on", "accept"), Act("F10", "quit", "app.quit"))
+_ACTIONS = (Action("Enter", "I have read this, go on", "accept"), Action("F10", "quit", "app.quit"))
 _UNITS = {"us": "us: ft, lbf, psi", "metric": "metric: m, kgf, kPa"}
 
 
@@ -96,7 +96,7 @@ class FirstStart(ModalScreen[FirstAnswers | None]):
             else:
                 yield Literal(f"The book is kept in {self._home.path}", classes="muted")
             yield Literal("", id="refused", classes="gone")
-            yield Acts(_ACTS)
+            yield ActionList(_ACTIONS)
 
     def on_mount(self) -> None:
         """Start with the initials."""

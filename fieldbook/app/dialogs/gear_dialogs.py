@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.app.dialogs.ask_screen import Question
-from fieldbook.app.dialogs.asking import Asking
+from fieldbook.app.dialogs.asking import RecordingDialogs
 from fieldbook.app.dialogs.gear_taking import fits, question, step_for, taken
 from fieldbook.app.screens.gear_screen import GearScreen
 from fieldbook.gear.inventory import load
-from fieldbook.gear.item import KINDS, BadGear, Item, kept_names
+from fieldbook.gear.item import KINDS, BadGear, Item, names_in_gear
 from fieldbook.gear.keeping import keep
 from fieldbook.quantities.admit import Refused
 from fieldbook.quantities.dates import DATES
@@ -24,7 +24,7 @@ _NAMES = ("rig_name", "gauge_name", "part", "pump_model", "piece")
 """What may serve as a title, where it was written."""
 
 
-class GearDeeds(Asking):
+class GearDialogs(RecordingDialogs):
     """What is done with the company's gear while a job is open."""
 
     async def take(self, at: Step | None) -> str:
@@ -67,7 +67,7 @@ class GearDeeds(Asking):
         said = self._said(step, entry)
         if not set(said) - set(DATES):
             return "Nothing that the library keeps is written here yet"
-        dates = tuple(name for name in kept_names(kind) if name in DATES)
+        dates = tuple(name for name in names_in_gear(kind) if name in DATES)
         titles = (said[name].text for name in _NAMES if name in said)
         texts = {"gear_title": next(titles, "")} | {n: said[n].text for n in dates if n in said}
         if kind == "rig" and (due := self._session.job.text("rig", "rig_inspection_due")):
@@ -97,6 +97,7 @@ class GearDeeds(Asking):
         if step.repeat:
             return dict(entry.values) if entry is not None else {}
         found = {
-            name: self._session.job.value(step.records, name) for name in kept_names(step.records)
+            name: self._session.job.value(step.records, name)
+            for name in names_in_gear(step.records)
         }
         return {name: value for name, value in found.items() if value is not None}

@@ -6,8 +6,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fieldbook.app.dialogs.ask_screen import Question
-from fieldbook.gear.item import Item, kept_names
-from fieldbook.quantities.dates import DATES, Stands, standing
+from fieldbook.gear.item import Item, names_in_gear
+from fieldbook.quantities.dates import DATES, DateStatus, standing
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.labels import within
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from fieldbook.walk.definition.steps import Step
 
 _LOOK = "Hold each figure against the gear itself; Enter past the last one saves."
-_STATES = {Stands.PAST: "caution", Stands.NOT_WRITTEN: "unknown"}
+_STATES = {DateStatus.PAST: "caution", DateStatus.NOT_WRITTEN: "unknown"}
 
 
 def fits(item: Item, step: Step) -> bool:
@@ -55,7 +55,7 @@ def question(item: Item, step: Step, job: Job, today: dt.date) -> Question:
         _staying(item, job),
         _LOOK,
     )
-    figures = [n for n in kept_names(item.kind) if n in item.values]
+    figures = [n for n in names_in_gear(item.kind) if n in item.values]
     names = (*need, *figures, *more, *(n for n in DATES if n in item.dates))
     return Question(
         f"{item.title}, from the library",
@@ -74,7 +74,7 @@ def _staying(item: Item, job: Job) -> str:
     values = _said(item) | {"library_item": plain_value(item.title)}
     if takes_the_place(item.kind, job.live(item.kind), values):
         return ""
-    names = [n for n in kept_names(item.kind) if n not in item.values and n not in DATES]
+    names = [n for n in names_in_gear(item.kind) if n not in item.values and n not in DATES]
     labels = [within(definition(n).label) for n in names if job.value(item.kind, n) is not None]
     return f"Stays as this job says it: {', '.join(labels)}" if labels else ""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.app.dialogs.ask_screen import AskScreen, Question
-from fieldbook.app.dialogs.asking import Asking
+from fieldbook.app.dialogs.asking import RecordingDialogs
 from fieldbook.app.walk.position_text import count_words, direction_of
 from fieldbook.quantities.admit import Refused
 from fieldbook.quantities.typed import plain_value
@@ -16,7 +16,7 @@ from fieldbook.walk.entry.from_paper import Paper
 from fieldbook.walk.handing_over import counted_otherwise
 from fieldbook.walk.release import same
 from fieldbook.walk.suspension import left_open
-from fieldbook.walk.withheld import kept, stop_words
+from fieldbook.walk.withheld import never_skipped, stop_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -32,7 +32,7 @@ _WHY_STOPPED = ("set down on the last good hold", "gauge was read wrongly", "stu
 _WHY_NOT_WRITTEN = ("not measured", "not on the nameplate", "cannot be reached", "not on this job")
 
 
-class Deeds(Asking):
+class JobDialogs(RecordingDialogs):
     """The deeds of the open job."""
 
     async def note(self) -> str:
@@ -108,7 +108,7 @@ class Deeds(Asking):
     async def pass_over(self, step: Step) -> str:
         """Pass a step over, with the reason; a hold with what is relied on too."""
         session = self._session
-        keeping = kept(step, session.stand, session.job)
+        keeping = never_skipped(step, session.stand, session.job)
         if stopping := stop_words(step, session.verdicts) or keeping:
             return stopping[0]
         hold = step.hold is not None

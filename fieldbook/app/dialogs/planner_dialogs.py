@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.app.dialogs.ask_screen import Question
-from fieldbook.app.dialogs.asking import Asking
+from fieldbook.app.dialogs.asking import RecordingDialogs
 from fieldbook.quantities.admit import CONFIRMED, SURE
 from fieldbook.quantities.figures import figure
 from fieldbook.quantities.typed import plain_value
@@ -34,7 +34,7 @@ _SUPPLY = {
 }
 
 
-class PlanningDeeds(Asking):
+class PlannerDialogs(RecordingDialogs):
     """Each asks, records, and says what came of it."""
 
     async def sheet(self, candidate: Candidate) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.app.dialogs.ask_screen import Question
-from fieldbook.app.dialogs.asking import Asking
+from fieldbook.app.dialogs.asking import RecordingDialogs
 from fieldbook.quantities.admit import Refused
 from fieldbook.quantities.typed import plain_value
 from fieldbook.record.entry import Draft
@@ -19,10 +19,10 @@ if TYPE_CHECKING:
     from calc.check import Check
     from fieldbook.record.entry import Value
     from fieldbook.walk.definition.steps import Step
-    from fieldbook.walk.hold_check import Refuted
+    from fieldbook.walk.hold_check import Refutation
 
 
-class Releasing(Asking):
+class ReleaseDialog(RecordingDialogs):
     """Asks for the yes of a hold point and records it."""
 
     async def release(self, step: Step, said: Mapping[str, Value]) -> str:
@@ -96,7 +96,7 @@ class Releasing(Asking):
         return holds[-1].text("role") if holds else ""
 
 
-def _words(step: Step, checks: list[Check], seen: list[Refuted]) -> str:
+def _words(step: Step, checks: list[Check], seen: list[Refutation]) -> str:
     lines = [f"STOP: {one.words}." for one in seen]
     lines.append(f"By {' or '.join(step.release)}. Name and time stay in the log.")
     for check in checks:

@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.message import Message
 
-from fieldbook.app.widgets.cached_lines import Kept
+from fieldbook.app.widgets.cached_lines import CachedWidget
 
 if TYPE_CHECKING:
     from textual import events
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 _MOST_ROWS = 2
 
 
-class Choice(Kept, can_focus=True):
+class Choice(CachedWidget, can_focus=True):
     """A word chosen from a few, by arrow keys, space, its first letters or its place as a digit."""
 
     DEFAULT_CSS = """

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from textual.message import Message
 
 from fieldbook.app.forms.form_line import LEAST_LABEL, FieldLine, label_of
-from fieldbook.app.widgets.plain_container import Above
+from fieldbook.app.widgets.plain_container import PlainVertical
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
 from fieldbook.quantities.typed import NotUnderstood
@@ -31,7 +31,7 @@ def _of_no_job(name: str, said: Mapping[str, Value]) -> str:
     return doubt_about(None, None, name, said)
 
 
-class Form(Above):
+class Form(PlainVertical):
     """Asks for quantities one after the other; Enter goes on, and on the last one completes."""
 
     DEFAULT_CSS = "Form { height: auto; }"

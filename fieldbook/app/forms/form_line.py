@@ -10,7 +10,7 @@ from textual.message import Message
 
 from fieldbook.app.forms.choice import Choice
 from fieldbook.app.forms.field import Field
-from fieldbook.app.widgets.cached_lines import Kept
+from fieldbook.app.widgets.cached_lines import CachedWidget
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.quantities.figures import is_bare, understood
 from fieldbook.quantities.initials import INITIALS, initials_problem
@@ -35,7 +35,7 @@ def label_of(asked: Definition, *, must: bool) -> str:
     return f"{asked.label} *" if must else asked.label
 
 
-class FieldLine(Kept):
+class FieldLine(CachedWidget):
     """A quantity on a form.
 
     It draws its label and what was understood itself: a widget for each would make a form four

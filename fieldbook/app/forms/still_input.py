@@ -8,7 +8,7 @@ from textual.geometry import Region, Size
 from textual.reactive import reactive
 from textual.widgets import Input
 
-from fieldbook.app.widgets.cached_lines import Kept
+from fieldbook.app.widgets.cached_lines import CachedWidget
 
 if TYPE_CHECKING:
     from textual.validation import ValidationResult
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fieldbook.app.host import Host
 
 
-class StillInput(Input, Kept):
+class StillInput(Input, CachedWidget):
     """An input without a blinking cursor, whose keys lay out no screen anew."""
 
     app: Host

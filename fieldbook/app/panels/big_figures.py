@@ -19,7 +19,7 @@ from fieldbook.app.walk.position_text import (
     nothing_hangs,
     off_the_hook,
 )
-from fieldbook.app.widgets.row_view import Drawn, Line
+from fieldbook.app.widgets.row_view import RowView, TextLine
 from fieldbook.quantities.plain import plain
 from fieldbook.watch.state.position import intake_depth
 from fieldbook.watch.text import shortened
@@ -42,10 +42,10 @@ class _Figure(NamedTuple):
     figure: str
 
 
-class Glance(Drawn):
+class BigFigures(RowView):
     """Four numbers, large, with what each is in words above it."""
 
-    DEFAULT_CSS = "Glance { height: 4; padding: 0 1; margin: 1 0 0 0; }"
+    DEFAULT_CSS = "BigFigures { height: 4; padding: 0 1; margin: 1 0 0 0; }"
 
     def __init__(self) -> None:
         """Show nothing yet."""
@@ -80,7 +80,7 @@ class Glance(Drawn):
         )
         self.draw_anew()
 
-    def rows_in(self, width: int, height: int) -> Iterator[Line]:
+    def rows_in(self, width: int, height: int) -> Iterator[TextLine]:
         """The words, and below them the numbers, three rows high."""
         del height
         shares = _SHARES if len(self._figures) == len(_SHARES) else _SHARES_OF_TWO
@@ -91,7 +91,7 @@ class Glance(Drawn):
             for figure, room in zip(self._figures, widths, strict=False)
         ]
         for row in zip(*cells, strict=True):
-            yield Line("".join(row))
+            yield TextLine("".join(row))
 
 
 def _cell(text: str, room: int) -> str:

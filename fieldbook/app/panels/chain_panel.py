@@ -8,7 +8,7 @@ from fieldbook.app.screens.load_path_text import TITLE, chain
 from fieldbook.app.walk.position_text import off_the_hook
 from fieldbook.app.walk.style import is_roomy
 from fieldbook.app.widgets.lines import Lines
-from fieldbook.app.widgets.row_view import Line
+from fieldbook.app.widgets.row_view import TextLine
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,10 +17,10 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 
-class Chain(Lines):
+class ChainPanel(Lines):
     """The links from the top of the lift down, the weakest marked; hidden on a smaller screen."""
 
-    DEFAULT_CSS = "Chain { margin: 1 0 0 0; text-wrap: nowrap; }"
+    DEFAULT_CSS = "ChainPanel { margin: 1 0 0 0; text-wrap: nowrap; }"
 
     def show_look(self, look: Look, step: Step | None) -> None:
         """Show the links where there is room, and a string on the hook."""
@@ -30,7 +30,7 @@ class Chain(Lines):
             self.say_lines(_lines(look))
 
 
-def _lines(look: Look) -> Iterator[Line]:
-    yield Line(TITLE, "title")
+def _lines(look: Look) -> Iterator[TextLine]:
+    yield TextLine(TITLE, "title")
     for row in chain(look.lift.links, read=look.readings.check, every=False):
-        yield Line(row.text, row.check.verdict.value)
+        yield TextLine(row.text, row.check.verdict.value)

@@ -8,7 +8,7 @@ from calc.check import Verdict
 from fieldbook.app.walk.position_text import reel_words
 from fieldbook.app.walk.style import is_short
 from fieldbook.app.widgets.lines import Lines
-from fieldbook.app.widgets.row_view import Line
+from fieldbook.app.widgets.row_view import TextLine
 from fieldbook.watch.depth import reconcile as depth
 from fieldbook.watch.text import in_words
 
@@ -25,7 +25,7 @@ _CHECKS = ("pull in service", "supply", "amps", "windings", "insulation", "volta
            "chlorine", "power lines", "wind")  # fmt: skip
 
 
-class WokenPanel(Lines):
+class CheckPanel(Lines):
     """A line for the reel, the lines of the depth, and one for each check the step wakes."""
 
     def show_look(self, look: Look, job: Job, step: Step | None, *, barred: bool) -> None:
@@ -43,18 +43,18 @@ class WokenPanel(Lines):
         self.say_lines(lines)
 
 
-def _lines_of(look: Look, job: Job, step: Step, *, short: bool) -> Iterator[Line]:
+def _lines_of(look: Look, job: Job, step: Step, *, short: bool) -> Iterator[TextLine]:
     if step.records in ("footage", "pump_out") and "footage" in step.asks:
-        yield Line(reel_words(job, step.fixed.get("direction", "out"), more=bool(step.repeat)))
+        yield TextLine(reel_words(job, step.fixed.get("direction", "out"), more=bool(step.repeat)))
     seen = {check.name: check for check in look.checks if check.name in step.checks}
     deep = seen.get(depth.NAME)
     if deep is not None:
-        yield Line("\n".join(look.depth.lines) or _words(deep), deep.verdict.value)
+        yield TextLine("\n".join(look.depth.lines) or _words(deep), deep.verdict.value)
     for name in _CHECKS:
         if name in seen:
             words = _words(seen[name])
             # Where there is little room the form needs it more than what is only good to know.
-            yield Line(words.partition("; ")[0] if short else words, seen[name].verdict.value)
+            yield TextLine(words.partition("; ")[0] if short else words, seen[name].verdict.value)
 
 
 def _words(check: Check) -> str:

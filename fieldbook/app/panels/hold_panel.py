@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.containers import Vertical
 
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 
 if TYPE_CHECKING:
@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from fieldbook.walk.definition.steps import Step
-    from fieldbook.walk.hold_check import Refuted
-    from fieldbook.walk.stand import Stand
+    from fieldbook.walk.hold_check import Refutation
+    from fieldbook.walk.stand import WalkStatus
 
 _MOST = 4
 
@@ -36,9 +36,9 @@ class HoldPanel(Vertical):
         """Words and the way on."""
         yield Literal("", id="hold-words", classes="caution")
         yield Literal("The string is not moved before each is done, or passed by name.")
-        yield Acts((Act("Enter", "go to the first", "go_on"),))
+        yield ActionList((Action("Enter", "go to the first", "go_on"),))
 
-    def show_holds(self, holds: Sequence[Step], stand: Stand) -> None:
+    def show_holds(self, holds: Sequence[Step], stand: WalkStatus) -> None:
         """Show the open hold points, or hide where there are none."""
         self.set_class(not holds, "gone")
         lines = [_words(step, stand.taken_back.get(step.id)) for step in holds[:_MOST]]
@@ -47,7 +47,7 @@ class HoldPanel(Vertical):
         self.query_one("#hold-words", Literal).say("\n".join(lines), "caution")
 
 
-def _words(step: Step, against: Refuted | None) -> str:
+def _words(step: Step, against: Refutation | None) -> str:
     """A step that waits; work to be taken up again is no hold point, and waits as one."""
     if against is not None:
         return f"HOLD {step.hold} waits again: {step.title}. {against.words}"

@@ -11,7 +11,7 @@ from fieldbook.app.walk.position_text import off_the_hook
 from fieldbook.app.walk.style import is_roomy
 from fieldbook.app.widgets.bars import bar
 from fieldbook.app.widgets.lines import Lines
-from fieldbook.app.widgets.row_view import Line
+from fieldbook.app.widgets.row_view import TextLine
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.figures import figure
 from fieldbook.watch.bands import band_words
@@ -63,34 +63,34 @@ class LimitsPanel(Lines):
         )
 
 
-def _lifted(look: Look, step: Step | None, columns: int | None) -> Iterator[Line]:
+def _lifted(look: Look, step: Step | None, columns: int | None) -> Iterator[TextLine]:
     if off_the_hook(look.now, step):
-        yield Line("Landed: the head carries it")
+        yield TextLine("Landed: the head carries it")
     else:
         yield from _lift(look, columns)
         yield from _gauge(look, columns)
 
 
-def _lift(look: Look, columns: int | None) -> Iterator[Line]:
+def _lift(look: Look, columns: int | None) -> Iterator[TextLine]:
     check, chain, loads = look.lift.check, look.lift.chain, look.lift.loads
     if not look.now.has_load:
-        yield Line(check.governs.capitalize(), check.verdict.value)
+        yield TextLine(check.governs.capitalize(), check.verdict.value)
         return
     hangs = show(loads.worst, "lbf") if loads is not None else "?"
     what = "Planned load" if look.now.planned else "Hook load"
     # One word for the lift: what was read comes first, where it is the worse.
     if is_read(check):
-        yield Line(f"LIFT {check.verdict.value}: by the gauge", check.verdict.value)
-        yield Line(f"{what} {hangs}")
+        yield TextLine(f"LIFT {check.verdict.value}: by the gauge", check.verdict.value)
+        yield TextLine(f"{what} {hangs}")
     else:
-        yield Line(f"{what} {hangs} {check.verdict.value}", check.verdict.value)
+        yield TextLine(f"{what} {hangs} {check.verdict.value}", check.verdict.value)
     # The share is the weakest link's own demand over its own limit, not the hook load's.
-    yield Line(f"Weakest: {named(chain)}" if chain.governs else "")
+    yield TextLine(f"Weakest: {named(chain)}" if chain.governs else "")
     if chain.share is not None:
-        yield Line(_against_its_limit(chain, chain.share), chain.verdict.value)
+        yield TextLine(_against_its_limit(chain, chain.share), chain.verdict.value)
     if check.missing:
-        yield Line(_in_a_row("Missing: ", check.missing, columns), "unknown")
-    yield Line(f"Line: {look.draining.words}" if look.now.is_lifted else "")
+        yield TextLine(_in_a_row("Missing: ", check.missing, columns), "unknown")
+    yield TextLine(f"Line: {look.draining.words}" if look.now.is_lifted else "")
 
 
 def _against_its_limit(check: Check, share: float) -> str:
@@ -103,30 +103,30 @@ def _against_its_limit(check: Check, share: float) -> str:
     return f"{bar(share, max(_COLUMNS - len(words) - 1 - over, _LEAST_BAR))} {words}"
 
 
-def _gauge(look: Look, columns: int | None) -> Iterator[Line]:
+def _gauge(look: Look, columns: int | None) -> Iterator[TextLine]:
     """What to expect and what never to pass, and below it the reading: what it is within of."""
     if look.now.has_load:
         yield from _readings_to_come(look, columns)
     gauge = look.readings
     if gauge.read is not None:
         seen = gauge.check.verdict.value
-        yield Line(f"Gauge read {show(gauge.read, 'lbf')} {seen}", seen)
+        yield TextLine(f"Gauge read {show(gauge.read, 'lbf')} {seen}", seen)
     elif not look.now.visit:
-        yield Line("Gauge not read")
+        yield TextLine("Gauge not read")
 
 
-def _readings_to_come(look: Look, columns: int | None) -> Iterator[Line]:
+def _readings_to_come(look: Look, columns: int | None) -> Iterator[TextLine]:
     gauge = look.readings
     if look.now.landed:
-        yield Line("Landed: nothing more to expect")
+        yield TextLine("Landed: nothing more to expect")
     else:
         yield from _expected(look, columns)
     if gauge.never is not None:
-        yield Line(f"NEVER PASS {show(gauge.never, 'lbf')}", "title")
-        yield Line(_never_of(look))
+        yield TextLine(f"NEVER PASS {show(gauge.never, 'lbf')}", "title")
+        yield TextLine(_never_of(look))
     else:
-        yield Line("NEVER PASS unknown", "unknown")
-        yield Line(_in_a_row("  needs ", gauge.never_needs, columns))
+        yield TextLine("NEVER PASS unknown", "unknown")
+        yield TextLine(_in_a_row("  needs ", gauge.never_needs, columns))
 
 
 def _never_of(look: Look) -> str:
@@ -139,23 +139,23 @@ def _never_of(look: Look) -> str:
     return f"  {gauge.never_of}{'' if same else f' {at_the_hook}'}"
 
 
-def _expected(look: Look, columns: int | None) -> Iterator[Line]:
+def _expected(look: Look, columns: int | None) -> Iterator[TextLine]:
     gauge = look.readings
     drained = look.draining.leaves_empty
     expect = gauge.expect_drained if drained else gauge.expect_full
     # Before anything hangs that is all of it, and the first reading will be a small one.
     line = ", all in" if look.now.planned else " drained" if drained else " full"
-    yield Line(f"Expect {band_words(expect)}{line}" if expect is not None else "Expect unknown")
+    yield TextLine(f"Expect {band_words(expect)}{line}" if expect is not None else "Expect unknown")
     if look.now.planned and columns is None and gauge.ahead.coming:
-        yield Line(f"  {gauge.ahead.coming}")
+        yield TextLine(f"  {gauge.ahead.coming}")
     water = look.now.outside
     if expect is not None and water is not None:
-        yield Line(_waters(look.now.deepest, water.level))
+        yield TextLine(_waters(look.now.deepest, water.level))
         if not water.is_at_rest:
-            yield Line(f"  at the {water.state} level: no static one", "caution")
+            yield TextLine(f"  at the {water.state} level: no static one", "caution")
     # What was read of the pump alone says nothing of the whole string.
     if gauge.off:
-        yield Line(f"  {gauge.off}", gauge.check.verdict.value)
+        yield TextLine(f"  {gauge.off}", gauge.check.verdict.value)
 
 
 def _waters(deepest: Quantity | None, level: Quantity) -> str:
@@ -167,26 +167,26 @@ def _waters(deepest: Quantity | None, level: Quantity) -> str:
     return f"Water: load {least}, gauge {now} ft" if least != now else ""
 
 
-def _with_reason(check: Check, unit: str, columns: int | None) -> Iterator[Line]:
+def _with_reason(check: Check, unit: str, columns: int | None) -> Iterator[TextLine]:
     """A check, and what it stops for: of what is good nobody asks that."""
     yield _check(check, unit, columns)
     if check.verdict is Verdict.STOP and check.governs:
-        yield Line(f"  {check.governs}")
+        yield TextLine(f"  {check.governs}")
 
 
-def _wind(check: Check) -> Line:
+def _wind(check: Check) -> TextLine:
     """Wind near or over the rig's limit; there is no room to say so of a calm day."""
     blows = check.verdict in (Verdict.CAUTION, Verdict.STOP)
-    return _check(check, "mph", _COLUMNS) if blows else Line("")
+    return _check(check, "mph", _COLUMNS) if blows else TextLine("")
 
 
-def _gear(check: Check) -> Line:
+def _gear(check: Check) -> TextLine:
     """Gear past its date; there is no room to say so of what is good."""
     past = check.verdict is Verdict.CAUTION
-    return Line(f"Gear caution: {check.governs}" if past else "", "caution")
+    return TextLine(f"Gear caution: {check.governs}" if past else "", "caution")
 
 
-def _check(check: Check, unit: str, columns: int | None) -> Line:
+def _check(check: Check, unit: str, columns: int | None) -> TextLine:
     figures = ""
     if check.demand is not None and check.allowable is not None and unit:
         demand = f"{magnitude(check.demand, unit, check.name):z,.0f}"
@@ -194,17 +194,17 @@ def _check(check: Check, unit: str, columns: int | None) -> Line:
     shown = check.missing if columns is None else check.missing[:1]
     missing = f": {', '.join(shown)}?" if shown else ""
     words = f"{check.name.capitalize()}{figures} {check.verdict.value}{missing}"
-    return Line(words, check.verdict.value)
+    return TextLine(words, check.verdict.value)
 
 
-def _insulation(look: Look, job: Job, columns: int | None) -> Line:
+def _insulation(look: Look, job: Job, columns: int | None) -> TextLine:
     """The newest reading, of which motor, and whether it stops: a row that gives way by words."""
     readings = [entry for entry in job.live("meter") if "insulation" in entry.values]
     read = metered(job)
     if read.is_another:  # the last reading may be of the motor that came out
         readings = [entry for entry in readings if entry in read.entries]
     if not readings:
-        return Line("Insulation not measured")
+        return TextLine("Insulation not measured")
     last = readings[-1]
     verdict = next((check.verdict for check in look.checks if check.name == INSULATION), None)
     bad = f" {verdict.value}" if verdict in (Verdict.CAUTION, Verdict.STOP) else ""
@@ -222,7 +222,7 @@ def _insulation(look: Look, job: Job, columns: int | None) -> Line:
         # The day alone says that it is old; with the hour too it would take a second line.
         ways = [f"Insulation {megohms} {at}{bad}", f"Insulation {megohms}{bad}"]
     fits = (way for way in ways if columns is None or len(way) <= columns)
-    return Line(next(fits, ways[-1]), bad.strip())
+    return TextLine(next(fits, ways[-1]), bad.strip())
 
 
 def _in_a_row(words: str, missing: Sequence[str], columns: int | None) -> str:

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from fieldbook.app.walk.style import is_short
 from fieldbook.app.widgets.lines import Lines
-from fieldbook.app.widgets.row_view import Line
-from fieldbook.walk.states import State
+from fieldbook.app.widgets.row_view import TextLine
+from fieldbook.walk.states import StepState
 from fieldbook.watch.depth import reconcile as depth
 
 if TYPE_CHECKING:
@@ -40,15 +40,15 @@ class StepCard(Lines):
         """
         late = _LATE if seal is not None else ""
         end = _END.format(number=shlex.quote(number) if number else "JOB", late=late)
-        lines = [Line("Every step is done", "title"), Line(end)]
+        lines = [TextLine("Every step is done", "title"), TextLine(end)]
         if seal is not None:
-            lines.insert(1, Line(f"SEALED {seal.time:%Y-%m-%d %H:%M} by {seal.by}", "title"))
+            lines.insert(1, TextLine(f"SEALED {seal.time:%Y-%m-%d %H:%M} by {seal.by}", "title"))
         self.say_lines(lines)
 
     def show_step(
         self,
         step: Step,
-        state: State | None,
+        state: StepState | None,
         aside: str,
         *,
         written: bool,
@@ -73,36 +73,36 @@ class StepCard(Lines):
         # What is done, repeats or has happened needs no telling where a long form needs the room.
         long = len(step.asks) > _FEW
         done = state is not None and not state.is_open
-        known = done or from_paper or (bool(step.repeat) and state is State.UNDER_WAY)
+        known = done or from_paper or (bool(step.repeat) and state is StepState.UNDER_WAY)
         # The ways of knowing the depth stand below, each with what it says, and want its room.
         ways = depth.NAME in step.checks and self.screen.size.height < _ROWS_FOR_BOTH
-        mark = f"  ({state})" if state is not None and state is not State.TO_DO else ""
-        lines = [Line(f"{step.title}{mark}", "title")]
+        mark = f"  ({state})" if state is not None and state is not StepState.TO_DO else ""
+        lines = [TextLine(f"{step.title}{mark}", "title")]
         if not barred and not ways and not (short and known and long):
-            lines.append(Line(step.do))
-        lines.append(Line(aside))
+            lines.append(TextLine(step.do))
+        lines.append(TextLine(aside))
         if (caution := step.caution) is not None and not (short and barred):
-            lines.append(Line(f"{caution.word}: {caution.text}", _STATES[caution.word]))
+            lines.append(TextLine(f"{caution.word}: {caution.text}", _STATES[caution.word]))
         if failing:
-            lines.append(Line(f"HOLD {step.hold}: {_FAILING}", "stop"))
+            lines.append(TextLine(f"HOLD {step.hold}: {_FAILING}", "stop"))
         elif against:
-            lines.append(Line(f"HOLD {step.hold} waits. {against}", "stop"))
+            lines.append(TextLine(f"HOLD {step.hold} waits. {against}", "stop"))
         elif not barred:
             words = _hold(step, state, written=written, from_paper=from_paper)
-            lines.append(Line(words, "hold"))
+            lines.append(TextLine(words, "hold"))
         self.say_lines(lines)
 
 
-def _hold(step: Step, state: State | None, *, written: bool, from_paper: bool) -> str:
+def _hold(step: Step, state: StepState | None, *, written: bool, from_paper: bool) -> str:
     """What a hold point waits for, and what Enter does about it now."""
     if step.hold is None:
         return ""
     if step.each_entry_is_the_yes:
-        seen = "; not witnessed for all of it" if state is State.NOT_WITNESSED else ""
+        seen = "; not witnessed for all of it" if state is StepState.NOT_WITNESSED else ""
         yes = f"saving says {step.each_entry_says}{seen}"
         return f"HOLD {step.hold}: {'saved from paper, not witnessed' if from_paper else yes}"
     if state is not None and not state.is_open:
-        return f"HOLD {step.hold}: {'released' if state is State.DONE else state}"
+        return f"HOLD {step.hold}: {'released' if state is StepState.DONE else state}"
     yes = f"{' or '.join(step.release)} says yes"
     if not step.asks:
         return f"HOLD {step.hold}: Enter, then {yes}"

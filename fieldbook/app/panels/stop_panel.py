@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from textual.containers import Vertical
 
 from calc.units import magnitude
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 
 if TYPE_CHECKING:
@@ -15,10 +15,10 @@ if TYPE_CHECKING:
 
     from calc.check import Check
 
-_ACTS = (
-    Act("g", "read the gauge again", "read_gauge"),
-    Act("c", "change rig or limit", "card"),
-    Act("k", "write what happened", "note_stop"),
+_ACTIONS = (
+    Action("g", "read the gauge again", "read_gauge"),
+    Action("c", "change rig or limit", "card"),
+    Action("k", "write what happened", "note_stop"),
 )
 
 
@@ -40,7 +40,7 @@ class StopPanel(Vertical):
         """Words and acts."""
         yield Literal("STOP", id="stop-words", classes="stop")
         yield Literal("Lower to the last good hold. Nothing is lifted until this is gone.")
-        yield Acts(_ACTS)
+        yield ActionList(_ACTIONS)
 
     def show_stops(self, checks: tuple[Check, ...]) -> None:
         """Show the checks that say stop, or hide where none does."""

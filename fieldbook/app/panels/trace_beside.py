@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.app.walk.style import PLOT_COLUMNS, has_room_to_plot
 from fieldbook.app.widgets.literal import Literal
-from fieldbook.app.widgets.plain_container import Above
+from fieldbook.app.widgets.plain_container import PlainVertical
 from fieldbook.watch.lift.trace import trace, trace_words
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ _MOVES = ("pull", "set")
 """Phases in which the string moves."""
 
 
-class TraceBeside(Above):
+class TraceBeside(PlainVertical):
     """Readings over what is out or in, against what is expected, and the figures in words.
 
     The plot is loaded when it is first shown, and drawn once the rest of the screen stands: an

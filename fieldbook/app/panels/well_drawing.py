@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from calc.units import magnitude
 from fieldbook.app.shelf.job_status import progress
 from fieldbook.app.walk.position_text import direction_of
-from fieldbook.app.widgets.row_view import Drawn, Line
+from fieldbook.app.widgets.row_view import RowView, TextLine
 from fieldbook.watch.state.facts import Facts
 from fieldbook.watch.state.position import hung_at
 from fieldbook.watch.state.water_level import outside
@@ -29,7 +29,7 @@ _HANDLED = ("load", "joint", "footage", "drain")  # written of a string under wa
 
 
 @dataclass(frozen=True, slots=True)
-class Well:
+class WellSketch:
     """What is drawn, in feet below the datum; None where it is not known.
 
     Attributes:
@@ -56,7 +56,7 @@ class _Label(NamedTuple):
     words: str
 
 
-def well_of(job: Job, look: Look, step: Step | None) -> Well:
+def well_of(job: Job, look: Look, step: Step | None) -> WellSketch:
     """What is known of the well and of what hangs in it, at the step on screen."""
     facts = Facts(job)
     now = look.now
@@ -75,7 +75,7 @@ def well_of(job: Job, look: Look, step: Step | None) -> Well:
     water = _water(job, now)
     level = magnitude(water.level, "ft", "level") if water is not None else None
     end = top + now.hanging_ft
-    return Well(
+    return WellSketch(
         bottom=depth if depth is not None else max(end, level or 0.0, 1.0) * 1.1,
         bottom_known=depth is not None,
         tagged=tagged_ft if record is not None else None,
@@ -109,7 +109,7 @@ def _out(job: Job, step: Step | None) -> str:
     return f"{done}/{total} {what} {direction}"
 
 
-class WellDrawing(Drawn):
+class WellDrawing(RowView):
     """The well, as tall as there is room for."""
 
     DEFAULT_CSS = """
@@ -120,21 +120,21 @@ class WellDrawing(Drawn):
     def __init__(self) -> None:
         """Draw nothing yet."""
         super().__init__()
-        self._well: Well | None = None
+        self._well: WellSketch | None = None
 
-    def show_well(self, well: Well) -> None:
+    def show_well(self, well: WellSketch) -> None:
         """Draw `well`, where it is another than the one that is drawn."""
         if well != self._well:
             self._well = well
             self.draw_anew()
 
-    def rows_in(self, width: int, height: int) -> Iterator[Line]:
+    def rows_in(self, width: int, height: int) -> Iterator[TextLine]:
         """The drawing for the room there is."""
         if self._well is not None and height:
-            yield from map(Line, draw(self._well, height, width))
+            yield from map(TextLine, draw(self._well, height, width))
 
 
-def draw(well: Well, rows: int, columns: int) -> list[str]:
+def draw(well: WellSketch, rows: int, columns: int) -> list[str]:
     """The well as `rows` lines of text, from its top to its bottom.
 
     Each row stands for an equal share of the depth; the words beside it say what lies in it. One
@@ -155,7 +155,7 @@ def draw(well: Well, rows: int, columns: int) -> list[str]:
     return [line[:columns].rstrip() for line in lines]
 
 
-def _shaft(well: Well, top: float, end: float) -> str:
+def _shaft(well: WellSketch, top: float, end: float) -> str:
     water = "~" if _is_wet(well, top, end) else " "
     wall = "│"
     if well.screen is not None and well.screen[0] < end and well.screen[1] > top:
@@ -169,7 +169,7 @@ def _shaft(well: Well, top: float, end: float) -> str:
     return f"{wall}{water}{string}{water}{wall}"
 
 
-def _is_wet(well: Well, top: float, end: float) -> bool:
+def _is_wet(well: WellSketch, top: float, end: float) -> bool:
     """Whether more of a row lies below the water than above; none that the pump hangs dry in."""
     if well.water is None:
         return False
@@ -186,7 +186,7 @@ def _that_fit(words: list[_Label], room: int) -> str:
     return ", ".join(label.words for label in sorted(words, key=lambda label: label.depth))
 
 
-def _words(well: Well, top: float, end: float, *, first: bool) -> list[_Label]:
+def _words(well: WellSketch, top: float, end: float, *, first: bool) -> list[_Label]:
     """What lies in a row, what matters most last."""
     labels = []
     if first:

@@ -8,9 +8,9 @@ from textual import work
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
-from fieldbook.app.dialogs.gear_dialogs import GearDeeds
-from fieldbook.app.dialogs.job_dialogs import Deeds
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.dialogs.gear_dialogs import GearDialogs
+from fieldbook.app.dialogs.job_dialogs import JobDialogs
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.app.widgets.rows import Rows
 from fieldbook.quantities.definition import definition
@@ -27,18 +27,18 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.walk.definition.steps import Step
 
-_ACTS = (
-    Act("Enter", "change it", "change"),
-    Act("x", "strike it", "strike"),
-    Act("o", "how deep", "planner"),
-    Act("u", "gear of the company", "gear"),
-    Act("k", "keep it in the library", "keep"),
-    Act("Esc", "back", "back"),
+_ACTIONS = (
+    Action("Enter", "change it", "change"),
+    Action("x", "strike it", "strike"),
+    Action("o", "how deep", "planner"),
+    Action("u", "gear of the company", "gear"),
+    Action("k", "keep it in the library", "keep"),
+    Action("Esc", "back", "back"),
 )
 _LABEL, _UNDER = 24, 8  # cells of a label; before what is folded under a line
 
 
-class Row(NamedTuple):
+class CardRow(NamedTuple):
     """One line of the card: a step, a fact of it, or an entry that was made for it."""
 
     step: Step
@@ -70,7 +70,7 @@ class CardScreen(Screen[str | None]):
         """Show the card of the job of `session`."""
         super().__init__()
         self._session = session
-        self._rows: list[Row] = []
+        self._rows: list[CardRow] = []
 
     def compose(self) -> ComposeResult:
         """Title, the facts, the keys."""
@@ -78,7 +78,7 @@ class CardScreen(Screen[str | None]):
         yield Literal(f"Job card of {number}: Enter changes what the cursor is on", id="title")
         yield Rows()
         yield Literal("", id="said")
-        yield Acts(_ACTS)
+        yield ActionList(_ACTIONS)
 
     def on_mount(self) -> None:
         """List the facts."""
@@ -90,14 +90,14 @@ class CardScreen(Screen[str | None]):
         rows.show(rows.folded(row.words, _UNDER) for row in self._rows)
         rows.focus()
 
-    def _all_rows(self) -> Iterator[Row]:
+    def _all_rows(self) -> Iterator[CardRow]:
         for step in self._session.stand.steps:
             if step.phase != "plan" or step.records == "done":
                 continue
-            yield Row(step, f"{step.title}  ({self._session.stand.states[step.id]})")
+            yield CardRow(step, f"{step.title}  ({self._session.stand.states[step.id]})")
             yield from self._entries(step) if step.repeat else self._facts(step)
 
-    def _facts(self, step: Step) -> Iterator[Row]:
+    def _facts(self, step: Step) -> Iterator[CardRow]:
         for name in step.asks:
             if name in step.known:
                 continue  # it stands where it was first asked
@@ -108,14 +108,14 @@ class CardScreen(Screen[str | None]):
             origin = f"  {value.origin}" if value is not None and figured else ""
             label = definition(name).label
             newest = self._newest(step, name)
-            yield Row(step, f"    {label:<{_LABEL}} {said}{origin}", newest)
+            yield CardRow(step, f"    {label:<{_LABEL}} {said}{origin}", newest)
             for struck in self._struck(step):
                 if name in struck.values:
                     was = figure(struck.values[name], name)
                     why = self._why_struck(struck)
-                    yield Row(step, f"  X {label:<{_LABEL}} {was}  {why}", struck)
+                    yield CardRow(step, f"  X {label:<{_LABEL}} {was}  {why}", struck)
 
-    def _entries(self, step: Step) -> Iterator[Row]:
+    def _entries(self, step: Step) -> Iterator[CardRow]:
         fixed = step.fixed.items()
         for entry in self._session.job.entries:
             if entry.kind != step.records or any(entry.text(n) != w for n, w in fixed):
@@ -124,7 +124,7 @@ class CardScreen(Screen[str | None]):
             why = "" if live else f"  {self._why_struck(entry)}"
             mark = " " if live else "X"
             words = f"  {mark} {self._session.title(entry)}: {words_of(entry)}{why}"
-            yield Row(step, words, entry)
+            yield CardRow(step, words, entry)
 
     def _newest(self, step: Step, name: str) -> Entry | None:
         live = reversed(self._session.job.live(step.records))
@@ -157,7 +157,7 @@ class CardScreen(Screen[str | None]):
         if entry is None or not self._session.job.is_live(entry):
             self.query_one("#said", Literal).say("There is no entry here that stands")
             return
-        if words := await Deeds(self.app, self._session).strike(entry):
+        if words := await JobDialogs(self.app, self._session).strike(entry):
             self.query_one("#said", Literal).say(words)
             self._list()
 
@@ -166,7 +166,7 @@ class CardScreen(Screen[str | None]):
         """Take an item of the library; what the cursor is on says which fit."""
         at = self.query_one(Rows).highlighted
         step = self._rows[at].step if at is not None else None
-        if words := await GearDeeds(self.app, self._session).take(step):
+        if words := await GearDialogs(self.app, self._session).take(step):
             self._list()
             self.query_one("#said", Literal).say(words)
 
@@ -176,7 +176,7 @@ class CardScreen(Screen[str | None]):
         at = self.query_one(Rows).highlighted
         if at is not None:
             row = self._rows[at]
-            words = await GearDeeds(self.app, self._session).keep(row.step, row.entry)
+            words = await GearDialogs(self.app, self._session).keep(row.step, row.entry)
             self.query_one("#said", Literal).say(words)
 
     def action_planner(self) -> None:

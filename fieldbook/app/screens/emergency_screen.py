@@ -8,7 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 
-from fieldbook.app.widgets.action_list import BACK, Acts
+from fieldbook.app.widgets.action_list import BACK, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.figures import figure
@@ -79,7 +79,7 @@ class EmergencyScreen(ModalScreen[None]):
                 state = "" if value is not None else "unknown"
                 yield Literal(f"{definition(name).label}: {said}", classes=state)
             yield Literal(_DO)
-            yield Acts(BACK)
+            yield ActionList(BACK)
 
     def action_back(self) -> None:
         """Back to where we were."""

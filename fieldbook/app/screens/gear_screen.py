@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.binding import Binding, BindingType
 from textual.screen import ModalScreen
 
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.app.widgets.rows import Rows
-from fieldbook.quantities.dates import Stands, standing
+from fieldbook.quantities.dates import DateStatus, standing
 from fieldbook.quantities.kinds import kinds
 
 if TYPE_CHECKING:
@@ -21,12 +21,17 @@ if TYPE_CHECKING:
 
     from fieldbook.gear.item import Item
 
-_ACTS = (
-    Act("Enter", "look at it", "take"),
-    Act("a", "all gear", "all"),
-    Act("Esc", "leave", "leave"),
+_ACTIONS = (
+    Action("Enter", "look at it", "take"),
+    Action("a", "all gear", "all"),
+    Action("Esc", "leave", "leave"),
 )
-_MARKS = {Stands.PAST: "!", Stands.NOT_WRITTEN: "?", Stands.SOON: "~", Stands.GOOD: " "}
+_MARKS = {
+    DateStatus.PAST: "!",
+    DateStatus.NOT_WRITTEN: "?",
+    DateStatus.SOON: "~",
+    DateStatus.GOOD: " ",
+}
 _TITLE = 28
 
 
@@ -67,7 +72,7 @@ class GearScreen(ModalScreen["Item | None"]):
         yield Literal("", id="gear-title", classes="title")
         yield Rows()
         yield Literal("! past its date   ? no due date   ~ due within 30 days")
-        yield Acts(_ACTS)
+        yield ActionList(_ACTIONS)
 
     def on_mount(self) -> None:
         """List what fits."""

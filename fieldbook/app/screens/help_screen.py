@@ -11,7 +11,7 @@ from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 
 from fieldbook.app.forms.form_line import FieldLine
-from fieldbook.app.widgets.action_list import BACK, Acts
+from fieldbook.app.widgets.action_list import BACK, ActionList
 from fieldbook.app.widgets.keys import keys_of, printed
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.quantities.safety import SAFETY
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.screen import Screen
 
-_ALL_ACTS = "Ctrl+P Each of these by its name, to be typed in part"
+_ALL_ACTIONS = "Ctrl+P Each of these by its name, to be typed in part"
 _IN_A_FIELD = (
     "Enter: next line; from an empty one to the next that is needed (*), or save.  Up, down: move.",
     "A number may carry its unit: 20.98, 21' 3\", 6.4 m, 742 lb, 340 kg.",
@@ -61,11 +61,11 @@ class HelpScreen(ModalScreen[None]):
             for title, lines in self._groups():
                 yield Literal(title, classes="title")
                 yield Literal("\n".join(f"  {line}" for line in lines))
-        yield Acts(BACK)
+        yield ActionList(BACK)
 
     def _groups(self) -> Iterator[tuple[str, Iterable[str]]]:
         keys = (f"{printed(binding):<7}{binding.description}" for binding in self._keys)
-        yield "Keys here  (arrows: scroll)", (*keys, _ALL_ACTS)
+        yield "Keys here  (arrows: scroll)", (*keys, _ALL_ACTIONS)
         if self._fields:
             yield "On this form", (f"{field.label}: {field.meaning}" for field in self._fields)
         yield "In a form", _IN_A_FIELD

@@ -8,7 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 
-from fieldbook.app.widgets.action_list import BACK, Acts
+from fieldbook.app.widgets.action_list import BACK, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.figures import figure
@@ -56,7 +56,7 @@ class LastTimeScreen(ModalScreen[None]):
             memory = self._memory
             if memory is None:
                 yield Literal(_NOTHING)
-                yield Acts(BACK)
+                yield ActionList(BACK)
                 return
             yield Literal(f"The last time: {memory.words}", classes="title")
             yield Literal("Found otherwise now:", classes="title")
@@ -69,7 +69,7 @@ class LastTimeScreen(ModalScreen[None]):
             yield Literal("As it was left:", classes="title")
             for words in _lines_of(memory):
                 yield Literal(f"  {words}")
-            yield Acts(BACK)
+            yield ActionList(BACK)
 
     def action_back(self) -> None:
         """Back to where we were."""

@@ -9,7 +9,7 @@ from textual.containers import VerticalScroll
 from textual.screen import Screen
 
 from fieldbook.app.screens.load_path_text import TITLE, chain
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.safety import SAFETY
@@ -27,14 +27,14 @@ if TYPE_CHECKING:
     from fieldbook.watch.state.position import Moment
     from fieldbook.watch.watcher import Look
 
-_ACTS = (
-    Act("s", "as it stands", "as_it_stands"),
-    Act("f", "line full", "full"),
-    Act("d", "line drained", "drained"),
-    Act("+", "one more out", "more"),
-    Act("-", "one less out", "less"),
-    Act("j", "every joint", "every"),
-    Act("Esc", "back", "back"),
+_ACTIONS = (
+    Action("s", "as it stands", "as_it_stands"),
+    Action("f", "line full", "full"),
+    Action("d", "line drained", "drained"),
+    Action("+", "one more out", "more"),
+    Action("-", "one less out", "less"),
+    Action("j", "every joint", "every"),
+    Action("Esc", "back", "back"),
 )
 _OF_JOINTS = frozenset({"more", "less", "every"})
 
@@ -71,7 +71,7 @@ class LiftScreen(Screen[None]):
         """Verdict, the rest to scroll, the acts."""
         yield Literal("", id="verdict")
         yield VerticalScroll()
-        yield Acts(act for act in _ACTS if self.check_action(act.action, ()))
+        yield ActionList(act for act in _ACTIONS if self.check_action(act.action, ()))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool:
         """A hose has no joints to ask about."""

@@ -21,7 +21,7 @@ _NAME, _BAR = 29, 18  # cells; with figures of six digits a row fits 80 columns
 _FEW = 3
 
 
-class Row(NamedTuple):
+class LinkRow(NamedTuple):
     """One link, or a run of like ones shown by the weakest of them."""
 
     check: Check
@@ -41,7 +41,7 @@ class Row(NamedTuple):
         return f"{line} {_figures(check)}"
 
 
-def chain(links: Sequence[Link], *, read: Check, every: bool) -> list[Row]:
+def chain(links: Sequence[Link], *, read: Check, every: bool) -> list[LinkRow]:
     """The gauge, then the links from the top down; like joints as one row unless `every` is asked.
 
     Args:
@@ -57,8 +57,8 @@ def chain(links: Sequence[Link], *, read: Check, every: bool) -> list[Row]:
     known = [check for check, _ in rows if check.share is not None]
     ruling = max(known, key=lambda check: check.share or 0.0, default=None)
     gauge = replace(read, governs="gauge, as a reading")
-    shown = [Row(check, others, check is ruling) for check, others in rows]
-    return [Row(gauge, 0, False), *shown] if shown else []
+    shown = [LinkRow(check, others, check is ruling) for check, others in rows]
+    return [LinkRow(gauge, 0, False), *shown] if shown else []
 
 
 def _runs(string: Sequence[Check]) -> Iterator[list[Check]]:

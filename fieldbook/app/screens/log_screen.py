@@ -8,8 +8,8 @@ from textual import work
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
-from fieldbook.app.dialogs.job_dialogs import Deeds
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.dialogs.job_dialogs import JobDialogs
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.app.widgets.rows import Rows
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from fieldbook.app.session import Session
     from fieldbook.record.entry import Entry
 
-_ACTS = (Act("x", "strike this entry", "strike"), Act("Esc", "back", "back"))
+_ACTIONS = (Action("x", "strike this entry", "strike"), Action("Esc", "back", "back"))
 
 
 class LogScreen(Screen[None]):
@@ -51,7 +51,7 @@ class LogScreen(Screen[None]):
         yield Rows()
         yield Literal("", id="whole")
         yield Literal("", id="said", classes="title")
-        yield Acts(_ACTS)
+        yield ActionList(_ACTIONS)
 
     def on_mount(self) -> None:
         """List them."""
@@ -94,7 +94,7 @@ class LogScreen(Screen[None]):
         if not self._session.job.is_live(entry):
             said.say("This one is struck already")
             return
-        if words := await Deeds(self.app, self._session).strike(entry):
+        if words := await JobDialogs(self.app, self._session).strike(entry):
             said.say(words)
             self._list(entry)
 

@@ -12,9 +12,9 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.worker import get_current_worker
 
-from fieldbook.app.dialogs.planner_dialogs import PlanningDeeds
+from fieldbook.app.dialogs.planner_dialogs import PlannerDialogs
 from fieldbook.app.theme.sizes import wear_size
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.app.widgets.rows import Rows
 from fieldbook.quantities.safety import SAFETY
@@ -39,16 +39,16 @@ if TYPE_CHECKING:
 
     from fieldbook.app.host import Host
     from fieldbook.app.session import Session
-    from fieldbook.watch.planner.plan import Row
+    from fieldbook.watch.planner.plan import PlanRow
 
-_ACTS = (
-    Act("Enter", "all about it", "whole"),
-    Act("y", "its sheet says", "sheet"),
-    Act("s", "setting", "setting"),
-    Act("d", "duty", "duty"),
-    Act("k", "curve point", "curve"),
-    Act("c", "cable, motor", "cable"),
-    Act("Esc", "back", "back"),
+_ACTIONS = (
+    Action("Enter", "all about it", "whole"),
+    Action("y", "its sheet says", "sheet"),
+    Action("s", "setting", "setting"),
+    Action("d", "duty", "duty"),
+    Action("k", "curve point", "curve"),
+    Action("c", "cable, motor", "cable"),
+    Action("Esc", "back", "back"),
 )
 _SIDES = 3  # of the details: padding and scrollbar
 
@@ -109,13 +109,13 @@ class PlannerScreen(Screen[None]):
             yield Literal("", id="words")
             yield Literal("\n".join((*LEGEND, *SAFETY)), classes="muted")
         yield Literal("", id="said", classes="gone")
-        yield Acts(_ACTS)
+        yield ActionList(_ACTIONS)
 
     def on_mount(self) -> None:
         """Reckon, away from the keys."""
-        self._reckon()
+        self._compute()
 
-    def _reckon(self) -> None:
+    def _compute(self) -> None:
         # A copy, since the book may take in another device's entries meanwhile.
         self._make(Job(self._session.job.entries))
 
@@ -142,7 +142,7 @@ class PlannerScreen(Screen[None]):
         self._show_details()
 
     @property
-    def _chosen(self) -> Row | None:
+    def _chosen(self) -> PlanRow | None:
         at = self.query_one(Rows).highlighted
         return self._plan.rows[at] if self._plan is not None and at is not None else None
 
@@ -180,36 +180,36 @@ class PlannerScreen(Screen[None]):
     def action_sheet(self) -> None:
         """Write what the sheet of this line says."""
         if (row := self._chosen) is not None:
-            self._do(self._deeds.sheet(row.candidate))
+            self._do(self._dialogs.sheet(row.candidate))
 
     def action_setting(self) -> None:
         """Write the setting."""
-        self._do(self._deeds.setting())
+        self._do(self._dialogs.setting())
 
     def action_duty(self) -> None:
         """Write the duty."""
-        self._do(self._deeds.duty())
+        self._do(self._dialogs.duty())
 
     def action_curve(self) -> None:
         """Write a point of the pump's curve."""
-        self._do(self._deeds.curve_point())
+        self._do(self._dialogs.curve_point())
 
     def action_cable(self) -> None:
         """Write what cable and motor are."""
-        self._do(self._deeds.supply())
+        self._do(self._dialogs.supply())
 
     @property
-    def _deeds(self) -> PlanningDeeds:
-        return PlanningDeeds(self.app, self._session)
+    def _dialogs(self) -> PlannerDialogs:
+        return PlannerDialogs(self.app, self._session)
 
     @work
-    async def _do(self, deed: Coroutine[None, None, str]) -> None:
+    async def _do(self, dialog: Coroutine[None, None, str]) -> None:
         """Ask, record, reckon again."""
-        if words := await deed:
+        if words := await dialog:
             said = self.query_one("#said", Literal)
             said.say(words)
             said.remove_class("gone")
-            self._reckon()
+            self._compute()
 
     def action_back(self) -> None:
         """From the details to the table, or back to where we were."""

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.binding import Binding, BindingType
 from textual.screen import ModalScreen
 
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.app.widgets.rows import Rows
 from fieldbook.walk.definition.steps import PHASES
-from fieldbook.walk.states import State
+from fieldbook.walk.states import StepState
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -19,15 +19,15 @@ if TYPE_CHECKING:
     from fieldbook.app.session import Session
     from fieldbook.walk.definition.steps import Step
 
-_ACTS = (Act("Enter", "show it", "show"), Act("Esc", "leave", "leave"))
+_ACTIONS = (Action("Enter", "show it", "show"), Action("Esc", "leave", "leave"))
 _MARKS = {
-    State.DONE: "=",
-    State.PASSED_OVER: "-",
-    State.PASSED_BY_NAME: "!",
-    State.NOT_WITNESSED: "~",
-    State.HELD: "H",
-    State.UNDER_WAY: ">",
-    State.TO_DO: " ",
+    StepState.DONE: "=",
+    StepState.PASSED_OVER: "-",
+    StepState.PASSED_BY_NAME: "!",
+    StepState.NOT_WITNESSED: "~",
+    StepState.HELD: "H",
+    StepState.UNDER_WAY: ">",
+    StepState.TO_DO: " ",
 }
 
 
@@ -58,7 +58,7 @@ class StepsScreen(ModalScreen[str | None]):
         yield Rows()
         yield Literal("= done  > under way  H held  - passed over  ! by name  * any time")
         yield Literal("~ hold not witnessed")
-        yield Acts(_ACTS)
+        yield ActionList(_ACTIONS)
 
     def on_mount(self) -> None:
         """Start at the step the job is at."""

@@ -8,7 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
 from fieldbook.app.screens.trace_plot import TracePlot, marks, title
-from fieldbook.app.widgets.action_list import BACK, Acts
+from fieldbook.app.widgets.action_list import BACK, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.watch.lift.trace import trace, trace_words
 from fieldbook.watch.lift.verdict import is_read
@@ -43,7 +43,7 @@ class TraceScreen(Screen[None]):
         yield Literal(f"{stands}{by}", classes=check.verdict.value)
         yield Literal(trace_words(self._trace, self._look.now))
         yield Literal("\n".join([*self._trace.ahead.lines(), *self._look.telling.lines()]))
-        yield Acts(BACK)
+        yield ActionList(BACK)
 
     def on_mount(self) -> None:
         """Plot what is known."""

@@ -12,7 +12,7 @@ from textual.screen import Screen
 
 from fieldbook.app.dialogs.ask_screen import AskScreen, Question
 from fieldbook.app.shelf.well_rows import OwedRows, when
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.office.filing.localities import BadLocality, place_named
 from fieldbook.office.reports.due import owed
@@ -32,10 +32,10 @@ if TYPE_CHECKING:
     from fieldbook.office.reports.due import Owed
     from fieldbook.store.shelf.shelf import Shelf
 
-_ACTS = (
-    Act("a", "it has come", "answer"),
-    Act("Enter", "open job", "open"),
-    Act("Esc", "back", "back"),
+_ACTIONS = (
+    Action("a", "it has come", "answer"),
+    Action("Enter", "open job", "open"),
+    Action("Esc", "back", "back"),
 )
 _ASKS = ("done_on", "outcome")
 
@@ -72,7 +72,7 @@ class DueScreen(Screen[None]):
         yield Literal("Nothing is owed.", id="empty")
         yield OwedRows()
         yield Literal("", id="said", classes="title")
-        yield Acts(_ACTS)
+        yield ActionList(_ACTIONS)
 
     def on_mount(self) -> None:
         """List what is owed."""

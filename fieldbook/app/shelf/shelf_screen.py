@@ -14,7 +14,7 @@ from textual.worker import get_current_worker
 from fieldbook.app.forms.find_field import FindField
 from fieldbook.app.shelf.job_rows import JobRows
 from fieldbook.app.shelf.messages import JobsFound, ShelfRead, ShelfReading, ShelfUnread
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 
 if TYPE_CHECKING:
@@ -36,19 +36,19 @@ _EMPTY = (
     "The book then walks you through it, from the plan to the signed record.\n\n"
     "Only looking? Leave with q and run: fieldbook demo"
 )
-_ACTS = (
-    Act("Enter", "open job", "open"),
-    Act("l", "lift check", "lift"),
-    Act("o", "how deep", "planner"),
-    Act("/", "find", "find"),
-    Act("w", "wells", "wells"),
-    Act("d", "due", "due"),
-    Act("n", "new job", "new"),
-    Act("i", "initials", "initials"),
-    Act("Esc", "every job", "leave_finding"),
-    Act("m", "day, night", "app.day_or_night"),
-    Act("F1", "help", "app.help"),
-    Act("q", "quit", "app.quit"),
+_ACTIONS = (
+    Action("Enter", "open job", "open"),
+    Action("l", "lift check", "lift"),
+    Action("o", "how deep", "planner"),
+    Action("/", "find", "find"),
+    Action("w", "wells", "wells"),
+    Action("d", "due", "due"),
+    Action("n", "new job", "new"),
+    Action("i", "initials", "initials"),
+    Action("Esc", "every job", "leave_finding"),
+    Action("m", "day, night", "app.day_or_night"),
+    Action("F1", "help", "app.help"),
+    Action("q", "quit", "app.quit"),
 )
 
 
@@ -101,7 +101,7 @@ class ShelfScreen(Screen[None]):
         yield Literal("Reading the shelf ...", id="empty")
         yield JobRows()
         yield Literal("", id="said", classes="gone")
-        yield Acts(_ACTS)
+        yield ActionList(_ACTIONS)
 
     def action_row(self, number: int) -> None:
         """Put the cursor on the job of that number."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.app.widgets.paged_rows import PagedRows
-from fieldbook.office.reports.due import State
+from fieldbook.office.reports.due import DueState
 
 if TYPE_CHECKING:
     from fieldbook.office.reports.due import Owed
@@ -25,7 +25,7 @@ class WellRows(PagedRows["Well"]):
         """Whose it is; below, how often and when last, and what is owed."""
         jobs = "1 job" if len(item.visits) == 1 else f"{len(item.visits)} jobs"
         last = item.visits[-1]
-        late = sum(debt.state is State.LATE for debt in item.owed)
+        late = sum(debt.state is DueState.LATE for debt in item.owed)
         owed = f"; {len(item.owed)} owed" if item.owed else ""
         owed += f", {late} late" if late else ""
         return f"{item.title}\n    {jobs}, last {last.day} {last.line} {last.work}{owed}"
@@ -51,6 +51,6 @@ def when(debt: Owed) -> str:
     if debt.due is None or debt.days is None:
         return "no day named"
     days = "1 day" if abs(debt.days) == 1 else f"{abs(debt.days)} days"
-    if debt.state is State.LATE:
+    if debt.state is DueState.LATE:
         return f"! {days} late, {debt.due}"
     return f"due {debt.due}, in {days}" if debt.days else f"due today, {debt.due}"

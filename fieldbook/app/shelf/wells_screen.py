@@ -15,7 +15,7 @@ from textual_plotext import PlotextPlot
 from fieldbook.app.forms.find_field import FindField
 from fieldbook.app.shelf.well_rows import WellRows, when
 from fieldbook.app.theme.sizes import wear_size
-from fieldbook.app.widgets.action_list import Act, Acts
+from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.office.reports.well_readings import SERIES, SETTING, STATIC
 from fieldbook.office.reports.wells import all_wells
@@ -31,11 +31,11 @@ if TYPE_CHECKING:
     from fieldbook.office.reports.wells import Well
     from fieldbook.store.shelf.shelf import Shelf
 
-_ACTS = (
-    Act("Enter", "newest job", "open"),
-    Act("left, right", "what is plotted", "other"),
-    Act("/", "find", "find"),
-    Act("Esc", "back", "back"),
+_ACTIONS = (
+    Action("Enter", "newest job", "open"),
+    Action("left, right", "what is plotted", "other"),
+    Action("/", "find", "find"),
+    Action("Esc", "back", "back"),
 )
 _NONE = (
     "No well is told by the jobs.\n\n"
@@ -118,7 +118,7 @@ class WellsScreen(Screen[None]):
                 yield Literal("", id="plotted")
                 yield YearsPlot()
                 yield Literal("", id="words")
-        yield Acts(_ACTS)
+        yield ActionList(_ACTIONS)
 
     def on_mount(self) -> None:
         """Read the wells once the screen stands."""

@@ -4,40 +4,40 @@ from __future__ import annotations
 
 from textual.binding import Binding
 
-from fieldbook.app.widgets.action_list import Act
+from fieldbook.app.widgets.action_list import Action
 
-WALK_ACTS = (
-    Act("l", "lift check", "lift"),
-    Act("t", "trace", "trace"),
-    Act("w", "all steps", "steps"),
-    Act("c", "job card", "card"),
-    Act("v", "log", "log"),
-    Act("n", "note", "note"),
-    Act("x", "strike", "strike"),
-    Act("d", "step done", "step_done"),
-    Act("r", "release", "release"),
-    Act("p", "pass over", "pass_over"),
-    Act("b", "beside it", "beside"),
-    Act("g", "read gauge", "read_gauge"),
-    Act("h", "hand over", "hand_over"),
-    Act("z", "suspend", "suspend"),
-    Act("a", "afterwards", "afterwards"),
-    Act("f", "attach", "attach"),
-    Act("i", "initials", "initials"),
-    Act("u", "gear", "gear"),
-    Act("s", "last time", "last_time"),
-    Act("o", "how deep", "planner"),
-    Act("e", "emergency", "emergency"),
-    Act("m", "day, night", "app.day_or_night"),
-    Act("q", "shelf", "shelf"),
-    Act("F1", "help", "app.help"),
+WALK_ACTIONS = (
+    Action("l", "lift check", "lift"),
+    Action("t", "trace", "trace"),
+    Action("w", "all steps", "steps"),
+    Action("c", "job card", "card"),
+    Action("v", "log", "log"),
+    Action("n", "note", "note"),
+    Action("x", "strike", "strike"),
+    Action("d", "step done", "step_done"),
+    Action("r", "release", "release"),
+    Action("p", "pass over", "pass_over"),
+    Action("b", "beside it", "beside"),
+    Action("g", "read gauge", "read_gauge"),
+    Action("h", "hand over", "hand_over"),
+    Action("z", "suspend", "suspend"),
+    Action("a", "afterwards", "afterwards"),
+    Action("f", "attach", "attach"),
+    Action("i", "initials", "initials"),
+    Action("u", "gear", "gear"),
+    Action("s", "last time", "last_time"),
+    Action("o", "how deep", "planner"),
+    Action("e", "emergency", "emergency"),
+    Action("m", "day, night", "app.day_or_night"),
+    Action("q", "shelf", "shelf"),
+    Action("F1", "help", "app.help"),
 )
 
 _OF_A_STEP = frozenset({"step_done", "release", "pass_over", "beside"})
 _OF_THE_WORK = frozenset({"strike", "read_gauge", "hand_over", "suspend"})
 
 
-def acts_at(*, ended: bool, sealed: bool) -> tuple[Act, ...]:
+def actions_at(*, ended: bool, sealed: bool) -> tuple[Action, ...]:
     """What there is to be offered.
 
     Args:
@@ -45,10 +45,10 @@ def acts_at(*, ended: bool, sealed: bool) -> tuple[Act, ...]:
         sealed: The work is over: what comes is afterwards, and a mistake is struck in the log.
     """
     idle = (_OF_A_STEP if ended else frozenset()) | (_OF_THE_WORK if sealed else frozenset())
-    return tuple(act for act in WALK_ACTS if act.action not in idle)
+    return tuple(act for act in WALK_ACTIONS if act.action not in idle)
 
 
-_TOLD = {
+_WITH_HELP = {
     "lift": "Lift check: loads, readings, every link",
     "trace": "Trace: readings against what was expected",
     "planner": "Planner: how deep PVC, steel and hose can go",
@@ -75,6 +75,8 @@ _TOLD = {
 }
 
 LETTERS = tuple(
-    Binding(act.key, act.action, _TOLD[act.action]) for act in WALK_ACTS if len(act.key) == 1
+    Binding(act.key, act.action, _WITH_HELP[act.action])
+    for act in WALK_ACTIONS
+    if len(act.key) == 1
 )
-"""The bindings of the letters, told in the words of help and palette."""
+"""The bindings of the letters, in the words of help and palette."""

@@ -8,13 +8,13 @@ from textual import work
 from textual.screen import Screen
 
 from calc.check import Verdict
-from fieldbook.app.dialogs.job_dialogs import TYPED_WRONG, Deeds
-from fieldbook.app.dialogs.release_dialog import Releasing
+from fieldbook.app.dialogs.job_dialogs import TYPED_WRONG, JobDialogs
+from fieldbook.app.dialogs.release_dialog import ReleaseDialog
 from fieldbook.app.walk.raised_stops import raised_words, reopened_words
 from fieldbook.quantities.admit import Refused
 from fieldbook.walk.barring import stopped
 from fieldbook.walk.entry.form import naming
-from fieldbook.walk.states import State, lacking
+from fieldbook.walk.states import StepState, lacking
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Coroutine, Iterable, Mapping
@@ -46,8 +46,8 @@ class WalkActions(Screen[None]):
         self._chosen: str | None = None
 
     @property
-    def _deeds(self) -> Deeds:
-        return Deeds(self.app, self._session)
+    def _dialogs(self) -> JobDialogs:
+        return JobDialogs(self.app, self._session)
 
     async def show_step(self, name: str | None = None, at: Collection[str] = ()) -> None:
         """Show a step, or the one the job is at; the cursor in the first line of `at`."""
@@ -77,10 +77,10 @@ class WalkActions(Screen[None]):
         self.say("\n".join(filter(None, lines)), "stop" if is_stop else "")
 
     @work
-    async def _do(self, deed: Coroutine[None, None, str]) -> None:
+    async def _do(self, dialog: Coroutine[None, None, str]) -> None:
         """Do what asks something first, then show what became of it."""
         before = self._session.stopping
-        words = await deed
+        words = await dialog
         if words:
             await self.show_step(self._chosen)
             self.say_done(words, before)
@@ -110,9 +110,9 @@ class WalkActions(Screen[None]):
 
     def action_gear(self) -> None:
         """The company's gear: take an item's figures into this job."""
-        from fieldbook.app.dialogs.gear_dialogs import GearDeeds  # noqa: PLC0415 - shown on demand
+        from fieldbook.app.dialogs.gear_dialogs import GearDialogs  # noqa: PLC0415 - shown on demand
 
-        self._do(GearDeeds(self.app, self._session).take(self._step))
+        self._do(GearDialogs(self.app, self._session).take(self._step))
 
     def action_lift(self) -> None:
         """The lift check."""
@@ -141,7 +141,7 @@ class WalkActions(Screen[None]):
 
     def action_note(self) -> None:
         """Write a note."""
-        self._do(self._deeds.note())
+        self._do(self._dialogs.note())
 
     @work
     async def action_strike(self) -> None:
@@ -150,7 +150,7 @@ class WalkActions(Screen[None]):
         standing = (e for e in reversed(job.entries) if job.is_live(e) and e.kind != "strike")
         entry = next(standing, None)
         before = self._session.stopping
-        words = await self._deeds.strike(entry, _OLDER)
+        words = await self._dialogs.strike(entry, _OLDER)
         if not words:
             return
         if entry is not None and _was_typed_wrong(job, entry):
@@ -190,7 +190,7 @@ class WalkActions(Screen[None]):
             self.release(step, {})
         elif step is None or step.hold is None or step.each_entry_is_the_yes:
             self.say("This step is no hold point that is released by itself")
-        elif not self._session.stand.states.get(step.id, State.TO_DO).is_open:
+        elif not self._session.stand.states.get(step.id, StepState.TO_DO).is_open:
             self.say("This hold is released already")
         elif step.records == "done":
             self.complete_form()
@@ -217,8 +217,8 @@ class WalkActions(Screen[None]):
         self._do(self._release(step, said))
 
     async def _release(self, step: Step, said: Mapping[str, Value]) -> str:
-        words = await Releasing(self.app, self._session).release(step, said)
-        if said and not self._session.stand.states.get(step.id, State.TO_DO).is_open:
+        words = await ReleaseDialog(self.app, self._session).release(step, said)
+        if said and not self._session.stand.states.get(step.id, StepState.TO_DO).is_open:
             self.spend_form(step)
         return words
 
@@ -239,29 +239,29 @@ class WalkActions(Screen[None]):
         """Pass this step over, with the reason."""
         if self._step is not None:
             self._chosen = None
-            self._do(self._deeds.pass_over(self._step))
+            self._do(self._dialogs.pass_over(self._step))
 
     def action_read_gauge(self) -> None:
         """Read the gauge."""
-        self._do(self._deeds.read_gauge())
+        self._do(self._dialogs.read_gauge())
 
     def action_note_stop(self) -> None:
         """Write what happened at a stop."""
         if stops := self._session.look().stopped_by:
-            self._do(self._deeds.note_stop(stops))
+            self._do(self._dialogs.note_stop(stops))
 
     def action_hand_over(self) -> None:
         """Hand the job over."""
-        self._do(self._deeds.hand_over())
+        self._do(self._dialogs.hand_over())
 
     def action_suspend(self) -> None:
         """Suspend the work."""
         self._chosen = None  # what comes next is to take the work up again, whatever was on screen
-        self._do(self._deeds.suspend())
+        self._do(self._dialogs.suspend())
 
     def action_afterwards(self) -> None:
         """Put a paper into the book, or go back to entries made as it happens."""
-        self._do(self._deeds.afterwards())
+        self._do(self._dialogs.afterwards())
 
     async def action_attach(self) -> None:
         """Attach a photo or a paper."""
@@ -269,7 +269,7 @@ class WalkActions(Screen[None]):
 
     def action_initials(self) -> None:
         """Say who records."""
-        self._do(self._deeds.initials())
+        self._do(self._dialogs.initials())
 
 
 def _names(checks: Iterable[Check]) -> list[str]:

@@ -70,7 +70,7 @@ class HalfTyped:
             self._kept = noted
 
 
-class AllHalfTyped:
+class DraftKeeper:
     """The drafts of every job that was opened since the program began."""
 
     def __init__(self) -> None:

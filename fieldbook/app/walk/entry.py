@@ -17,7 +17,7 @@ from fieldbook.app.walk.step_form import (
     same_again,
     start_of,
 )
-from fieldbook.app.widgets.plain_container import Above
+from fieldbook.app.widgets.plain_container import PlainVertical
 from fieldbook.quantities.admit import CONFIRMED, Refused
 from fieldbook.quantities.figures import figure
 from fieldbook.quantities.kinds import kinds
@@ -40,7 +40,7 @@ class WalkEntry(WalkActions):
         """Write into the job of `session`."""
         super().__init__(session)
         self._start: dict[str, str] = {}
-        self._place = Above(id="form")
+        self._place = PlainVertical(id="form")
 
     def show_keys(self) -> None:
         """Say which keys act now, and whether all is saved."""
@@ -100,7 +100,7 @@ class WalkEntry(WalkActions):
         """Save a form that leaves something out, with the reason."""
         step = self._step
         sure = CONFIRMED if event.form.confirmed else {}
-        reason = await self._deeds.why_not_written(event.labels)
+        reason = await self._dialogs.why_not_written(event.labels)
         if step is not None and reason is not None:
             await self._save(step, event.values | sure | {"reason": reason})
 
@@ -235,5 +235,5 @@ class WalkEntry(WalkActions):
                 keep_draft(self._step, form, self._start, self._session)
 
 
-def _form_in(place: Above) -> Form | None:
+def _form_in(place: PlainVertical) -> Form | None:
     return next((child for child in place.children if isinstance(child, Form)), None)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.app.forms.choice import Choice
-from fieldbook.app.widgets.action_list import Act
+from fieldbook.app.widgets.action_list import Action
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -15,19 +15,19 @@ if TYPE_CHECKING:
     from fieldbook.app.forms.form import Form
     from fieldbook.walk.definition.steps import Step
 
-_NEXT = Act("Enter:", "next, empty line: save", "save")
-_CHOOSE = Act("Choose:", "left, right, first letter or digit  Enter: next", "save")
-_AT_A_JOINT = (Act("=", "same again", "same_again"), Act("-", "strike last", "strike"))
-_LEAVE = Act("Esc:", "more keys", "leave_field")
-_GO_ON = Act("Enter:", "go on", "go_on")
-_DONE = Act("Enter:", "it is done", "go_on")
-_RELEASE = Act("Enter:", "say who releases it", "go_on")
-_SEAL = Act("Enter:", "seal the log", "go_on")
-_OTHER_STEPS = (Act("PgUp:", "step before", "earlier"), Act("PgDn:", "step after", "later"))
-_AT_THE_END = (Act("v:", "log", "log"), Act("q:", "shelf", "shelf"), _OTHER_STEPS[0])
+_NEXT = Action("Enter:", "next, empty line: save", "save")
+_CHOOSE = Action("Choose:", "left, right, first letter or digit  Enter: next", "save")
+_AT_A_JOINT = (Action("=", "same again", "same_again"), Action("-", "strike last", "strike"))
+_LEAVE = Action("Esc:", "more keys", "leave_field")
+_GO_ON = Action("Enter:", "go on", "go_on")
+_DONE = Action("Enter:", "it is done", "go_on")
+_RELEASE = Action("Enter:", "say who releases it", "go_on")
+_SEAL = Action("Enter:", "seal the log", "go_on")
+_OTHER_STEPS = (Action("PgUp:", "step before", "earlier"), Action("PgDn:", "step after", "later"))
+_AT_THE_END = (Action("v:", "log", "log"), Action("q:", "shelf", "shelf"), _OTHER_STEPS[0])
 
 
-def acts_now(step: Step | None, form: Form | None, focused: Widget | None) -> Iterator[Act]:
+def actions_now(step: Step | None, form: Form | None, focused: Widget | None) -> Iterator[Action]:
     """The keys that act now, in the order of the work.
 
     Args:
@@ -48,7 +48,7 @@ def acts_now(step: Step | None, form: Form | None, focused: Widget | None) -> It
         yield from _OTHER_STEPS
 
 
-def _act_of(step: Step) -> Act:
+def _act_of(step: Step) -> Action:
     """What Enter does at a step that asks nothing."""
     if step.records == "seal":
         return _SEAL

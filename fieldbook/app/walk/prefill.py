@@ -15,7 +15,7 @@ LOOKS_BACK = "look back"
 """Name of the worker that reads the earlier jobs."""
 
 
-class WalkMemory(WalkEntry):
+class PrefilledWalk(WalkEntry):
     """A walk that fills the forms of the plan in from the last job on the well."""
 
     def __init__(self, session: Session) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fieldbook.walk.states import State
+from fieldbook.walk.states import StepState
 from fieldbook.walk.withheld import NEVER_PASSED, WAY_OUT
 from fieldbook.watch.gauge.gauge_check import NAME as GAUGE
 from fieldbook.watch.lift.verdict import is_read
@@ -16,14 +16,14 @@ if TYPE_CHECKING:
     from calc.check import Check
     from fieldbook.app.session import Session
     from fieldbook.walk.definition.steps import Step
-    from fieldbook.walk.stand import Stand
+    from fieldbook.walk.stand import WalkStatus
 
 _MEASURED = frozenset({"supply", "amps", "windings", "insulation"})
 """The checks whose figure an instrument showed: no fact of the job card mends it."""
 _MEASURING = "meter"
 
 
-def raised_words(checks: Iterable[Check], stand: Stand) -> str:
+def raised_words(checks: Iterable[Check], stand: WalkStatus) -> str:
     """A line for each check that says stop since the entry."""
     stops = tuple(checks)
     by_gauge = any(check.name == GAUGE for check in stops)
@@ -52,7 +52,7 @@ def _limit(check: Check) -> str:
     return ", ".join(filter(None, (f"{check.name} {limit_words(check)}", check.governs)))
 
 
-def _next(check: Check, stand: Stand) -> str:
+def _next(check: Check, stand: WalkStatus) -> str:
     """What is done about it, and who may go on without that, at which hold."""
     if check.name in NEVER_PASSED:
         return f"Nothing is lifted until it is gone: {WAY_OUT} (Esc, c)"
@@ -68,7 +68,7 @@ def _next(check: Check, stand: Stand) -> str:
     return f'{change}. Else {" or ".join(hold.release)} passes it by name at "{hold.title}"'
 
 
-def _measured_at(check: Check, stand: Stand) -> Step | None:
+def _measured_at(check: Check, stand: WalkStatus) -> Step | None:
     """The step whose instrument said it last; None where it follows from what is described."""
     if check.name not in _MEASURED:
         return None
@@ -77,8 +77,8 @@ def _measured_at(check: Check, stand: Stand) -> Step | None:
     return said[-1] if said else None
 
 
-def _is_written(step: Step, stand: Stand) -> bool:
-    state = stand.states.get(step.id, State.TO_DO)
-    if state is State.HELD:
+def _is_written(step: Step, stand: WalkStatus) -> bool:
+    state = stand.states.get(step.id, StepState.TO_DO)
+    if state is StepState.HELD:
         return step.id not in stand.without_figures
-    return state in (State.UNDER_WAY, State.DONE, State.NOT_WITNESSED)
+    return state in (StepState.UNDER_WAY, StepState.DONE, StepState.NOT_WITNESSED)

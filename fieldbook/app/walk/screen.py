@@ -6,29 +6,34 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 
-from fieldbook.app.panels.big_figures import Glance
-from fieldbook.app.panels.chain_panel import Chain
-from fieldbook.app.panels.check_panel import WokenPanel
+from fieldbook.app.panels.big_figures import BigFigures
+from fieldbook.app.panels.chain_panel import ChainPanel
+from fieldbook.app.panels.check_panel import CheckPanel
 from fieldbook.app.panels.hold_panel import HoldPanel
 from fieldbook.app.panels.limits_panel import LimitsPanel
 from fieldbook.app.panels.phase_strip import PhaseStrip
-from fieldbook.app.panels.recent import Recent
+from fieldbook.app.panels.recent import RecentEntries
 from fieldbook.app.panels.step_card import StepCard
 from fieldbook.app.panels.stop_panel import StopPanel
 from fieldbook.app.panels.top_line import TopLine
 from fieldbook.app.panels.trace_beside import TraceBeside
 from fieldbook.app.panels.well_drawing import WellDrawing, well_of
 from fieldbook.app.theme.sizes import wear_size
-from fieldbook.app.walk.action_table import LETTERS, WALK_ACTS, acts_at
-from fieldbook.app.walk.key_hints import acts_now
+from fieldbook.app.walk.action_table import LETTERS, WALK_ACTIONS, actions_at
+from fieldbook.app.walk.key_hints import actions_now
 from fieldbook.app.walk.position_text import whereabouts
-from fieldbook.app.walk.prefill import WalkMemory
+from fieldbook.app.walk.prefill import PrefilledWalk
 from fieldbook.app.walk.step_notes import aside_of
 from fieldbook.app.walk.style import STYLE, TALL_ROWS, is_short
-from fieldbook.app.widgets.action_list import Acts
+from fieldbook.app.widgets.action_list import ActionList
 from fieldbook.app.widgets.key_line import KeyLine
 from fieldbook.app.widgets.literal import Literal
-from fieldbook.app.widgets.plain_container import Above, Bare, Beside, Scrolled
+from fieldbook.app.widgets.plain_container import (
+    PlainContainer,
+    PlainHorizontal,
+    PlainScroll,
+    PlainVertical,
+)
 from fieldbook.walk.barring import stopped
 from fieldbook.walk.states import lacking
 
@@ -45,7 +50,7 @@ _REREAD_SECONDS = 3.0
 _FIGURES = frozenset("0123456789.")
 
 
-class WalkScreen(WalkMemory, Bare):
+class WalkScreen(PrefilledWalk, PlainContainer):
     """Walks the crew through one job."""
 
     DEFAULT_CSS = STYLE
@@ -67,29 +72,32 @@ class WalkScreen(WalkMemory, Bare):
         self._stands = False  # whether a step, or the end, was put up
         # Kept by name: after a save each is told anew, and to look them up takes its time.
         self._top, self._phases, self._where = TopLine(), PhaseStrip(), Literal("", id="where")
-        self._glance, self._card, self._recent = Glance(), StepCard(), Recent()
+        self._figures_panel, self._card, self._recent = BigFigures(), StepCard(), RecentEntries()
         self._stop_panel, self._hold_panel = StopPanel(), HoldPanel()
-        self._woken, self._chain = WokenPanel(), Chain()
-        self._limits, self._well_drawn = LimitsPanel(), WellDrawing()
+        self._woken, self._chain = CheckPanel(), ChainPanel()
+        self._limits, self._well_drawing = LimitsPanel(), WellDrawing()
         self._trace = TraceBeside()
         self._said, self._said_state = Literal("", id="said", classes="gone"), ""
         self._keys_line = KeyLine(id="keys")
-        self._acts = (Acts(WALK_ACTS, id="acts"), Acts(WALK_ACTS, id="acts-beside"))
+        self._actions = (
+            ActionList(WALK_ACTIONS, id="acts"),
+            ActionList(WALK_ACTIONS, id="acts-beside"),
+        )
 
     def compose(self) -> ComposeResult:
         """Top line, phases, step with form and limits, what was said, keys."""
         wear_size(self)
-        below, beside = self._acts
-        for acts in self._acts:
-            acts.set_class(True, "-asleep")  # no letter acts before the form has the cursor
-        yield from (self._top, self._phases, self._where, self._glance)
-        with Beside(id="body"):
-            with Scrolled(id="left", can_focus=False):
+        below, beside = self._actions
+        for actions in self._actions:
+            actions.set_class(True, "-asleep")  # no letter acts before the form has the cursor
+        yield from (self._top, self._phases, self._where, self._figures_panel)
+        with PlainHorizontal(id="body"):
+            with PlainScroll(id="left", can_focus=False):
                 yield from (self._card, self._stop_panel, self._hold_panel, self._woken)
                 yield from (self._place, beside, self._chain, self._recent)
             yield self._trace
-            with Above(id="right"):
-                yield from (self._limits, self._well_drawn)
+            with PlainVertical(id="right"):
+                yield from (self._limits, self._well_drawing)
         yield from (self._said, self._keys_line, below)
 
     async def on_mount(self) -> None:
@@ -106,7 +114,10 @@ class WalkScreen(WalkMemory, Bare):
         book = self._session.book
         if book.doubtful is not None:
             words = self._session.entry_words(book.doubtful)
-            yield f"{words}: written, and nobody saw that it is saved. It counts. Did it happen? Then go on. If not: Esc, x strikes it"
+            yield (
+                f"{words}: written, and nobody saw that it is saved. It counts."
+                " Did it happen? Then go on. If not: Esc, x strikes it"
+            )
         if self._session.left_out:
             yield self._session.left_out
         if book.reports:
@@ -179,11 +190,11 @@ class WalkScreen(WalkMemory, Bare):
         if is_short(self.size):
             self._where.say(whereabouts(session.job, look, step))
         else:
-            self._glance.show_look(session.job, look, step)
+            self._figures_panel.show_look(session.job, look, step)
         self._limits.show_look(look, session.job, step)
         self._woken.show_look(look, session.job, step, barred=barred)
         self._chain.show_look(look, step)
-        self._well_drawn.show_well(well_of(session.job, look, step))
+        self._well_drawing.show_well(well_of(session.job, look, step))
         self._stop_panel.show_stops(look.stopped_by if stopping else ())
         self._hold_panel.show_holds(holds, stand)
         # What a paper says has happened is written down, whatever stands in the way of more of it.
@@ -219,11 +230,11 @@ class WalkScreen(WalkMemory, Bare):
         """Say which keys act now, and whether all is saved."""
         asleep = self.focused is not None
         sealed = self._session.job.last("seal") is not None
-        offered = acts_at(ended=self._step is None, sealed=sealed)
-        for acts in self._acts:
-            acts.offer(offered)
-            acts.set_class(asleep, "-asleep")
-        self._keys_line.offer(acts_now(self._step, self.form, self.focused))
+        offered = actions_at(ended=self._step is None, sealed=sealed)
+        for actions in self._actions:
+            actions.offer(offered)
+            actions.set_class(asleep, "-asleep")
+        self._keys_line.offer(actions_now(self._step, self.form, self.focused))
         self._top.show_state(self._session, self.app.initials, self.app.today())
 
     def say(self, words: str, state: str = "") -> None:

@@ -15,7 +15,7 @@ from fieldbook.walk.entry.from_paper import NOT_WITNESSED
 from fieldbook.walk.entry.recall import recalled
 from fieldbook.walk.entry.runs import LENGTH
 from fieldbook.walk.hold_check import needed
-from fieldbook.walk.states import State
+from fieldbook.walk.states import StepState
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -124,7 +124,7 @@ def record_form(step: Step, session: Session, by: str, typed: dict[str, Value]) 
     sure = {SURE: said.pop(SURE)} if SURE in said else {}
     if "file_hash" in said:
         said |= session.attach(Path(said["file_hash"].text))
-    done = not session.stand.states.get(step.id, State.TO_DO).is_open
+    done = not session.stand.states.get(step.id, StepState.TO_DO).is_open
     if done and said_already(step, session.job):
         new = news(step, session.job, said)
         if not new:

@@ -48,13 +48,13 @@ WalkScreen {
     & #body { height: 1fr; }
     & #left { width: 1fr; padding: 0 0 0 1; scrollbar-size-vertical: 1; }
     & #right { width: 35; }
-    & StepCard, & WokenPanel, & Recent { padding: 0 1 0 0; }
+    & StepCard, & CheckPanel, & RecentEntries { padding: 0 1 0 0; }
     /* An eighth, as whole shares of no rows at all are one row each, which would scroll. */
-    & Recent { height: 0.125fr; min-height: 0; }
+    & RecentEntries { height: 0.125fr; min-height: 0; }
     & #form { height: auto; }
     & #said { height: auto; padding: 0 1; text-style: bold; }
     & .gone { display: none; }
-    &.-tall #form, &.-tall Recent { margin: 1 0 0 0; }
+    &.-tall #form, &.-tall RecentEntries { margin: 1 0 0 0; }
     &.-tall StopPanel, &.-tall HoldPanel { margin: 1 0; }
     & #acts.-asleep { color: $muted; }
     & #acts-beside { display: none; }
@@ -63,8 +63,8 @@ WalkScreen {
     &.-short #acts-beside.-asleep, &.-narrow #acts-beside.-asleep { display: none; }
     &.-short #form.-awake, &.-narrow #form.-awake { display: none; }
     &.-wide #right { width: 42; }
-    & Glance { display: none; }
-    &.-tall Glance { display: block; }
+    & BigFigures { display: none; }
+    &.-tall BigFigures { display: block; }
     &.-tall #where { display: none; }
 }
 """

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from textual.content import Content
 
-from fieldbook.app.widgets.cached_lines import Kept
+from fieldbook.app.widgets.cached_lines import CachedWidget
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 _GAP = 2
 
 
-class Act(NamedTuple):
+class Action(NamedTuple):
     """One thing to do.
 
     Attributes:
@@ -36,28 +36,28 @@ class Act(NamedTuple):
         return f"{self.key} {self.words}"
 
 
-BACK = (Act("Esc", "back", "back"),)
+BACK = (Action("Esc", "back", "back"),)
 """The acts of a screen that is only read."""
 
 
-class Acts(Kept):
-    """Acts in columns of equal width, as many in a row as fit."""
+class ActionList(CachedWidget):
+    """Actions in columns of equal width, as many in a row as fit."""
 
     DEFAULT_CSS = """
-    Acts { height: auto; background: $panel; padding: 0 1; }
+    ActionList { height: auto; background: $panel; padding: 0 1; }
     """
 
-    def __init__(self, acts: Iterable[Act], *, id: str | None = None) -> None:  # noqa: A002
+    def __init__(self, actions: Iterable[Action], *, id: str | None = None) -> None:  # noqa: A002
         """Offer `acts`."""
         super().__init__(id=id)
-        self._acts = tuple(acts)
+        self._actions = tuple(actions)
         # Of all that may ever be offered, so that what stays does not move.
-        self._cell = max(len(act.text) for act in self._acts) + _GAP
+        self._cell = max(len(act.text) for act in self._actions) + _GAP
 
-    def offer(self, acts: Iterable[Act]) -> None:
+    def offer(self, actions: Iterable[Action]) -> None:
         """Offer these of the acts from now on."""
-        if (offered := tuple(acts)) != self._acts:
-            self._acts = offered
+        if (offered := tuple(actions)) != self._actions:
+            self._actions = offered
             self.refresh(layout=True)
 
     def _columns(self, width: int) -> int:
@@ -66,18 +66,18 @@ class Acts(Kept):
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         """One line for each row of acts."""
         del container, viewport
-        return -(-len(self._acts) // self._columns(width))
+        return -(-len(self._actions) // self._columns(width))
 
     def render(self) -> Content:
         """The acts, the keys bold."""
         columns = self._columns(self.content_size.width)
         rows = []
-        for start in range(0, len(self._acts), columns):
-            cells = [self._content(act) for act in self._acts[start : start + columns]]
+        for start in range(0, len(self._actions), columns):
+            cells = [self._content(act) for act in self._actions[start : start + columns]]
             rows.append(Content("").join(cells))
         return Content("\n").join(rows)
 
-    def _content(self, act: Act) -> Content:
+    def _content(self, act: Action) -> Content:
         return Content.assemble((act.key, "bold"), act.text.ljust(self._cell)[len(act.key) :])
 
     async def on_click(self, event: events.Click) -> None:
@@ -88,5 +88,5 @@ class Acts(Kept):
         columns = self._columns(self.content_size.width)
         column = offset.x // self._cell
         at = offset.y * columns + column
-        if column < columns and at < len(self._acts):
-            await self.screen.run_action(self._acts[at].action)
+        if column < columns and at < len(self._actions):
+            await self.screen.run_action(self._actions[at].action)

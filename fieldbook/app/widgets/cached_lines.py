@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from textual.strip import Strip
 
 
-class Kept(Widget):
+class CachedWidget(Widget):
     """A widget that is asked to draw only after it was told to refresh.
 
     Textual asks every widget on the screen at each paint, and one that has its lines at hand still

@@ -12,7 +12,7 @@ GUARD_SECONDS = 0.7
 """Quiet that a saving key needs after a save: longer than a glove bounces, shorter than a joint."""
 
 
-class Guard:
+class Debounce:
     """Takes a saving key only when saving keys have been quiet for a while since the last save."""
 
     def __init__(

@@ -11,32 +11,32 @@ if TYPE_CHECKING:
 
     from textual import events
 
-    from fieldbook.app.widgets.action_list import Act
+    from fieldbook.app.widgets.action_list import Action
 
 _BETWEEN = "  "
 
 
 class KeyLine(Literal):
-    """Acts one after the other, each only as wide as its words."""
+    """Actions one after the other, each only as wide as its words."""
 
     DEFAULT_CSS = "KeyLine { padding: 0 1; color: $muted; }"
 
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 - Textual's word
         """No key acts yet."""
         super().__init__("", id=id)
-        self._acts: tuple[Act, ...] = ()
+        self._actions: tuple[Action, ...] = ()
 
-    def offer(self, acts: Iterable[Act]) -> None:
+    def offer(self, actions: Iterable[Action]) -> None:
         """Show `acts`."""
-        self._acts = tuple(acts)
-        self.say(_BETWEEN.join(act.text for act in self._acts))
+        self._actions = tuple(actions)
+        self.say(_BETWEEN.join(act.text for act in self._actions))
 
     async def on_click(self, event: events.Click) -> None:
         """Do what was clicked on; between two acts, what stands left of the mouse."""
         event.stop()
         offset = event.get_content_offset(self)
         at = 0
-        for act in self._acts:
+        for act in self._actions:
             at += len(act.text) + len(_BETWEEN)
             if offset is not None and offset.x < at:
                 await self.screen.run_action(act.action)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from fieldbook.app.widgets.row_view import Drawn, Line
+from fieldbook.app.widgets.row_view import RowView, TextLine
 from fieldbook.quantities.plain import plain
 
 if TYPE_CHECKING:
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 _ALONE = 3  # cells of a word that is not to stand in a row by itself, such as "1" or "yes"
 
 
-class Lines(Drawn):
+class Lines(RowView):
     """Lines that are drawn together, which costs a fraction of a widget for each.
 
     A line that is too wide goes on in the next row; a title is cut.
@@ -33,13 +33,13 @@ class Lines(Drawn):
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
         """Say nothing yet."""
         super().__init__(id=id, classes=classes)
-        self._lines: tuple[Line, ...] = ()
+        self._lines: tuple[TextLine, ...] = ()
 
-    def say_lines(self, lines: Iterable[Line]) -> None:
+    def say_lines(self, lines: Iterable[TextLine]) -> None:
         """Show `lines`, leaving out those without text."""
         shown = tuple(
             # Made plain here, too, since an escape takes no cells and its mark takes one.
-            Line(plain(part), line.state)
+            TextLine(plain(part), line.state)
             for line in lines
             if line.text
             for part in line.text.split("\n")
@@ -48,7 +48,7 @@ class Lines(Drawn):
             self._lines = shown
             self.draw_anew()
 
-    def rows_in(self, width: int, height: int) -> Iterable[Line]:
+    def rows_in(self, width: int, height: int) -> Iterable[TextLine]:
         """The lines, folded or cut."""
         del height
         cut = self.styles.text_wrap == "nowrap"
@@ -57,15 +57,15 @@ class Lines(Drawn):
 
 
 @lru_cache(maxsize=512)
-def folded(line: Line, width: int, *, cut: bool = False) -> tuple[Line, ...]:
+def folded(line: TextLine, width: int, *, cut: bool = False) -> tuple[TextLine, ...]:
     """The rows that a line takes; one, where it is cut."""
     text = Content(line.text)
     if text.cell_length <= width:
         return (line,)
     if cut:
-        return (Line(text.truncate(width, ellipsis=True).plain, line.state),)
+        return (TextLine(text.truncate(width, ellipsis=True).plain, line.state),)
     rows = _none_alone([row.plain for row in text.wrap(width)], width)
-    return tuple(Line(row, line.state) for row in rows)
+    return tuple(TextLine(row, line.state) for row in rows)
 
 
 def _none_alone(rows: list[str], width: int) -> list[str]:

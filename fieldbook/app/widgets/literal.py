@@ -7,11 +7,11 @@ from textual.content import Content
 from textual.widgets import Static
 
 from fieldbook.app.theme.state_styles import rules_under
-from fieldbook.app.widgets.cached_lines import Kept
+from fieldbook.app.widgets.cached_lines import CachedWidget
 from fieldbook.quantities.plain import plain
 
 
-class Literal(Static, Kept):
+class Literal(Static, CachedWidget):
     """A line or a paragraph of literal text.
 
     It may wear the colour of a state; the word itself always stands beside the colour.

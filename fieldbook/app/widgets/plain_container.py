@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from textual.geometry import Region
 
 
-class Bare(Widget):
+class PlainContainer(Widget):
     """Comes last among the bases of a container without border and text; paints its background.
 
     At every paint Textual asks each widget on the screen for its lines, the clean ones too, and a
@@ -31,13 +31,13 @@ class Bare(Widget):
         return [strip] * crop.height
 
 
-class Above(Vertical, Bare):
+class PlainVertical(Vertical, PlainContainer):
     """One below the other."""
 
 
-class Beside(Horizontal, Bare):
+class PlainHorizontal(Horizontal, PlainContainer):
     """One beside the other."""
 
 
-class Scrolled(VerticalScroll, Bare):
+class PlainScroll(VerticalScroll, PlainContainer):
     """One below the other, as far down as it takes."""

@@ -10,7 +10,7 @@ from textual.geometry import Region
 from textual.strip import Strip
 
 from fieldbook.app.theme.state_styles import STATES, rules_under
-from fieldbook.app.widgets.cached_lines import Kept
+from fieldbook.app.widgets.cached_lines import CachedWidget
 from fieldbook.quantities.plain import plain
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from textual.geometry import Size
 
 
-class Line(NamedTuple):
+class TextLine(NamedTuple):
     """One line; the word of its state always stands in the text too.
 
     The states are those of `STATES`.
@@ -29,7 +29,7 @@ class Line(NamedTuple):
     state: str = ""
 
 
-class Drawn(Kept):
+class RowView(CachedWidget):
     """Rows of literal text, each in the colour of its state.
 
     A widget of Textual's is drawn anew as a whole. After a save most rows say what they said, so
@@ -38,7 +38,7 @@ class Drawn(Kept):
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {f"drawn--{state}" for state in STATES}
     DEFAULT_CSS = f"""
-    Drawn {{
+    RowView {{
         {rules_under("& > .drawn--")}
     }}
     """
@@ -48,10 +48,10 @@ class Drawn(Kept):
         """Draw nothing yet."""
         super().__init__(id=id, classes=classes)
         self.auto_links = False  # there are none, and to look for them takes its time
-        self._rows: tuple[Line, ...] = ()
+        self._rows: tuple[TextLine, ...] = ()
         self._room: Size | None = None
 
-    def rows_in(self, width: int, height: int) -> Iterable[Line]:
+    def rows_in(self, width: int, height: int) -> Iterable[TextLine]:
         """The rows for the room there is, none of them wider.
 
         Args:
@@ -76,7 +76,7 @@ class Drawn(Kept):
         if changed:
             self.refresh(*changed)
 
-    def _outgrown(self, before: tuple[Line, ...]) -> bool:
+    def _outgrown(self, before: tuple[TextLine, ...]) -> bool:
         return len(before) != len(self._rows) and bool(self.styles.is_auto_height)
 
     def _fill(self, room: Size) -> None:

@@ -11,7 +11,7 @@ from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
 from fieldbook.gear.inventory import load
 from fieldbook.gear.item import KINDS, BadGear, Item
-from fieldbook.quantities.dates import SOON_DAYS, Standing, Stands, standing
+from fieldbook.quantities.dates import SOON_DAYS, DateStatus, Standing, standing
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.units import show_unit
@@ -44,8 +44,8 @@ def gear(given: argparse.Namespace) -> int:
         words = "retired" if item.retired else stands.words
         print(f"{kinds()[item.kind].label:<21}{plain(item.title)[:25]:<26}{words}")
     print()
-    _print_those("Past", seen, Stands.PAST)
-    _print_those(f"Due within {SOON_DAYS} days", seen, Stands.SOON)
+    _print_those("Past", seen, DateStatus.PAST)
+    _print_those(f"Due within {SOON_DAYS} days", seen, DateStatus.SOON)
     return 0
 
 
@@ -56,7 +56,7 @@ def _day(text: str) -> dt.date:
         raise CannotGoOn("--on takes a day such as 2026-05-14") from error
 
 
-def _print_those(head: str, seen: list[tuple[Item, Standing]], which: Stands) -> None:
+def _print_those(head: str, seen: list[tuple[Item, Standing]], which: DateStatus) -> None:
     titles = [plain(i.title) for i, s in seen if s.stands is which and not i.retired]
     words = f"{head}: {'; '.join(titles) or 'none'}"
     print(textwrap.fill(words, _WIDTH, subsequent_indent="  "))

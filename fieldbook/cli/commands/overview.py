@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.cli.opening import code_of, day_of, fresh_shelf
 from fieldbook.cli.place import place_of
-from fieldbook.office.reports.due import State, owed
+from fieldbook.office.reports.due import DueState, owed
 from fieldbook.office.reports.well_readings import SERIES
 from fieldbook.office.reports.wells import all_wells
 from fieldbook.quantities.plain import plain
@@ -83,7 +83,9 @@ def _print_well(well: Well, *, whole: bool) -> None:
 
 def _print_debt(debt: Owed) -> None:
     days = "" if debt.days is None else f"{abs(debt.days)} d"
-    how = f"{days} late" if debt.state is State.LATE else f"in {days}" if days else "no day named"
+    how = (
+        f"{days} late" if debt.state is DueState.LATE else f"in {days}" if days else "no day named"
+    )
     print(f"{_day(debt)}  {how:<13} {plain(debt.job_number)[:11]:<12}{plain(_words(debt))}")
     whose = ", ".join(word for word in (debt.owner, debt.well) if word)
     print(f"{'':<26}{plain(whose)}; told {debt.promised_at:%Y-%m-%d} by {plain(debt.by)}")

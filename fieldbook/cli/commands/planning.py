@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     import argparse
     from collections.abc import Iterable
 
-    from fieldbook.watch.planner.plan import Plan, Row
+    from fieldbook.watch.planner.plan import Plan, PlanRow
 
 _WIDTH = 79
 
@@ -56,7 +56,7 @@ def plan(given: argparse.Namespace) -> int:
     return 0 if found.possible and found.stopped is None else 1
 
 
-def _chosen(found: Plan, name: str) -> Row:
+def _chosen(found: Plan, name: str) -> PlanRow:
     for row in found.rows:
         if row.candidate.name.casefold() == " ".join(name.split()).casefold():
             return row
@@ -94,7 +94,7 @@ def _headline(found: Plan) -> str:
     return "WITHIN LIMITS" if found.possible else "NOTHING WITHIN EVERY LIMIT"
 
 
-def _print_line(found: Plan, row: Row, doubts: list[str]) -> None:
+def _print_line(found: Plan, row: PlanRow, doubts: list[str]) -> None:
     print(f"PLAN: {row.candidate.name}: {row.verdict.value.upper()}")
     _print_pairs([*heading(found), *(("Look again", words) for words in doubts)])
     print()

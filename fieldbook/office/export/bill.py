@@ -22,7 +22,7 @@ HEADS = ("what", "item", "amount", "unit", "approved by", *TIME_HEADS, "by", "no
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class BillLine:
     """One line of the bill.
 
     Attributes:
@@ -56,7 +56,7 @@ class Line:
         )  # fmt: skip
 
 
-def bill(job: Job) -> list[Line]:
+def bill(job: Job) -> list[BillLine]:
     """Every line of the bill; prices are the office's, and nothing here is estimated.
 
     Hours are summed a person and miles in all; materials of one name and unit are summed. What is
@@ -65,37 +65,39 @@ def bill(job: Job) -> list[Line]:
     return [*_hours(job), *_miles(job), *_approvals(job), *_materials(job)]
 
 
-def _hours(job: Job) -> Iterator[Line]:
+def _hours(job: Job) -> Iterator[BillLine]:
     said = [e for e in job.live("hours") if "hours" in e.values or "miles" not in e.values]
     rows = [((entry.text("crew").strip() or NOBODY,), entry) for entry in said]
     for entries, (person,) in _alike(rows):
         hours = [_number(entry, "hours", "hour") for entry in entries if "hours" in entry.values]
         amount = f"{sum(hours):g}" if hours else ""
-        yield Line("hours", person, amount, "hour", by=_who(entries), note=_notes(entries))
+        yield BillLine("hours", person, amount, "hour", by=_who(entries), note=_notes(entries))
 
 
-def _miles(job: Job) -> Iterator[Line]:
+def _miles(job: Job) -> Iterator[BillLine]:
     entries = [entry for entry in job.live("hours") if "miles" in entry.values]
     if entries:
         miles = sum(_number(entry, "miles", "mile") for entry in entries)
         alone = [entry for entry in entries if "hours" not in entry.values]
         words = _notes(alone)
-        yield Line("miles", "driven", f"{miles:g}", "mile", by=_who(entries), note=words)
+        yield BillLine("miles", "driven", f"{miles:g}", "mile", by=_who(entries), note=words)
 
 
-def _approvals(job: Job) -> Iterator[Line]:
+def _approvals(job: Job) -> Iterator[BillLine]:
     for e in job.live("approval"):
         time = e.time.isoformat(timespec="seconds")
         yes = e.text("approved_by") or "nobody named"
-        yield Line("approval", e.note, approved_by=yes, time=time, by=e.by)
+        yield BillLine("approval", e.note, approved_by=yes, time=time, by=e.by)
 
 
-def _materials(job: Job) -> Iterator[Line]:
+def _materials(job: Job) -> Iterator[BillLine]:
     names = ("item", "amount_unit")
     rows = [(tuple(e.text(n).strip() for n in names), e) for e in job.live("material")]
     for entries, (item, unit) in _alike(rows):
         amount = sum(_number(entry, "amount", "") for entry in entries)
-        yield Line("material", item, f"{amount:g}", unit, by=_who(entries), note=_notes(entries))
+        yield BillLine(
+            "material", item, f"{amount:g}", unit, by=_who(entries), note=_notes(entries)
+        )
 
 
 def _alike(rows: Iterable[tuple[_Key, Entry]]) -> Iterator[tuple[list[Entry], _Key]]:

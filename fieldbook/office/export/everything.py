@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from fieldbook.office.filing.localities import Locality
-    from fieldbook.office.sheet.context import Account
+    from fieldbook.office.sheet.context import SheetContext
     from fieldbook.record.job import Job
 
 FORMAT = "fieldbook job 1"
@@ -34,16 +34,16 @@ def schema_text() -> str:
 
 
 def everything(
-    account: Account, heads: Mapping[str, str], locality: Locality | None = None
+    context: SheetContext, heads: Mapping[str, str], locality: Locality | None = None
 ) -> dict[str, Any]:
     """Every entry, struck ones marked, with what walk, checks, bill and record to file say.
 
     Args:
-        account: The job, as the office sees it.
+        context: The job, as the office sees it.
         heads: File name -> hash of its last line.
         locality: The place whose record is to be filed; None for every fact there is.
     """
-    job, seal = account.job, account.seal
+    job, seal = context.job, context.seal
     seals = [*seal.earlier, *([seal.seal] if seal.seal is not None else [])]
     return {
         "format": FORMAT,
@@ -69,26 +69,26 @@ def everything(
         "damage": [problem.document() for problem in seal.damage],
         "clashes": list(seal.clashes),
         "clock_jumps": [[before.id, after.id] for before, after in job.clock_jumps()],
-        "walk": _walk(account),
-        "watch": look_document(account.look),
+        "walk": _walk(context),
+        "watch": look_document(context.look),
         "bill": [asdict(line) for line in bill(job)],
-        "filing": filing(account, locality).document(),
+        "filing": filing(context, locality).document(),
         "quantities": _quantities(job),
         "safety": list(SAFETY),
     }
 
 
-def _walk(account: Account) -> dict[str, Any]:
-    stand = account.stand
+def _walk(context: SheetContext) -> dict[str, Any]:
+    stand = context.stand
     return {
-        "line": account.walk.line,
-        "work": account.walk.work,
+        "line": context.walk.line,
+        "work": context.walk.work,
         "current": stand.current.id if stand.current is not None else None,
         "states": {name: state.value for name, state in stand.states.items()},
         "open_holds": [step.id for step in stand.open_holds],
         "passed_by_name": [step.id for step in stand.passed_by_name],
         "unwitnessed": stand.unwitnessed,
-        "not_told": [step.id for step in stand.not_told],
+        "not_told": [step.id for step in stand.not_asked],
     }
 
 

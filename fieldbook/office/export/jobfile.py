@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from fieldbook.office.filing.localities import Locality
-    from fieldbook.office.sheet.context import Account
+    from fieldbook.office.sheet.context import SheetContext
     from fieldbook.record.memory import Memory
     from fieldbook.store.job.book import Book
 
@@ -47,7 +47,8 @@ def write_jobfile(
         locality: The place whose record is to be filed, if one was named.
         letterhead: Whose sheet it is, line by line.
         memory: What earlier jobs on the well remember.
-        told: Is told how many of the attached files are written, for each copy of the sheet.
+        on_progress: Is called with how many of the attached files are written, for each copy
+            of the sheet.
 
     Returns:
         The files written.
@@ -56,35 +57,35 @@ def write_jobfile(
         OSError: The folder cannot be made or written, or a log cannot be read.
         BadWalk: A company's step file is wrong.
     """
-    account = account_of(book, company, letterhead, memory)
-    customers = customer_copy(account)
-    texts = {"sheet.html": sheet(account, locality), "customer.html": sheet(customers, locality)}
+    context = account_of(book, company, letterhead, memory)
+    customers = customer_copy(context)
+    texts = {"sheet.html": sheet(context, locality), "customer.html": sheet(customers, locality)}
     make_folders(folder)
     texts |= {f"{name}.csv": _BOM + table(book.job, name) for name in TABLES}
     texts["bill.csv"] = _BOM + bill_table(book.job)
     texts["events.csv"] = _BOM + events(book.job)
-    whole = everything(account, book.heads(), locality)
+    whole = everything(context, book.heads(), locality)
     texts["everything.json"] = json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False)
     texts[SCHEMA] = schema_text()
     written = [_replace(folder / name, text.encode("utf-8")) for name, text in texts.items()]
     return [
         *written,
-        *_write_attached(account, folder, on_progress),
+        *_write_attached(context, folder, on_progress),
         *_write_attached(customers, folder, on_progress),
     ]
 
 
 def _write_attached(
-    account: Account, folder: Path, on_progress: Callable[[int, int], None] | None
+    context: SheetContext, folder: Path, on_progress: Callable[[int, int], None] | None
 ) -> list[Path]:
     """Copy the files that a copy of the sheet names, and take away those it no longer names.
 
     A file that was struck since, or is inside now, would go out with the folder otherwise.
     """
-    into = folder / beside(account)
+    into = folder / beside(context)
     written = []
-    of = len(account.job.live("attachment"))
-    for done, file in enumerate(attached_files(account), 1):
+    of = len(context.job.live("attachment"))
+    for done, file in enumerate(attached_files(context), 1):
         if on_progress is not None:
             on_progress(done, of)
         if file.raw is not None:

@@ -19,33 +19,33 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from calc.units import Quantity
-    from fieldbook.office.sheet.context import Account
+    from fieldbook.office.sheet.context import SheetContext
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
 
 NOT_FLOWING = "not applicable: the water does not stand above the datum"
 
 
-def contractor(account: Account) -> str:
+def contractor(context: SheetContext) -> str:
     """Whose sheet it is, by its letterhead."""
-    return ", ".join(account.letterhead)
+    return ", ".join(context.letterhead)
 
 
-def started(account: Account) -> str:
+def started(context: SheetContext) -> str:
     """The first day at the well."""
-    days = days_at_the_well(account.job)
+    days = days_at_the_well(context.job)
     return f"{days[0]}" if days else ""
 
 
-def finished(account: Account) -> str:
+def finished(context: SheetContext) -> str:
     """The last day at the well, once the work is over."""
-    day = finished_on(account.job)
+    day = finished_on(context.job)
     return f"{day}" if day is not None else ""
 
 
-def position(account: Account) -> str:
+def position(context: SheetContext) -> str:
     """Latitude and longitude as typed."""
-    both = [account.job.text("job", name) for name in ("latitude", "longitude")]
+    both = [context.job.text("job", name) for name in ("latitude", "longitude")]
     return f"{', '.join(both)} (WGS 84)" if all(both) else ""
 
 
@@ -69,18 +69,18 @@ def _test(job: Job) -> tuple[Quantity, Entry] | None:
         return None
 
 
-def drawdown(account: Account) -> str:
+def drawdown(context: SheetContext) -> str:
     """Pumping level less the static level before it."""
-    test = _test(account.job)
+    test = _test(context.job)
     return f"{show(test[0], 'ft', 1)} (computed)" if test is not None else ""
 
 
-def specific_capacity(account: Account) -> str:
+def specific_capacity(context: SheetContext) -> str:
     """As written, or flow over drawdown of the newest test."""
-    written = account.job.value("duty", "specific_capacity")
+    written = context.job.value("duty", "specific_capacity")
     if written is not None:
         return figure(written)
-    test = _test(account.job)
+    test = _test(context.job)
     flow = of_entry(test[1], "flow") if test is not None else None
     if test is None or flow is None:
         return ""
@@ -91,9 +91,9 @@ def specific_capacity(account: Account) -> str:
     return f"{found.m_as('gpm/ft'):.2f} (computed)"
 
 
-def shut_in(account: Account) -> str:
+def shut_in(context: SheetContext) -> str:
     """Of a flowing well: the pressure with its flow shut off."""
-    static = [e for e in account.job.live("level") if e.text("level_state") == "static"]
+    static = [e for e in context.job.live("level") if e.text("level_state") == "static"]
     if not static:
         return ""
     level = of_entry(static[-1], "water_level")
@@ -103,19 +103,19 @@ def shut_in(account: Account) -> str:
     return figure(value) if value is not None else ""
 
 
-def drop_line(account: Account) -> str:
+def drop_line(context: SheetContext) -> str:
     """Kind and size of the drop line that hangs."""
-    lengths = [e for e in string_pieces(account.job) if e.text("piece") in LENGTHS]
+    lengths = [e for e in string_pieces(context.job) if e.text("piece") in LENGTHS]
     sizes = [f"{e.text('nps')} in" if e.text("nps") else e.text("hose_bore") for e in lengths]
     if not any(sizes):
         return ""
-    line = account.job.text("job", "line")
+    line = context.job.text("job", "line")
     return ", ".join(dict.fromkeys((LINE_WORDS.get(line, line), *(size for size in sizes if size))))
 
 
-def line_length(account: Account) -> str:
+def line_length(context: SheetContext) -> str:
     """What went in, by the tally or the corrected reel counter."""
-    counts = account.counts
+    counts = context.counts
     if counts.hose_in.feet is not None:
         return _counted_in(counts.hose_in.feet)
     gaps = counts.gaps("in")
@@ -127,33 +127,33 @@ def _counted_in(feet: float) -> str:
     return f"{show(quantity(feet, 'ft'), 'ft', 2)} (counted in)" if feet else ""
 
 
-def joints(account: Account) -> str:
+def joints(context: SheetContext) -> str:
     """How many joints went in."""
-    count, gaps = account.counts.into.count, account.counts.gaps("in")
+    count, gaps = context.counts.into.count, context.counts.gaps("in")
     return f"{count}{f'; MISSING {gaps}' if gaps else ''}" if count else ""
 
 
-def lab_result(account: Account) -> str:
+def lab_result(context: SheetContext) -> str:
     """What the laboratory answered to the samples of this job."""
-    job = account.job
+    job = context.job
     samples = {entry.id for entry in job.live("sample")}
     answers = [e for e in job.live("answer") if e.text("answers") in samples]
     return "; ".join(f"{e.text('outcome')} ({e.text('done_on')})" for e in answers)
 
 
-def found_wrong(account: Account) -> str:
+def found_wrong(context: SheetContext) -> str:
     """Each finding that this copy shows, in a line."""
-    findings = [f"{e.text('part')}: {e.text('finding')}" for e in account.job.live("finding")]
+    findings = [f"{e.text('part')}: {e.text('finding')}" for e in context.job.live("finding")]
     return "; ".join(findings)
 
 
-def signed(account: Account) -> str:
+def signed(context: SheetContext) -> str:
     """Who signed, as what, on which day."""
-    signed = [f"{e.by}, {e.text('role')}, {e.time:%Y-%m-%d}" for e in account.job.live("signature")]
+    signed = [f"{e.by}, {e.text('role')}, {e.time:%Y-%m-%d}" for e in context.job.live("signature")]
     return "; ".join(signed)
 
 
-RECKONED: dict[str, Callable[[Account], str]] = {
+DERIVED: dict[str, Callable[[SheetContext], str]] = {
     function.__name__: function
     for function in (
         contractor, started, finished, position, drawdown, specific_capacity, shut_in, drop_line,

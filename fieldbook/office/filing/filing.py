@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
 from calc.units import quantity
-from fieldbook.office.filing.derived import NOT_FLOWING, RECKONED
+from fieldbook.office.filing.derived import DERIVED, NOT_FLOWING
 from fieldbook.office.filing.localities import Fact, Locality, facts
 from fieldbook.quantities.convert import as_quantity, show
 from fieldbook.quantities.definition import definition
@@ -15,13 +15,13 @@ from fieldbook.quantities.figures import figure
 from fieldbook.quantities.labels import within
 from fieldbook.record.days import finished_on
 from fieldbook.record.promised import says_nothing_owed
-from fieldbook.walk.states import State
+from fieldbook.walk.states import StepState
 from fieldbook.watch.state.facts import Facts
 
 if TYPE_CHECKING:
     import datetime as dt
 
-    from fieldbook.office.sheet.context import Account
+    from fieldbook.office.sheet.context import SheetContext
     from fieldbook.record.entry import Entry, Value
 
 CHECK_THE_RULE = (
@@ -97,15 +97,15 @@ class Filing:
         }
 
 
-def filing(account: Account, locality: Locality | None = None) -> Filing:
+def filing(context: SheetContext, locality: Locality | None = None) -> Filing:
     """Every fact that `locality` asks for, or every fact there is, answered from the job."""
     wanted = locality.facts if locality is not None else tuple(facts())
-    finished = finished_on(account.job)
+    finished = finished_on(context.job)
     due, words = _due(locality, finished)
-    crew_words = account.job.text("permit", "record_duty")
+    crew_words = context.job.text("permit", "record_duty")
     if says_nothing_owed(crew_words):
         words += "; the crew wrote that none is owed: check the rule"
-    answers = tuple(_answer(account, facts()[name], locality) for name in wanted)
+    answers = tuple(_answer(context, facts()[name], locality) for name in wanted)
     return Filing(locality, answers, finished, due, words, crew_words)
 
 
@@ -120,37 +120,37 @@ def _due(locality: Locality | None, finished: dt.date | None) -> tuple[dt.date |
     return due, f"{due}, {locality.days} days after the last work at the well on {finished}"
 
 
-def _answer(account: Account, fact: Fact, locality: Locality | None) -> Answer:
-    work, line = account.job.text("job", "work"), account.job.text("job", "line")
+def _answer(context: SheetContext, fact: Fact, locality: Locality | None) -> Answer:
+    work, line = context.job.text("job", "work"), context.job.text("job", "line")
     if fact.works and work and work not in fact.works:
         return Answer(fact, Answered.NOT_APPLICABLE, f"not applicable: the work was to {work}")
     if fact.lines and line and line not in fact.lines:
         return Answer(fact, Answered.NOT_APPLICABLE, f"not applicable: the drop line is {line}")
-    if fact.reckoned:
-        words = RECKONED[fact.reckoned](account)
+    if fact.derived:
+        words = DERIVED[fact.derived](context)
         how = Answered.NOT_APPLICABLE if words == NOT_FLOWING else Answered.GIVEN
     else:
-        words, how = _read(account, fact, locality), Answered.GIVEN
+        words, how = _read(context, fact, locality), Answered.GIVEN
     if words:
         return Answer(fact, how, words)
-    if reason := _why_not(account, fact):
+    if reason := _why_not(context, fact):
         return Answer(fact, Answered.PASSED_OVER, reason)
     return Answer(fact, Answered.MISSING, "MISSING")
 
 
-def _read(account: Account, fact: Fact, locality: Locality | None) -> str:
+def _read(context: SheetContext, fact: Fact, locality: Locality | None) -> str:
     for kind, name in fact.sources:
-        for entry in reversed(account.job.live(kind)):
+        for entry in reversed(context.job.live(kind)):
             if name in entry.values and all(entry.text(q) == word for q, word in fact.where):
-                return _answered_fact(account, fact, entry, entry.values[name], locality)
+                return _answered_fact(context, fact, entry, entry.values[name], locality)
     return ""
 
 
 def _answered_fact(
-    account: Account, fact: Fact, entry: Entry, value: Value, locality: Locality | None
+    context: SheetContext, fact: Fact, entry: Entry, value: Value, locality: Locality | None
 ) -> str:
     datum = fact.datum or (locality.datum if locality is not None else "")
-    words = [_below(account, entry, value, datum) if fact.depth else figure(value)]
+    words = [_below(context, entry, value, datum) if fact.depth else figure(value)]
     words += [
         f"{within(definition(name).label)} {figure(entry.values[name])}"
         for name in fact.also
@@ -159,30 +159,30 @@ def _answered_fact(
     return ", ".join(words)
 
 
-def _below(account: Account, entry: Entry, value: Value, wanted: str) -> str:
+def _below(context: SheetContext, entry: Entry, value: Value, wanted: str) -> str:
     """A depth on the datum that is wanted, or as it stands and what would be needed to turn it."""
-    told_from = entry.text("datum") or account.job.text("well", "datum")
-    if not told_from:
+    recorded_from = entry.text("datum") or context.job.text("well", "datum")
+    if not recorded_from:
         return f"{figure(value)} below a datum that was not named: MISSING datum"
-    if not wanted or wanted == told_from:
-        return f"{figure(value)} below {told_from}"
-    stick_up = Facts(account.job).get("well", "stick_up")
+    if not wanted or wanted == recorded_from:
+        return f"{figure(value)} below {recorded_from}"
+    stick_up = Facts(context.job).get("well", "stick_up")
     if stick_up is None:
-        return f"{figure(value)} below {told_from}; MISSING stick-up, to tell it below {wanted}"
-    above = stick_up.m_as("ft") if told_from == "ground" else -stick_up.m_as("ft")
+        return f"{figure(value)} below {recorded_from}; MISSING stick-up, to tell it below {wanted}"
+    above = stick_up.m_as("ft") if recorded_from == "ground" else -stick_up.m_as("ft")
     turned = quantity(as_quantity(value).m_as("ft") + above, "ft")
-    return f"{show(turned, 'ft', 2)} below {wanted} ({figure(value)} below {told_from})"
+    return f"{show(turned, 'ft', 2)} below {wanted} ({figure(value)} below {recorded_from})"
 
 
-def _why_not(account: Account, fact: Fact) -> str:
+def _why_not(context: SheetContext, fact: Fact) -> str:
     """The reason that was written for not recording a fact; empty when there is none."""
-    job = account.job
-    for step in account.walk.steps:
+    job = context.job
+    for step in context.walk.steps:
         asked = [name for kind, name in fact.sources if kind == step.records and name in step.asks]
         if not asked:
             continue
-        state = account.stand.states.get(step.id)
-        if state in (State.PASSED_OVER, State.PASSED_BY_NAME):
+        state = context.stand.states.get(step.id)
+        if state in (StepState.PASSED_OVER, StepState.PASSED_BY_NAME):
             over = [e for e in job.live("passed_over") if e.text("step") == step.id]
             if over:
                 return f"not recorded: {over[-1].text('reason')} ({over[-1].by})"

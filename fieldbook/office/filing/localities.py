@@ -44,7 +44,7 @@ class Fact:
         also: Further quantities of the same entry, told beside it.
         depth: Whether it is told below the datum that the place asks for.
         datum: The datum it is always told below; empty for that of the place.
-        reckoned: Function in `reckoned.py` that works it out; empty when it is read.
+        derived: Function in `derived.py` that works it out; empty when it is read.
         works: Works it belongs to; empty for all.
         lines: Drop lines it belongs to; empty for all.
     """
@@ -56,7 +56,7 @@ class Fact:
     also: tuple[str, ...] = ()
     depth: bool = False
     datum: str = ""
-    reckoned: str = ""
+    derived: str = ""
     works: tuple[str, ...] = ()
     lines: tuple[str, ...] = ()
 
@@ -118,7 +118,7 @@ def _fact(name: str, table: dict[str, Any]) -> Fact:
         also=tuple(table.get("with", ())),
         depth=table.get("depth", False),
         datum=table.get("datum", ""),
-        reckoned=table.get("reckoned", ""),
+        derived=table.get("derived", ""),
         works=tuple(table.get("works", ())),
         lines=tuple(table.get("lines", ())),
     )

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry, Value
     from fieldbook.record.job import Job
     from fieldbook.walk.definition.steps import Step
-    from fieldbook.walk.stand import Stand
+    from fieldbook.walk.stand import WalkStatus
     from fieldbook.walk.walk import Walk
     from fieldbook.watch.lift.trace import Trace
 
@@ -134,7 +134,13 @@ def paper_form(
 
 
 def _task(
-    step: Step, job: Job, stand: Stand, trace: Trace | None, joints: int | None, *, metric: bool
+    step: Step,
+    job: Job,
+    stand: WalkStatus,
+    trace: Trace | None,
+    joints: int | None,
+    *,
+    metric: bool,
 ) -> Task:
     entries = written_for(step, job)
     state = stand.states.get(step.id)

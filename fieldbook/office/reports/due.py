@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fieldbook.store.shelf.summary import Summary
 
 
-class State(StrEnum):
+class DueState(StrEnum):
     """How what is owed stands on a day."""
 
     LATE = "late"
@@ -57,7 +57,7 @@ class Owed:
     what: str
     words: str
     due: dt.date | None
-    state: State
+    state: DueState
     days: int | None
     by: str
     promised_at: dt.datetime
@@ -107,7 +107,7 @@ def owed(
         for wait in job["waits"]
         if wait["kind"] != "record" or (place is not None and place.days is not None)
     ]
-    order = list(State)
+    order = list(DueState)
     return sorted(found, key=lambda o: (order.index(o.state), o.due or on, o.job_number, o.id))
 
 
@@ -119,7 +119,7 @@ def _owed(
         due = place.due(_day(job["finished"]))
         words.append(f"{place.name}, {place.days} days after the work" if due is not None else "")
     days = (due - on).days if due is not None else None
-    state = State.NO_DAY if days is None else State.LATE if days < 0 else State.DUE
+    state = DueState.NO_DAY if days is None else DueState.LATE if days < 0 else DueState.DUE
     return Owed(
         id=wait["id"],
         what=WHAT[wait["kind"]],

@@ -11,57 +11,57 @@ from fieldbook.office.sheet.parts import day_and_time, section, table
 from fieldbook.record.promised import promised
 from fieldbook.walk.entry.entry_words import afterwards_words, title_of, words_of
 from fieldbook.walk.entry.from_paper import is_afterwards
-from fieldbook.walk.states import State, releasing
+from fieldbook.walk.states import StepState, releasing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from xml.etree.ElementTree import Element
 
-    from fieldbook.office.sheet.context import Account
+    from fieldbook.office.sheet.context import SheetContext
     from fieldbook.record.entry import Entry
     from fieldbook.walk.definition.steps import Step
 
 _AFTERWARDS = "recorded afterwards, hold not witnessed"
 
 
-def holds(account: Account) -> Element | None:
+def holds(context: SheetContext) -> Element | None:
     """Every hold point of the walk, and who released it or passed it by name."""
-    steps = [step for step in account.stand.steps if step.hold is not None]
+    steps = [step for step in context.stand.steps if step.hold is not None]
     rows = [
-        *(_hold(account, step) for step in steps),
-        *_not_told(account),
-        *_other_holds(account),
+        *(_hold(context, step) for step in steps),
+        *_not_asked(context),
+        *_other_holds(context),
     ]
     heads = ("#HP", "Hold point", "Stands", "By", "@As", "@When", "Words")
     return section("Hold points", table(heads, rows)) if rows else None
 
 
-def _hold(account: Account, step: Step) -> list[Child]:
-    state = account.stand.states[step.id]
+def _hold(context: SheetContext, step: Step) -> list[Child]:
+    state = context.stand.states[step.id]
     number: list[Child] = [str(step.hold), step.title]
     if step.each_entry_is_the_yes:
-        return [*number, *_each_entry(account, step, state)]
-    entry = _answer(account, step, state)
+        return [*number, *_each_entry(context, step, state)]
+    entry = _answer(context, step, state)
     if state.is_open or entry is None:
         return [*number, element("strong", "NOT RELEASED"), "", "", "", ""]
-    stands = "passed by name" if state is State.PASSED_BY_NAME else "released"
+    stands = "passed by name" if state is StepState.PASSED_BY_NAME else "released"
     return [
         *number, stands, _by(entry), entry.text("role"), day_and_time(entry.time), _reasons(entry),
     ]  # fmt: skip
 
 
-def _not_told(account: Account) -> Iterator[list[Child]]:
+def _not_asked(context: SheetContext) -> Iterator[list[Child]]:
     """Holds of the company's own of which a sealed log says nothing."""
-    for step in account.stand.not_told:
+    for step in context.stand.not_asked:
         if step.hold is not None:
             words = "added since the seal, or not asked"
             yield [str(step.hold), step.title, words, "", "", "", ""]
 
 
-def _other_holds(account: Account) -> Iterator[list[Child]]:
+def _other_holds(context: SheetContext) -> Iterator[list[Child]]:
     """Yeses to steps that this walk does not have, such as those of a company's own."""
-    known = {step.id for step in account.stand.steps}
-    for e in account.job.live("hold"):
+    known = {step.id for step in context.stand.steps}
+    for e in context.job.live("hold"):
         if e.text("step") not in known:
             yield ["", e.text("step"), "released", _by(e), e.text("role"), day_and_time(e.time),
                    _reasons(e)]  # fmt: skip
@@ -71,20 +71,20 @@ def _by(entry: Entry) -> str:
     return " and ".join(word for word in (entry.by, entry.text("witness")) if word)
 
 
-def _answer(account: Account, step: Step, state: State) -> Entry | None:
-    job = account.job
-    if state is not State.PASSED_BY_NAME:
+def _answer(context: SheetContext, step: Step, state: StepState) -> Entry | None:
+    job = context.job
+    if state is not StepState.PASSED_BY_NAME:
         given = [entry for entry in job.live("hold") if entry.text("step") == step.id]
-        return releasing(step, given, account.stand.holders.get(step.id, ""))
+        return releasing(step, given, context.stand.holders.get(step.id, ""))
     passed = [e for e in job.live("passed_over") if e.text("step") == step.id]
     return passed[-1] if passed else None
 
 
-def _each_entry(account: Account, step: Step, state: State) -> list[Child]:
+def _each_entry(context: SheetContext, step: Step, state: StepState) -> list[Child]:
     """A hold that every entry of its step releases, as at every joint."""
-    entries = [e for e in account.job.live(step.records) if _is_of(step, e)]
+    entries = [e for e in context.job.live(step.records) if _is_of(step, e)]
     if not entries:
-        answer = _answer(account, step, state) if not state.is_open else None
+        answer = _answer(context, step, state) if not state.is_open else None
         if answer is not None:
             when = day_and_time(answer.time)
             return ["passed by name", answer.by, answer.text("role"), when, _reasons(answer)]
@@ -118,9 +118,9 @@ def _reasons(entry: Entry) -> Child:
     )
 
 
-def stops(account: Account) -> Element | None:
+def stops(context: SheetContext) -> Element | None:
     """Stops that stood, and checks that somebody passed by name; every one, in every copy."""
-    entries = [*account.job.live("stop_noted"), *account.job.live("check_passed")]
+    entries = [*context.job.live("stop_noted"), *context.job.live("check_passed")]
     rows = [
         [
             day_and_time(e.time),
@@ -135,22 +135,22 @@ def stops(account: Account) -> Element | None:
     return section("Stops and checks passed", table(heads, rows))
 
 
-def passed_over(account: Account) -> Element | None:
+def passed_over(context: SheetContext) -> Element | None:
     """Steps passed over, each with its reason."""
     rows = [
-        [title_of(e, account.walk).partition(", ")[2], _reasons(e), e.by, day_and_time(e.time)]
-        for e in account.job.live("passed_over")
+        [title_of(e, context.walk).partition(", ")[2], _reasons(e), e.by, day_and_time(e.time)]
+        for e in context.job.live("passed_over")
     ]
     if not rows:
         return None
     return section("Steps passed over", table(("Step", "Reason", "By", "@When"), rows))
 
 
-def strikes(account: Account) -> Element | None:
+def strikes(context: SheetContext) -> Element | None:
     """What was struck, still to be read, with who struck it, when and why."""
-    job = account.job
+    job = context.job
     rows = [
-        [element("s", _entry_words(e, account)), e.by, day_and_time(e.time), _struck_by(e, account)]
+        [element("s", _entry_words(e, context)), e.by, day_and_time(e.time), _struck_by(e, context)]
         for e in job.entries
         if not job.is_live(e)
     ]
@@ -159,25 +159,25 @@ def strikes(account: Account) -> Element | None:
     return section("Struck", table(("What was written", "By", "@When", "Struck by"), rows))
 
 
-def _struck_by(entry: Entry, account: Account) -> Child:
+def _struck_by(entry: Entry, context: SheetContext) -> Child:
     found = []
-    for striker in account.job.struck_by(entry):
+    for striker in context.job.struck_by(entry):
         why = striker.text("reason") or striker.note
         now = "" if striker.kind == "strike" else f", corrected: {words_of(striker)}"
         found.append(f"{striker.by} {day_and_time(striker.time)}{': ' + why if why else ''}{now}")
     return "; ".join(found)
 
 
-def _entry_words(entry: Entry, account: Account) -> str:
-    return ". ".join(w for w in (title_of(entry, account.walk), words_of(entry)) if w)
+def _entry_words(entry: Entry, context: SheetContext) -> str:
+    return ". ".join(w for w in (title_of(entry, context.walk), words_of(entry)) if w)
 
 
-def changes_of_hands(account: Account) -> Element | None:
+def changes_of_hands(context: SheetContext) -> Element | None:
     """Work suspended and resumed, hand-overs, in order."""
     kinds = ("suspend", "resume", "handover")
-    entries = [entry for kind in kinds for entry in account.job.live(kind)]
+    entries = [entry for kind in kinds for entry in context.job.live(kind)]
     rows = [
-        [day_and_time(e.time), title_of(e, account.walk), words_of(e), e.by]
+        [day_and_time(e.time), title_of(e, context.walk), words_of(e), e.by]
         for e in sorted(entries, key=lambda entry: entry.order)
     ]
     if not rows:
@@ -185,13 +185,13 @@ def changes_of_hands(account: Account) -> Element | None:
     return section("Suspended, resumed, handed over", table(("@When", "What", "Words", "By"), rows))
 
 
-def notes(account: Account) -> Element | None:
+def notes(context: SheetContext) -> Element | None:
     """Notes, words beside what was described, what is to come, and what of it has come."""
     kinds = ("note", "follow_up", "answer")
-    entries = [entry for kind in kinds for entry in account.job.live(kind)]
-    entries += [e for kind in DESCRIBES for e in account.job.live(kind) if e.note]
+    entries = [entry for kind in kinds for entry in context.job.live(kind)]
+    entries += [e for kind in DESCRIBES for e in context.job.live(kind) if e.note]
     said = [
-        (e, e.text("item") or title_of(e, account.walk),
+        (e, e.text("item") or title_of(e, context.walk),
          "; ".join(word for word in (e.text("outcome"), e.note) if word),
          e.text("due") or e.text("done_on"))
         for e in entries
@@ -199,7 +199,7 @@ def notes(account: Account) -> Element | None:
     # What sample and licence promised is written nowhere else a second time.
     said += [
         (p.entry, WHAT[p.kind], p.words, p.due)
-        for p in promised(account.job)
+        for p in promised(context.job)
         if p.kind != "follow_up"
     ]
     if not said:
@@ -212,10 +212,10 @@ def notes(account: Account) -> Element | None:
     return section("Notes and what is to come", table(heads, rows))
 
 
-def signatures(account: Account) -> Element:
+def signatures(context: SheetContext) -> Element:
     """Who signed in the log, and lines for a pen."""
     rows = [
-        [e.by, e.text("role"), day_and_time(e.time), e.note] for e in account.job.live("signature")
+        [e.by, e.text("role"), day_and_time(e.time), e.note] for e in context.job.live("signature")
     ]
     signed: Child = (
         table(("Signed in the log", "As", "@When", "Words"), rows)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
     from xml.etree.ElementTree import Element
 
-    from fieldbook.office.sheet.context import Account
+    from fieldbook.office.sheet.context import SheetContext
     from fieldbook.record.entry import Entry
 
 HASH_SHOWN = 16
@@ -56,17 +56,17 @@ class AttachedFile:
         return next((media for begins, media in _PICTURES if begins.match(raw)), "")
 
 
-def beside(account: Account) -> str:
+def beside(context: SheetContext) -> str:
     """The folder beside a copy of the sheet in which its files lie."""
-    return "customer_files" if account.for_customer else "sheet_files"
+    return "customer_files" if context.for_customer else "sheet_files"
 
 
-def attached_files(account: Account) -> Iterator[AttachedFile]:
+def attached_files(context: SheetContext) -> Iterator[AttachedFile]:
     """Every file that this copy of the job names, read one after the other, each checked."""
-    for entry in account.job.live("attachment"):
+    for entry in context.job.live("attachment"):
         name = _name(entry)
         try:
-            raw = read_attachment(account.folder / entry.text("file_hash"))
+            raw = read_attachment(context.folder / entry.text("file_hash"))
         except (OSError, ValueError) as error:
             yield AttachedFile(entry, name, None, getattr(error, "strerror", None) or str(error))
         else:
@@ -79,22 +79,22 @@ def _name(entry: Entry) -> str:
     return f"{entry.text('file_hash')[:HASH_SHOWN]}_{called}".rstrip("._")
 
 
-def attachments_part(account: Account) -> Element | None:
+def attachments_part(context: SheetContext) -> Element | None:
     """The files by name and by what they hold; those that are pictures are shown."""
     rows: list[list[Child]] = []
     shown: list[Element] = []
     room = MOST_SHOWN
-    for file in attached_files(account):
+    for file in attached_files(context):
         picture = file.raw if file.raw is not None and file.picture else None
         if picture is not None and len(picture) <= room:
             room -= len(picture)
             shown.append(_figure(file, picture))
             picture = None
-        rows.append(_row(file, beside(account), is_left_out=picture is not None))
+        rows.append(_row(file, beside(context), is_left_out=picture is not None))
     if not rows:
         return None
     heads = ("@When", "File", "Words", "SHA-256 begins", "By")
-    words = f"They lie beside this sheet in the folder {beside(account)}."
+    words = f"They lie beside this sheet in the folder {beside(context)}."
     album = element("div", *shown, class_="album") if shown else None
     return section("Files attached", table(heads, rows), element("p", words), album)
 

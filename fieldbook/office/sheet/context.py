@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from fieldbook.office.sheet.inside import DESCRIBES, inside_of, without_inside
-from fieldbook.office.sheet.seal_status import SealStand, seal_stand
+from fieldbook.office.sheet.seal_status import SealStatus, seal_stand
 from fieldbook.record.job import Job
 from fieldbook.walk.counts import Counts, counts
 from fieldbook.walk.definition.loading import load
@@ -22,11 +22,11 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.record.memory import Memory
     from fieldbook.store.job.book import Book
-    from fieldbook.walk.stand import Stand
+    from fieldbook.walk.stand import WalkStatus
 
 
 @dataclass(frozen=True, slots=True)
-class Account:
+class SheetContext:
     """One job, ready to be told.
 
     Attributes:
@@ -48,12 +48,12 @@ class Account:
     folder: Path
     job: Job
     walk: Walk
-    stand: Stand
+    stand: WalkStatus
     look: Look
     trace: Trace
     pull_trace: Trace | None
     counts: Counts
-    seal: SealStand
+    seal: SealStatus
     memory: Memory | None = None
     inside: int | None = None
     letterhead: tuple[str, ...] = ()
@@ -69,7 +69,7 @@ def account_of(
     company: Path | None = None,
     letterhead: tuple[str, ...] = (),
     memory: Memory | None = None,
-) -> Account:
+) -> SheetContext:
     """The account of `book` as it stands.
 
     Args:
@@ -85,7 +85,7 @@ def account_of(
     job = book.job
     walk = _walk(job, company)
     look = Watcher(job).look()
-    return Account(
+    return SheetContext(
         folder=book.folder,
         job=job,
         walk=walk,
@@ -109,23 +109,23 @@ def _walk(job: Job, company: Path | None) -> Walk:
     return load(line, work, company)
 
 
-def customer_copy(account: Account) -> Account:
+def customer_copy(context: SheetContext) -> SheetContext:
     """The same account without what the company keeps inside.
 
     Checks, holds, stops and what the crew passed are never inside: they are the customer's to know.
     """
-    inside = inside_of(account.job)
-    shown = Job(without_inside(account.job, inside))
+    inside = inside_of(context.job)
+    shown = Job(without_inside(context.job, inside))
     # A strike of what is left out is no entry of its own to be counted.
     left_out = sum(1 for entry in inside.values() if entry.kind != "strike")
-    kept = (entry for entry in account.job.entries if entry.id not in inside)
+    kept = (entry for entry in context.job.entries if entry.id not in inside)
     beside = sum(1 for entry in kept if entry.note and entry.kind in DESCRIBES)
     return replace(
-        account, job=shown, seal=_unnamed(account.seal, inside), inside=left_out + beside
+        context, job=shown, seal=_unnamed(context.seal, inside), inside=left_out + beside
     )
 
 
-def _unnamed(seal: SealStand, inside: Mapping[str, Entry]) -> SealStand:
+def _unnamed(seal: SealStatus, inside: Mapping[str, Entry]) -> SealStatus:
     """What is wrong on disk, without the titles of files that are inside."""
     files = {entry.text("file_hash") for entry in inside.values()} - {""}
     damage = (

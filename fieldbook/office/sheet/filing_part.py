@@ -11,10 +11,10 @@ from fieldbook.office.sheet.parts import bullets, facts, notice, section
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
-    from fieldbook.office.sheet.seal_status import SealStand
+    from fieldbook.office.sheet.seal_status import SealStatus
 
 
-def filing_part(filing: Filing, stand: SealStand) -> Element:
+def filing_part(filing: Filing, stand: SealStatus) -> Element:
     """Who files by when, what is missing by name, and each fact in words.
 
     Args:
@@ -37,7 +37,9 @@ def filing_part(filing: Filing, stand: SealStand) -> Element:
     doubt = None
     if stand.damage or stand.clashes:
         words = "damaged" if stand.damage else "at odds with itself"
-        notice_words = f"The record is {words}, see the first page: these facts are what can still be read."
+        notice_words = (
+            f"The record is {words}, see the first page: these facts are what can still be read."
+        )
         doubt = notice("NOT WHOLE", element("p", notice_words))
     lacking = notice("MISSING", element("p", ", ".join(filing.missing))) if filing.missing else None
     also = bullets(place.also) if place is not None and place.also else None

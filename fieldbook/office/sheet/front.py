@@ -25,37 +25,37 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from xml.etree.ElementTree import Element
 
-    from fieldbook.office.sheet.context import Account
+    from fieldbook.office.sheet.context import SheetContext
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
 
 _MOST_LISTED = 8
 
 
-def front(account: Account) -> list[Child]:
+def front(context: SheetContext) -> list[Child]:
     """Title, seal, warnings and the summary."""
-    return [_title(account), _seal(account), *_warnings(account), _summary(account)]
+    return [_title(context), _seal(context), *_warnings(context), _summary(context)]
 
 
-def title_words(account: Account) -> str:
+def title_words(context: SheetContext) -> str:
     """The job's number and title, as the head and the foot of the sheet call it."""
-    job = account.job
+    job = context.job
     return " ".join(w for w in (job.text("job", "job_number"), job.text("job", "job_title")) if w)
 
 
-def days_of(account: Account) -> str:
+def days_of(context: SheetContext) -> str:
     """The first and the last day on which something was recorded before the seal."""
-    seal = account.seal.seal
-    until = [e for e in account.job.entries if seal is None or e.order <= seal.order]
+    seal = context.seal.seal
+    until = [e for e in context.job.entries if seal is None or e.order <= seal.order]
     days = sorted({f"{entry.time:%Y-%m-%d}" for entry in until})
     return " to ".join(dict.fromkeys((days[0], days[-1]))) if days else "nothing recorded"
 
 
-def _title(account: Account) -> Element:
-    job = account.job
+def _title(context: SheetContext) -> Element:
+    job = context.job
     work, line = job.text("job", "work"), job.text("job", "line")
-    copy = "Customer's copy" if account.for_customer else "Office copy"
-    whose = [element("span", line) for line in account.letterhead]
+    copy = "Customer's copy" if context.for_customer else "Office copy"
+    whose = [element("span", line) for line in context.letterhead]
     return element(
         "header",
         element("div", *whose, class_="letterhead") if whose else None,
@@ -68,14 +68,14 @@ def _title(account: Account) -> Element:
         ),
         element(
             "p",
-            " · ".join(w for w in (work, LINE_WORDS.get(line, line), days_of(account)) if w),
+            " · ".join(w for w in (work, LINE_WORDS.get(line, line), days_of(context)) if w),
             class_="under",
         ),
     )
 
 
-def _seal(account: Account) -> Element:
-    stand = account.seal
+def _seal(context: SheetContext) -> Element:
+    stand = context.seal
     if stand.seal is None:
         words = "Nothing on this sheet is final: the record can still grow."
         return element("div", element("strong", "NOT SEALED"), " ", words, class_="seal open")
@@ -99,16 +99,16 @@ def _in_groups(digits: str) -> list[Child]:
     return [" ".join(digits[at : at + 8] for at in range(0, len(digits), 8))]
 
 
-def _warnings(account: Account) -> Iterator[Child]:
-    stand, seal = account.stand, account.seal
+def _warnings(context: SheetContext) -> Iterator[Child]:
+    stand, seal = context.stand, context.seal
     if seal.damage:
         damage = [str(problem) for problem in seal.damage]
-        yield notice("DAMAGE FOUND", bullets([*damage, *_uncovered(account), *seal.lost]))
+        yield notice("DAMAGE FOUND", bullets([*damage, *_uncovered(context), *seal.lost]))
     if seal.clashes:
         yield notice("LOGS DISAGREE", bullets(seal.clashes))
-    if late := _after_the_seal(account):
-        yield notice("AFTER THE SEAL", _short(late, account))
-    if stand.open_holds and account.walk.steps:
+    if late := _after_the_seal(context):
+        yield notice("AFTER THE SEAL", _short(late, context))
+    if stand.open_holds and context.walk.steps:
         words = "; ".join(step.title for step in stand.open_holds)
         yield notice("HOLDS NOT RELEASED", element("p", words))
     if stand.unwitnessed:
@@ -116,30 +116,30 @@ def _warnings(account: Account) -> Iterator[Child]:
             "RECORDED AFTERWARDS",
             element("p", f"{stand.unwitnessed} entries: nobody witnessed the hold they stand for."),
         )
-    if account.counts.problems:
-        yield notice("COUNTS DO NOT AGREE", bullets(account.counts.problems))
+    if context.counts.problems:
+        yield notice("COUNTS DO NOT AGREE", bullets(context.counts.problems))
     if seal.jumps:
-        yield notice("CLOCK WENT BACK", _short([str(problem) for problem in seal.jumps], account))
+        yield notice("CLOCK WENT BACK", _short([str(problem) for problem in seal.jumps], context))
 
 
-def _after_the_seal(account: Account) -> list[str]:
+def _after_the_seal(context: SheetContext) -> list[str]:
     """What came after the seal, in this copy's words."""
-    seal = account.seal
+    seal = context.seal
     if seal.seal is None:
         return []
     # As this copy has them: the disk has the words that it leaves out too.
-    shown = (account.job.get(e.id) for e in seal.after)
+    shown = (context.job.get(e.id) for e in seal.after)
     return [
-        f"{day_and_time(e.time)} {e.by}: {title_of(e, account.walk)}. {_words_after(e)}".rstrip()
+        f"{day_and_time(e.time)} {e.by}: {title_of(e, context.walk)}. {_words_after(e)}".rstrip()
         for e in shown
         if e is not None and (not seal.damage or e.order > seal.seal.order)
     ]
 
 
-def _uncovered(account: Account) -> list[str]:
+def _uncovered(context: SheetContext) -> list[str]:
     """What a broken seal no longer vouches for, though it was made before it."""
-    seal = account.seal.seal
-    before = sum(1 for e in account.seal.after if seal is not None and e.order < seal.order)
+    seal = context.seal.seal
+    before = sum(1 for e in context.seal.after if seal is not None and e.order < seal.order)
     return [f"{before} entries made before the seal are no longer covered by it"] if before else []
 
 
@@ -150,17 +150,17 @@ def _words_after(entry: Entry) -> str:
     return ", ".join(filter(None, (entry.text("file_title"), entry.note)))
 
 
-def _short(words: list[str], account: Account) -> Element:
+def _short(words: list[str], context: SheetContext) -> Element:
     """The first of many; the events list them all, and the customer is not sent those."""
     shown: list[Child] = list(words[:_MOST_LISTED])
     if len(words) > _MOST_LISTED:
-        rest = ": ask us for the whole list" if account.for_customer else ", in events.csv"
+        rest = ": ask us for the whole list" if context.for_customer else ", in events.csv"
         shown.append(f"and {len(words) - _MOST_LISTED} more{rest}")
     return bullets(shown)
 
 
-def _summary(account: Account) -> Element:
-    job = account.job
+def _summary(context: SheetContext) -> Element:
+    job = context.job
     who = said(job, "job", ("owner", "payer", "site", "well_name"))
     where = ", ".join(t for n in ("latitude", "longitude") if (t := job.text("job", n)))
     who.append(("Position", f"{where} (WGS 84)" if where else None))
@@ -169,15 +169,15 @@ def _summary(account: Account) -> Element:
     done: list[tuple[str, Child]] = [*said(job, "job", ("complaint",))]
     done += [("Cause", c) for _, c in said(job, "finding", ("cause",))]
     done += [("Found", e.text("finding")) for e in job.live("finding") if "cause" in e.values][-1:]
-    done += [("Out", _moved(account, "out")), ("In", _moved(account, "in"))]
+    done += [("Out", _moved(context, "out")), ("In", _moved(context, "in"))]
     done += _setting(job)
-    done += [("Water", _levels(account)), ("Stands", _stands(account))]
+    done += [("Water", _levels(context)), ("Stands", _stands(context))]
     crews = [e.text("crew") for e in job.live("arrival") if e.text("crew")]
     done.append(("Crew", "; ".join(dict.fromkeys(crews))))
     summary = element(
         "div", element("h3", "Whose and where"), facts(who), element("h3", "In short"), facts(done)
     )
-    return section("Summary", element("div", summary, _drawing(account), class_="drawn"))
+    return section("Summary", element("div", summary, _drawing(context), class_="drawn"))
 
 
 def _setting(job: Job) -> list[tuple[str, Child]]:
@@ -191,25 +191,25 @@ def _setting(job: Job) -> list[tuple[str, Child]]:
     return [(label, f"{figure(depth)} below {datum}")]
 
 
-def _drawing(account: Account) -> Element:
-    picture = picture_of(account)
+def _drawing(context: SheetContext) -> Element:
+    picture = picture_of(context)
     # The summary does not part from its drawing; under warnings a tall one would leave the page.
-    height = SHORT if any(_warnings(account)) else TALL
+    height = SHORT if any(_warnings(context)) else TALL
     words = "as it hangs" if picture.hangs else "as it hung; nothing hangs in the well now"
     caption = f"To scale in depth, the string {words}."
-    if account.seal.clashes:
+    if context.seal.clashes:
         caption += " The logs disagree; a joint that two devices wrote is drawn as moved once."
-    elif account.counts.problems and picture.hangs:
+    elif context.counts.problems and picture.hangs:
         caption += " The counts do not agree: it is drawn by the joints that are written."
-    if account.look.now.visit:
+    if context.look.now.visit:
         caption = "To scale in depth. The string was not lifted on this visit and is not drawn."
     elif not picture.parts:
         caption = "To scale in depth. What hangs is not known well enough to draw it."
     return element("figure", draw(picture, height), element("figcaption", caption))
 
 
-def _moved(account: Account, direction: str) -> str:
-    counts = account.counts
+def _moved(context: SheetContext, direction: str) -> str:
+    counts = context.counts
     hose = counts.hose_out if direction == "out" else counts.hose_in
     if hose.feet is not None:
         return f"{hose.feet:,.0f} ft of hose"
@@ -221,31 +221,31 @@ def _moved(account: Account, direction: str) -> str:
     return f"{joints.count}{of} joints, {feet:,.2f} ft{gaps}" if joints.count else ""
 
 
-def _levels(account: Account) -> str:
-    job = account.job
+def _levels(context: SheetContext) -> str:
+    job = context.job
     newest = {entry.text("level_state"): entry for entry in job.live("level")}
     levels = [f"{e.text('water_level')} {state}".strip() for state, e in newest.items()]
     datum = job.text("well", "datum")
     return f"{', '.join(levels)}, below {datum or 'a datum not named'}" if levels else ""
 
 
-def _stands(account: Account) -> str:
-    if not account.walk.steps:
+def _stands(context: SheetContext) -> str:
+    if not context.walk.steps:
         return "the log does not say what the work is"
-    if account.stand.current is None:
-        return f"every step done, or passed over with its reason{_not_told(account)}"
-    phase = PHASES.get(account.stand.phase, "")
-    step = f"{phase + ', ' if phase else ''}{account.stand.current.title}"
-    if account.seal.seal is None:
+    if context.stand.current is None:
+        return f"every step done, or passed over with its reason{_not_asked(context)}"
+    phase = PHASES.get(context.stand.phase, "")
+    step = f"{phase + ', ' if phase else ''}{context.stand.current.title}"
+    if context.seal.seal is None:
         return f"under way: {step}"
-    if account.seal.damage:
+    if context.seal.damage:
         return f"sealed, and damaged since: nothing that can be read shows this done: {step}"
-    return f"sealed; nothing shows this done: {step}{_not_told(account)}"
+    return f"sealed; nothing shows this done: {step}{_not_asked(context)}"
 
 
-def _not_told(account: Account) -> str:
+def _not_asked(context: SheetContext) -> str:
     """Steps the company asks for of which a sealed log says nothing: the office's to know."""
-    titles = ", ".join(step.title for step in account.stand.not_told)
-    if not titles or account.for_customer:
+    titles = ", ".join(step.title for step in context.stand.not_asked)
+    if not titles or context.for_customer:
         return ""
     return f"; of the company's own steps, added since the seal or not asked: {titles}"

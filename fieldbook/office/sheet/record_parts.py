@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
     from calc.check import Check
-    from fieldbook.office.sheet.context import Account
+    from fieldbook.office.sheet.context import SheetContext
     from fieldbook.record.entry import Entry
     from fieldbook.record.tally import Tally
 
@@ -35,9 +35,9 @@ _TESTS = (
 )  # fmt: skip
 
 
-def strings(account: Account) -> list[Child]:
+def strings(context: SheetContext) -> list[Child]:
     """The string from the top down; where another goes in, that one and the one that was found."""
-    job = account.job
+    job = context.job
     found = string_pieces(job, as_found=True)
     pieces = string_pieces(job)
     parts: list[Child] = []
@@ -78,39 +78,39 @@ def _length(entry: Entry) -> str:
     return f"{length}{each}" if length else ""
 
 
-def well(account: Account) -> Element | None:
+def well(context: SheetContext) -> Element | None:
     """What is known of the well, what the last record says of it, and what was found otherwise."""
     columns = [
         element("div", element("h3", title), facts(rows))
         for title, kind in (("As recorded on this job", "well"), ("By the last record", "prior"))
-        if (rows := said(account.job, kind))
+        if (rows := said(context.job, kind))
     ]
     side_by_side = "two" if len(columns) > 1 else "columns"
     known = element("div", *columns, class_=side_by_side) if columns else None
-    earlier = _found_otherwise(account)
+    earlier = _found_otherwise(context)
     return section("Well", known, *earlier) if known is not None or earlier else None
 
 
-def _found_otherwise(account: Account) -> list[Child]:
+def _found_otherwise(context: SheetContext) -> list[Child]:
     """What this job found otherwise than the jobs before it on the well left it."""
-    if account.memory is None:
+    if context.memory is None:
         return []
-    found = differences(account.job, account.memory)
-    heading = element("h3", f"Against the last time, {account.memory.words}")
+    found = differences(context.job, context.memory)
+    heading = element("h3", f"Against the last time, {context.memory.words}")
     return [heading, bullets(found) if found else element("p", "Nothing was found otherwise.")]
 
 
-def rig(account: Account) -> Element | None:
+def rig(context: SheetContext) -> Element | None:
     """The lift path, its instruments and the stop that the crew set."""
-    job = account.job
+    job = context.job
     rows = [*said(job, "rig"), *said(job, "gauge"), *said(job, "limit")]
     rows += [(f"Redirect {e.text('place')}", words_of(e)) for e in job.live("redirect")]
     return section("Rig, gauge and limits", facts(rows), class_="part columns") if rows else None
 
 
-def checks(account: Account) -> Element:
+def checks(context: SheetContext) -> Element:
     """What the book's checks say as the job stands, with what each lacks."""
-    rows = [_check(check) for check in account.look.checks]
+    rows = [_check(check) for check in context.look.checks]
     heads = ("@Check", "@Verdict", "#Demand", "#Allowed", "#Share", "Governs, and what is missing")
     return section("Checks as the job stands", table(heads, rows))
 
@@ -129,13 +129,13 @@ def _check(check: Check) -> list[Child]:
     ]
 
 
-def tally(account: Account, direction: str) -> Element | None:
+def tally(context: SheetContext, direction: str) -> Element | None:
     """The joints, or the hose, that went "out" or "in", one a row, with the running length."""
     title = {"out": "Tally, out of the well", "in": "Tally, into the well"}[direction]
-    counted = account.counts.out if direction == "out" else account.counts.into
+    counted = context.counts.out if direction == "out" else context.counts.into
     if counted.joints:
         return section(title, table(_JOINT_HEADS, _joint_rows(counted)))
-    hose = [e for e in account.job.live("footage") if e.text("direction") == direction]
+    hose = [e for e in context.job.live("footage") if e.text("direction") == direction]
     if not hose:
         return None
     heads = ("@When", "#Counter", "#Mark", "#Gauge", "Hose", "Cable", "By", "Words")
@@ -214,11 +214,11 @@ def _late(entry: Entry) -> Child:
     return element("span", element("strong", late), f"{paper} {words}".rstrip())
 
 
-def tests(account: Account) -> Element | None:
+def tests(context: SheetContext) -> Element | None:
     """Levels, meters, gauge readings and the like, in the order they were written."""
-    entries = [entry for kind in _TESTS for entry in account.job.live(kind)]
+    entries = [entry for kind in _TESTS for entry in context.job.live(kind)]
     rows = [
-        [day_and_time(e.time), _what(e, account), "; ".join(parts_of(e)), e.by]
+        [day_and_time(e.time), _what(e, context), "; ".join(parts_of(e)), e.by]
         for e in sorted(entries, key=lambda entry: entry.order)
     ]
     if not rows:
@@ -226,19 +226,19 @@ def tests(account: Account) -> Element | None:
     return section("Tests and readings", table(("@When", "What", "Read", "By"), rows))
 
 
-def _what(entry: Entry, account: Account) -> str:
+def _what(entry: Entry, context: SheetContext) -> str:
     """The title of the step that the entry was made for, or what kind of entry it is."""
-    titles = {step.id: step.title for step in account.walk.steps}
-    return titles.get(entry.text("step")) or title_of(entry, account.walk)
+    titles = {step.id: step.title for step in context.walk.steps}
+    return titles.get(entry.text("step")) or title_of(entry, context.walk)
 
 
-def findings(account: Account) -> Element | None:
+def findings(context: SheetContext) -> Element | None:
     """What was found, part by part."""
     rows: list[list[Child]] = [
         [e.text("part"), element("span", e.text("finding"), f" {e.note}".rstrip()), e.text("cause"),
          _where(e), e.text("kept_at"),
          " and ".join(w for w in (e.by, e.text("witness")) if w)]
-        for e in account.job.live("finding")
+        for e in context.job.live("finding")
     ]  # fmt: skip
     if not rows:
         return None
@@ -256,12 +256,12 @@ def _where(entry: Entry) -> str:
     return ", ".join(details)
 
 
-def bill_part(account: Account) -> Element | None:
+def bill_part(context: SheetContext) -> Element | None:
     """Hours and miles, what was approved and by whom, materials."""
     rows: list[list[Child]] = [
         [line.what, line.item, line.amount, show_unit(line.unit), line.approved_by,
          line.time[:16].replace("T", " "), line.by, line.note]
-        for line in bill(account.job)
+        for line in bill(context.job)
     ]  # fmt: skip
     if not rows:
         return None
@@ -269,9 +269,9 @@ def bill_part(account: Account) -> Element | None:
     return section("Hours, miles, approvals, materials", table(heads, rows))
 
 
-def depth(account: Account) -> Element | None:
+def depth(context: SheetContext) -> Element | None:
     """How deep the intake hangs, or hung, by every way on record."""
-    found = account.look.depth.found
+    found = context.look.depth.found
     if found is None:
         return None
     rows: list[list[Child]] = [
@@ -280,8 +280,8 @@ def depth(account: Account) -> Element | None:
          element("strong", "odd one out") if each is found.odd else ""]
         for each in found.ways
     ]  # fmt: skip
-    title = "How deep the intake hangs" if account.look.now.hangs else "How deep the intake hung"
-    words = f"{show(found.depth, 'ft', 1)} below {account.look.depth.datum}, "
+    title = "How deep the intake hangs" if context.look.now.hangs else "How deep the intake hung"
+    words = f"{show(found.depth, 'ft', 1)} below {context.look.depth.datum}, "
     words += f"standard uncertainty {show(found.uncertainty, 'ft', 1)}"
     words += "." if found.agree else ": the ways do not agree."
     heads = ("By", "#Depth", "#Uncertainty", "#Weight", "#Against the rest", "Remark")
@@ -293,7 +293,7 @@ def _apart(feet: float) -> str:
     return f"{feet:+z.1f} ft"
 
 
-def missing(account: Account) -> Element | None:
+def missing(context: SheetContext) -> Element | None:
     """Why the trace or the weight of the string could not be drawn."""
-    lacks = account.trace.missing
+    lacks = context.trace.missing
     return element("div", element("p", "Not drawn. Missing:"), bullets(lacks)) if lacks else None

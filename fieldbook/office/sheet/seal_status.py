@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class SealStand:
+class SealStatus:
     """What the disk says of a job's record.
 
     Attributes:
@@ -52,7 +52,7 @@ class SealStand:
         return self.seal is not None and not self.damage
 
 
-def seal_stand(book: Book) -> SealStand:
+def seal_stand(book: Book) -> SealStatus:
     """What the logs of `book` say of its seal, read anew from the disk.
 
     Raises:
@@ -63,7 +63,7 @@ def seal_stand(book: Book) -> SealStand:
     newest = seals[-1] if seals else None
     problems = (*book.reports, *seal_problems(logs), *attachment_problems(logs))
     found = {str(problem): problem for problem in problems}
-    return SealStand(
+    return SealStatus(
         seal=newest,
         hash=seal_hash(newest) if newest is not None else "",
         earlier=tuple(seals[:-1]),

@@ -19,105 +19,105 @@ if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
     from fieldbook.office.filing.localities import Locality
-    from fieldbook.office.sheet.context import Account
+    from fieldbook.office.sheet.context import SheetContext
 
 
-def sheet(account: Account, locality: Locality | None = None) -> str:
+def sheet(context: SheetContext, locality: Locality | None = None) -> str:
     """The sheet as HTML; every word from the log is text in it, and nothing else.
 
     Args:
-        account: The job, told for the office or for the customer.
+        context: The job, told for the office or for the customer.
         locality: The place whose record is to be filed; without one the office's copy has every
             fact that any place asks for.
     """
-    title = title_words(account)
+    title = title_words(context)
     style = (files(__package__) / "sheet.css").read_text(encoding="utf-8")
     return page(
-        title, f"{style}\n{_running_foot(account)}", [element("main", *_body(account, locality))]
+        title, f"{style}\n{_running_foot(context)}", [element("main", *_body(context, locality))]
     )
 
 
-def _running_foot(account: Account) -> str:
+def _running_foot(context: SheetContext) -> str:
     """The foot of every printed page: whose it is, whether it is sealed, and its number."""
-    stand = account.seal
+    stand = context.seal
     seal = "NOT SEALED" if stand.seal is None else "SEALED, AND DAMAGED SINCE"
     if stand.holds:
         seal = f"seal {stand.hash[:16]}"
     return (
-        f"@page {{ @bottom-left {{ content: {css_text(title_words(account)[:70])}; }}"
+        f"@page {{ @bottom-left {{ content: {css_text(title_words(context)[:70])}; }}"
         f" @bottom-center {{ content: {css_text(seal)}; }} }}"
     )
 
 
-def _body(account: Account, locality: Locality | None) -> list[Child]:
+def _body(context: SheetContext, locality: Locality | None) -> list[Child]:
     return [
-        *front(account),
-        record_parts.findings(account),
-        _trace(account),
-        record_parts.tally(account, "out"),
-        record_parts.tally(account, "in"),
-        record_parts.depth(account),
-        record_parts.tests(account),
-        record_parts.well(account),
-        *record_parts.strings(account),
-        record_parts.checks(account),
-        record_parts.rig(account),
-        record_parts.bill_part(account),
-        answers.holds(account),
-        answers.stops(account),
-        answers.passed_over(account),
-        answers.changes_of_hands(account),
-        answers.strikes(account),
-        answers.notes(account),
-        attachments_part(account),
-        *_end(account, locality),
+        *front(context),
+        record_parts.findings(context),
+        _trace(context),
+        record_parts.tally(context, "out"),
+        record_parts.tally(context, "in"),
+        record_parts.depth(context),
+        record_parts.tests(context),
+        record_parts.well(context),
+        *record_parts.strings(context),
+        record_parts.checks(context),
+        record_parts.rig(context),
+        record_parts.bill_part(context),
+        answers.holds(context),
+        answers.stops(context),
+        answers.passed_over(context),
+        answers.changes_of_hands(context),
+        answers.strikes(context),
+        answers.notes(context),
+        attachments_part(context),
+        *_end(context, locality),
     ]
 
 
-def _end(account: Account, locality: Locality | None) -> list[Child]:
+def _end(context: SheetContext, locality: Locality | None) -> list[Child]:
     """The record to file, the signatures and the foot.
 
     What one place asks for and its signatures keep to one page, so that neither goes out alone.
     """
-    wanted = locality is not None or not account.for_customer
-    filed = filing_part(filing(account, locality), account.seal) if wanted else None
-    end = [filed, answers.signatures(account), _foot(account)]
+    wanted = locality is not None or not context.for_customer
+    filed = filing_part(filing(context, locality), context.seal) if wanted else None
+    end = [filed, answers.signatures(context), _foot(context)]
     return [element("div", *end, class_="whole")] if locality is not None else [*end]
 
 
-def _trace(account: Account) -> Element | None:
-    if account.look.now.visit:
+def _trace(context: SheetContext) -> Element | None:
+    if context.look.now.visit:
         return None  # nothing is lifted
-    drawn = plot(account.trace)
-    lacking = record_parts.missing(account)
+    drawn = plot(context.trace)
+    lacking = record_parts.missing(context)
     if drawn is None and lacking is None:
         return None
     caption = element("figcaption", "What the gauge should show, and what was read.")
     figure = element("figure", drawn, caption) if drawn is not None else None
-    return section("Trace of the gauge", _pull(account), figure, *_telling(account), lacking)
+    return section("Trace of the gauge", _pull(context), figure, *_telling(context), lacking)
 
 
-def _pull(account: Account) -> Element | None:
+def _pull(context: SheetContext) -> Element | None:
     """The trace of the pull, where the other one is of the set."""
-    drawn = plot(account.pull_trace) if account.pull_trace is not None else None
+    drawn = plot(context.pull_trace) if context.pull_trace is not None else None
     words = "The string that was found, as it came out; below, the one that was set."
     return element("figure", drawn, element("figcaption", words)) if drawn is not None else None
 
 
-def _telling(account: Account) -> list[Child]:
+def _telling(context: SheetContext) -> list[Child]:
     """What explains the readings, while something hangs on the gauge."""
-    now = account.look.now
+    now = context.look.now
     if not now.hangs:
         return []
     if now.landed:
         return [element("p", "The last reading was taken with the string landed, off the gauge.")]
-    return [element("h3", "What it tells"), bullets(account.look.telling.lines())]
+    return [element("h3", "What it tells"), bullets(context.look.telling.lines())]
 
 
-def _foot(account: Account) -> Element:
+def _foot(context: SheetContext) -> Element:
     left_out = None
-    if account.inside is not None:
-        entries = {0: "nothing", 1: "1 entry"}.get(account.inside, f"{account.inside} entries")
+    if context.inside is not None:
+        entries = {0: "nothing", 1: "1 entry"}.get(context.inside, f"{context.inside} entries")
         words = f"Customer's copy. Left out, as the company's own notes: {entries}."
         left_out = element("p", words)
     return element(

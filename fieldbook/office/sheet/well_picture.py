@@ -12,12 +12,12 @@ from fieldbook.watch.state.position import hung_at
 from fieldbook.watch.state.string import string_record
 
 if TYPE_CHECKING:
-    from fieldbook.office.sheet.context import Account
+    from fieldbook.office.sheet.context import SheetContext
     from fieldbook.record.job import Job
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class PicturePart:
     """A piece of the string: what it is, and its ends in feet below the datum."""
 
     kind: str
@@ -49,7 +49,7 @@ class WellPicture:
     tagged: float | None
     screen: tuple[float, float] | None
     levels: tuple[tuple[str, float], ...]
-    parts: tuple[Part, ...]
+    parts: tuple[PicturePart, ...]
     intake: float | None
     hangs: bool
 
@@ -63,9 +63,9 @@ class WellPicture:
         return max(*known, *others) if known else max(others) * 1.1
 
 
-def picture_of(account: Account) -> WellPicture:
+def picture_of(context: SheetContext) -> WellPicture:
     """What the account knows of the well and of what hangs in it."""
-    facts = Facts(account.job)
+    facts = Facts(context.job)
     bottom, low, high, stick_up = (
         _feet(facts, name) for name in ("well_depth", "screen_top", "screen_bottom", "stick_up")
     )
@@ -74,7 +74,7 @@ def picture_of(account: Account) -> WellPicture:
         tagged = _feet(facts, "tagged_depth", "pump_out")
     from_ground = facts.words("well", "datum") != "top of casing"
     ground = 0.0 if from_ground else (stick_up or 0.0)  # the well's depth is from the ground down
-    parts, intake = _string(account)
+    parts, intake = _string(context)
     return WellPicture(
         datum=facts.words("well", "datum") or "a datum not named",
         ground=ground,
@@ -82,10 +82,10 @@ def picture_of(account: Account) -> WellPicture:
         bottom=bottom + ground if bottom is not None else None,
         tagged=tagged,
         screen=(low, high) if low is not None and high is not None and high > low else None,
-        levels=_levels(account.job),
+        levels=_levels(context.job),
         parts=parts,
         intake=intake,
-        hangs=account.look.now.hangs,
+        hangs=context.look.now.hangs,
     )
 
 
@@ -103,9 +103,9 @@ def _levels(job: Job) -> tuple[tuple[str, float], ...]:
     return tuple((f"{state} water".strip(), depth) for state, depth in newest.items())
 
 
-def _string(account: Account) -> tuple[tuple[Part, ...], float | None]:
+def _string(context: SheetContext) -> tuple[tuple[PicturePart, ...], float | None]:
     """The pieces in the well, or as they were found where nothing hangs; and the intake's depth."""
-    now, job = account.look.now, account.job
+    now, job = context.look.now, context.job
     record = now.record if now.hangs else string_record(job, as_found=True)
     if record.string is None:
         return (), None
@@ -116,7 +116,7 @@ def _string(account: Account) -> tuple[tuple[Part, ...], float | None]:
     for piece in record.pieces:
         end = depth + piece.numbers.length
         if end > top:
-            parts.append(Part(piece.kind, max(depth, top), end))
+            parts.append(PicturePart(piece.kind, max(depth, top), end))
         if piece.kind == "pump":
             facts = Facts(job, until=None if now.hangs else pump_came_out(job))
             below = _feet(facts, "intake_below", "pump")

@@ -77,7 +77,7 @@ def export(
     Args:
         shelf: The jobs, as last refreshed.
         url: Of the database, as SQLAlchemy spells it.
-        told: Is told how many of how many jobs are there.
+        on_progress: Is called with how many of how many jobs are there.
 
     Raises:
         CannotExport: The database cannot be reached, or its tables are of another format.

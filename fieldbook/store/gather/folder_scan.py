@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class LookedFile:
+class ScannedFile:
     """A log file whose every line was read and checked.
 
     Attributes:
@@ -41,7 +41,7 @@ class LookedFile:
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class FolderScan:
     """A job's folder as it was read.
 
     Attributes:
@@ -62,14 +62,14 @@ class Look:
     number: str
     entry_ids: tuple[str, ...]
     first_id: str
-    files: tuple[LookedFile, ...]
+    files: tuple[ScannedFile, ...]
     problems: tuple[Problem, ...]
     clashes: tuple[str, ...]
     attachments: tuple[tuple[str, Problem], ...]
     size: int
 
 
-def look_at(path: Path) -> Look:
+def look_at(path: Path) -> FolderScan:
     """Read a job's folder, check every line in it, and keep what gathering needs.
 
     Raises:
@@ -77,7 +77,7 @@ def look_at(path: Path) -> Look:
     """
     folder = read_folder(path)
     job = Job(folder.entries())
-    return Look(
+    return FolderScan(
         path,
         folder.job_id,
         job.text("job", "job_number"),
@@ -91,12 +91,12 @@ def look_at(path: Path) -> Look:
     )
 
 
-def _files(folder: JobFolder) -> tuple[LookedFile, ...]:
+def _files(folder: JobFolder) -> tuple[ScannedFile, ...]:
     logs = folder.logs.values()
     if folder.refused or not all(log.job_id and log.lines for log in logs):
         return ()
     return tuple(
-        LookedFile(
+        ScannedFile(
             log.path.name,
             log.device,
             log.whole_bytes,

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
     from concurrent.futures import Future
 
-    from fieldbook.store.gather.folder_scan import Look
+    from fieldbook.store.gather.folder_scan import FolderScan
 
 _AT_ONCE = 16
 _TOGETHER = 8
@@ -85,13 +85,14 @@ def gather(
 
     A job that the shelf does not have gets the folder of its number, or that name and a piece of
     its id where another job has the name. A folder that cannot be read stops none of the others.
-    Stopped at any moment, by an exception out of `told` too, it leaves both sides whole; run again
-    it goes on.
+    Stopped at any moment, by an exception out of `on_progress` too, it leaves both sides whole; run
+    again it goes on.
 
     Args:
         sources: Folders with jobs in them, however deep.
         into: The home.
-        told: Is told how many of how many job folders are gathered; each of them is on disk.
+        on_progress: Is called with how many of how many job folders are gathered; each of them is
+            on disk.
 
     Raises:
         OSError: The shelf cannot be read or made, or is being gathered into.
@@ -174,7 +175,7 @@ class _Merging:
         self._gathering = gathering
         self._scratch = scratch
         self._pool = ThreadPoolExecutor(_AT_ONCE)
-        self._merging: dict[Path, tuple[Look, Future[MergeReport]]] = {}
+        self._merging: dict[Path, tuple[FolderScan, Future[MergeReport]]] = {}
 
     def __enter__(self) -> Self:
         return self
@@ -191,13 +192,13 @@ class _Merging:
         """Jobs that are not on disk yet."""
         return len(self._merging)
 
-    def add(self, there: Look, place: Path) -> None:
+    def add(self, there: FolderScan, place: Path) -> None:
         """Merge a job into its place; not while another is being merged there."""
         while len(self._merging) >= _AT_ONCE or place in self._merging or self._is_much(there):
             self._take_oldest()
         self._merging[place] = there, self._pool.submit(_merge, there, place, self._scratch)
 
-    def _is_much(self, there: Look) -> bool:
+    def _is_much(self, there: FolderScan) -> bool:
         """Whether a job and those that are being merged are more than memory is spent on."""
         bytes_at_once = sum(look.size for look, _ in self._merging.values()) + there.size
         return bool(self._merging) and bytes_at_once > _MOST_BYTES
@@ -230,7 +231,7 @@ def _sync_folders(folders: set[Path]) -> dict[Path, OSError]:
     return unsynced
 
 
-def _merge(there: Look, place: Path, scratch: Path) -> MergeReport:
+def _merge(there: FolderScan, place: Path, scratch: Path) -> MergeReport:
     if (arrived := put_whole(there, place, scratch)) is not None:
         return arrived
     DISK.make_folder(place)

@@ -28,7 +28,7 @@ from fieldbook.store.log.writer import set_aside
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from fieldbook.store.gather.folder_scan import Look
+    from fieldbook.store.gather.folder_scan import FolderScan
     from fieldbook.store.job.folder import JobFolder
 
 
@@ -69,7 +69,7 @@ def merge_job(theirs: Path, ours: Path) -> MergeReport:
     return _merge_read(read_folder(theirs), ours)
 
 
-def merge_looked(look: Look, ours: Path) -> MergeReport:
+def merge_looked(look: FolderScan, ours: Path) -> MergeReport:
     """Merge a folder that was looked at into ours, which exists; see `merge_job`.
 
     Where ours has the very same logs, the look has told everything. Else both folders are read.
@@ -86,7 +86,7 @@ def merge_looked(look: Look, ours: Path) -> MergeReport:
     return _merge_read(read_folder(look.path), ours)
 
 
-def _is_as_looked(look: Look, mine: list[Path]) -> bool:
+def _is_as_looked(look: FolderScan, mine: list[Path]) -> bool:
     """Whether our logs are, byte for byte, those that were looked at."""
     ours = {path.name: path for path in mine}
     return set(ours) == {file.name for file in look.files} and all(

@@ -15,7 +15,7 @@ from collections import deque
 from itertools import islice
 from typing import TYPE_CHECKING
 
-from fieldbook.store.gather.folder_scan import Look, look_at
+from fieldbook.store.gather.folder_scan import FolderScan, look_at
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -28,7 +28,7 @@ _AT_ONCE = 8
 _AHEAD = 2
 
 
-def looks(folders: Iterable[Path], of: int) -> Iterator[tuple[Path, Look | OSError]]:
+def looks(folders: Iterable[Path], of: int) -> Iterator[tuple[Path, FolderScan | OSError]]:
     """What a look at each folder tells, in order; the error where it cannot be read.
 
     Args:
@@ -46,7 +46,7 @@ def looks(folders: Iterable[Path], of: int) -> Iterator[tuple[Path, Look | OSErr
 
 def _spread(
     folders: Iterator[Path], starting: list[Connection]
-) -> Iterator[tuple[Path, Look | OSError]]:
+) -> Iterator[tuple[Path, FolderScan | OSError]]:
     """Hand the folders out a few at a time, to each in turn, and take the answers in that order.
 
     Until the first process is up, folders are looked at here.
@@ -88,9 +88,9 @@ def _is_up(pipe: Connection) -> bool:
     return True
 
 
-def _answers(pipe: Connection, few: list[Path]) -> list[Look | OSError]:
+def _answers(pipe: Connection, few: list[Path]) -> list[FolderScan | OSError]:
     try:
-        found: list[Look | OSError] = pipe.recv()
+        found: list[FolderScan | OSError] = pipe.recv()
     except (EOFError, OSError):
         return [_look(folder) for folder in few]
     return found
@@ -120,7 +120,7 @@ def _answer(pipe: Connection) -> None:
             pipe.send([_look(folder) for folder in pipe.recv()])
 
 
-def _look(folder: Path) -> Look | OSError:
+def _look(folder: Path) -> FolderScan | OSError:
     try:
         return look_at(folder)
     except OSError as error:

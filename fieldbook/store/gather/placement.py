@@ -16,7 +16,7 @@ from fieldbook.store.shelf.names import UNFINISHED, folder_name, namesake_name
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
-    from fieldbook.store.gather.folder_scan import Look
+    from fieldbook.store.gather.folder_scan import FolderScan
 
 
 class Places:
@@ -33,7 +33,7 @@ class Places:
         self._by_job: dict[str, str] = {}
         self._by_entry: dict[str, str] = {}
         self._every_entry = False
-        self._promised: set[str] = set()
+        self._reserved: set[str] = set()
         for folder in job_folders(shelf, self._unread):
             try:
                 ids = {job_named(path) for path in log_files(folder)[0]}
@@ -52,7 +52,7 @@ class Places:
                 except OSError as error:
                     self._unread(error)
 
-    def place_of(self, job: Look) -> Path:
+    def place_of(self, job: FolderScan) -> Path:
         """Our folder of that job, which need not be there yet.
 
         Raises:
@@ -64,7 +64,7 @@ class Places:
         self._know(place, job.job_id, () if job.job_id else job.entry_ids)
         return Path(place)
 
-    def is_namesake(self, job: Look, place: Path) -> bool:
+    def is_namesake(self, job: FolderScan, place: Path) -> bool:
         """Whether the folder of that job's number is another job's, and this one has another."""
         named = self._shelf / folder_name(job.number or job.path.name)
         return place != named and str(named) in self._by_job.values()
@@ -83,7 +83,7 @@ class Places:
         job = read_folder(folder)
         self._know(str(folder), job.job_id, (entry.id for entry in job.entries()))
 
-    def _by_an_entry(self, job: Look) -> str | None:
+    def _by_an_entry(self, job: FolderScan) -> str | None:
         if not job.job_id and not self._every_entry:
             self._every_entry = True
             for folder in job_folders(self._shelf, self._unread):
@@ -93,11 +93,11 @@ class Places:
         known = (self._by_entry.get(entry_id) for entry_id in job.entry_ids)
         return next((found for found in known if found is not None), None)
 
-    def _free(self, job: Look) -> Path:
+    def _free(self, job: FolderScan) -> Path:
         number = job.number or job.path.name
         place = self._shelf / folder_name(number)
-        if _holds_no_job(place) and str(place) not in self._promised:
-            self._promised.add(str(place))
+        if _holds_no_job(place) and str(place) not in self._reserved:
+            self._reserved.add(str(place))
             return place
         return self._shelf / namesake_name(number, job.job_id or job.first_id)
 

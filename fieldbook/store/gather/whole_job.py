@@ -13,10 +13,10 @@ from fieldbook.store.log.reader import read_start
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from fieldbook.store.gather.folder_scan import Look
+    from fieldbook.store.gather.folder_scan import FolderScan
 
 
-def put_whole(look: Look, place: Path, scratch: Path) -> MergeReport | None:
+def put_whole(look: FolderScan, place: Path, scratch: Path) -> MergeReport | None:
     """Put a job that was looked at into its place on the shelf; None where it must be merged.
 
     What is written is what was checked, byte for byte. Nobody else can know the folder before it
@@ -46,7 +46,7 @@ def put_whole(look: Look, place: Path, scratch: Path) -> MergeReport | None:
     return report
 
 
-def _fill(folder: Path, look: Look, report: MergeReport) -> bool:
+def _fill(folder: Path, look: FolderScan, report: MergeReport) -> bool:
     """Write everything that was looked at; False when a log is no longer what it was."""
     for file in look.files:
         raw = read_start(look.path / file.name, file.size)

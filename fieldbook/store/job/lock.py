@@ -134,13 +134,13 @@ class Hold:
         self.trouble = f"no note of who has the book is left there: {error.strerror or error}"
 
     def tell(self, last_saved: str) -> None:
-        """Note the entry that was last told as saved.
+        """Note the entry that was last reported as saved.
 
         It is not synced: that would cost as much as saving does. The system has it, so it outlives
         this program however it is ended; after a power cut it may say less than is so.
 
         Args:
-            told: Id of the entry; empty for none.
+            last_saved: Id of the entry; empty for none.
         """
         self._is_answered = True
         words = self._words | {"told": last_saved}

@@ -22,8 +22,8 @@ from fieldbook.store.log.strict_json import read_json
 if TYPE_CHECKING:
     from fieldbook.record.entry import Value
 
-_KEPT = 16384
-_LONGEST_KEPT = 1024
+_CACHED = 16384
+_LONGEST_CACHED = 1024
 _JUDGED_WHOLE = {"handover", "strike"}
 """Kinds whose values, initials and strikes are judged together."""
 _ANY_ID = "00000000-0000-7000-8000-000000000000"
@@ -111,7 +111,7 @@ def _values(kind: str, said: str) -> dict[str, Value]:
 
 
 def _named_value(kind: str, said: str) -> tuple[str, Value]:
-    if len(said) > _LONGEST_KEPT:  # so that what is remembered stays small
+    if len(said) > _LONGEST_CACHED:  # so that what is remembered stays small
         raise _NotAtOnce
     ((name, document),) = read_json(f'{{"{said}"}}}}'.encode()).items()
     value = value_from_document(name, document)
@@ -122,7 +122,7 @@ def _named_value(kind: str, said: str) -> tuple[str, Value]:
 
 def _remember(known: dict[_K, _V], what: _K, found: _V) -> _V:
     """Remember it; everything is forgotten once it is much, which costs less than to pick."""
-    if len(known) >= _KEPT:
+    if len(known) >= _CACHED:
         known.clear()
     known[what] = found
     return found

@@ -35,7 +35,7 @@ class TooLong(ValueError):
     """A line would be longer than is ever read back."""
 
 
-class Line(NamedTuple):
+class LogLine(NamedTuple):
     """A whole line.
 
     Attributes:
@@ -73,7 +73,7 @@ def encode(number: int, previous: str, key: str, body: dict[str, Any]) -> bytes:
     return line
 
 
-def decode(raw: bytes) -> Line:
+def decode(raw: bytes) -> LogLine:
     """The line that `raw`, without its line end, holds.
 
     Raises:
@@ -107,7 +107,7 @@ def entry_start(number: int, previous: str) -> bytes:
     return f'{{"n":{number},"prev":"{previous}","entry":'.encode("ascii")
 
 
-def _line(document: object, own_hash: str) -> Line:
+def _line(document: object, own_hash: str) -> LogLine:
     if not isinstance(document, dict):
         raise BadLine("not a JSON object")
     number, previous = document.get("n"), document.get("prev")
@@ -119,7 +119,7 @@ def _line(document: object, own_hash: str) -> Line:
         raise BadLine("no line number, or no hash of the line before")
     if not isinstance(body, dict):
         raise BadLine(f"its {key} is not a JSON object")
-    return Line(number, previous, key, body, own_hash)
+    return LogLine(number, previous, key, body, own_hash)
 
 
 def _digits(sha: hashlib._Hash) -> bytes:

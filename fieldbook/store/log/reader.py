@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, BinaryIO
 from fieldbook.quantities.admit import problems
 from fieldbook.record.codec import BadEntry, from_document
 from fieldbook.store.log.fast_reader import quick_entry
-from fieldbook.store.log.line import FORMAT, LONGEST, VERSION, BadLine, Line, decode
+from fieldbook.store.log.line import FORMAT, LONGEST, VERSION, BadLine, LogLine, decode
 from fieldbook.store.log.logfile import LogFile, named
 from fieldbook.store.log.upgrades import upgraded
 
@@ -147,7 +147,7 @@ def _is_cut_short(raw: bytes, size: int) -> bool:
     return False
 
 
-def _take(log: LogFile, line: Line) -> None:
+def _take(log: LogFile, line: LogLine) -> None:
     follows = line.number == log.last_number + 1 and line.previous == log.head
     if log.gap:  # the line before cannot say what this one must name
         follows = line.number > log.last_number
@@ -168,7 +168,7 @@ def _follow(log: LogFile, number: int, line_hash: str) -> None:
         log.chained = log.lines
 
 
-def _take_header(log: LogFile, line: Line) -> None:
+def _take_header(log: LogFile, line: LogLine) -> None:
     if log.lines != 1 or line.body.get("format") != FORMAT:
         log.broken("not the first line of a log of ours")
         return
@@ -179,7 +179,7 @@ def _take_header(log: LogFile, line: Line) -> None:
         log.broken("the file's name and its first line name different devices")
 
 
-def _take_entry(log: LogFile, line: Line) -> None:
+def _take_entry(log: LogFile, line: LogLine) -> None:
     try:
         version = VERSION if log.version is None else log.version
         entry = from_document(upgraded(line.body, version))

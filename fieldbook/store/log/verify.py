@@ -88,7 +88,7 @@ def verify(path: Path, *, on_progress: Callable[[int, int], None] | None = None)
 
     Args:
         path: What to check.
-        told: Is told how many folders of how many are checked.
+        on_progress: Is called with how many folders of how many are checked.
     """
     found = Verification(path)
     if not os.path.isdir(path):  # noqa: PTH112 - never raises

@@ -128,7 +128,7 @@ class Index(TinyDB):
                 that must not be kept has a true `passing`.
             basis: What the words of `stands` rest on besides the logs; a job whose words rest on
                 something else is read again. Empty: no matter.
-            told: Is told how many of the jobs to read are read.
+            on_progress: Is called with how many of the jobs to read are read.
 
         Raises:
             OSError: The folder of the jobs cannot be read; the index is as it was.

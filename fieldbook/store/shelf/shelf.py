@@ -82,7 +82,7 @@ class Shelf:
         Args:
             stands: Says where a job stands, in words; what that means is the walk's.
             basis: What those words rest on besides the job; where it differs they are said anew.
-            told: Is told how many of the jobs to read are read.
+            on_progress: Is called with how many of the jobs to read are read.
 
         Raises:
             OSError: The folder of the jobs cannot be read.
@@ -90,7 +90,9 @@ class Shelf:
         from fieldbook.store.shelf.shelving import summary_of  # noqa: PLC0415 - loads the journal
 
         basis = f"{basis or 'plain'} {__version__}" if stands is not None else ""
-        self._index.refresh(lambda folder: summary_of(folder, stands), basis=basis, on_progress=on_progress)
+        self._index.refresh(
+            lambda folder: summary_of(folder, stands), basis=basis, on_progress=on_progress
+        )
 
     def jobs(self, *, stands: Callable[[Job], str] | None = None, basis: str = "") -> list[Listing]:
         """Every job that is there, the newest saved first; one that cannot be read says so.

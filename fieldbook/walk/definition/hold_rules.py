@@ -30,7 +30,7 @@ _BOUNDS = ("over", "under", "unlike", "words")
 
 
 @dataclass(frozen=True, slots=True)
-class Refutes:
+class HoldRule:
     """One rule: which figure keeps a hold point from its yes.
 
     A bound is a figure as typed, the name of a quantity that the same entry says, or
@@ -80,18 +80,18 @@ class Refutes:
         return self.called or self.figure.replace("_", " ")
 
 
-_KEYS = {field.name for field in fields(Refutes)}
+_KEYS = {field.name for field in fields(HoldRule)}
 
 
 @cache
-def rules() -> Mapping[int, tuple[Refutes, ...]]:
+def rules() -> Mapping[int, tuple[HoldRule, ...]]:
     """The book's own rules: number of a hold point -> what refutes it.
 
     Raises:
         ValueError: The file is wrong; the message names hold and key.
     """
     text = (files(__package__) / "hold_rules.toml").read_text(encoding="utf-8")
-    found: dict[int, list[Refutes]] = {}
+    found: dict[int, list[HoldRule]] = {}
     for table in tomllib.loads(text)["rule"]:
         number = table.pop("hold")
         found.setdefault(number, []).append(read_rule(table))
@@ -100,7 +100,7 @@ def rules() -> Mapping[int, tuple[Refutes, ...]]:
     return {number: tuple(many) for number, many in found.items()}
 
 
-def read_rule(table: Mapping[str, Any]) -> Refutes:
+def read_rule(table: Mapping[str, Any]) -> HoldRule:
     """The rule that a table describes.
 
     Raises:
@@ -115,7 +115,7 @@ def read_rule(table: Mapping[str, Any]) -> Refutes:
         if not _fits(key, value):
             raise ValueError(f"'{key}' of a rule is of the wrong type")
     given: dict[str, Any] = {k: tuple(v) if isinstance(v, list) else v for k, v in table.items()}
-    return Refutes(**given)
+    return HoldRule(**given)
 
 
 def _fits(key: str, value: object) -> bool:
@@ -128,7 +128,7 @@ def _fits(key: str, value: object) -> bool:
     return isinstance(value, str)
 
 
-def problems(rule: Refutes) -> Iterator[str]:
+def problems(rule: HoldRule) -> Iterator[str]:
     """What is wrong with a rule, in words."""
     if not rule.say.strip() or len(rule.say) > LONGEST_SAY or not rule.say.isprintable():
         yield f"'say' is empty, cannot be shown or is longer than {LONGEST_SAY} characters"

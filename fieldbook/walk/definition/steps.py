@@ -11,7 +11,7 @@ from fieldbook.record.entry import Origin
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from fieldbook.walk.definition.hold_rules import Refutes
+    from fieldbook.walk.definition.hold_rules import HoldRule
 
 PHASES = MappingProxyType(
     {
@@ -128,7 +128,7 @@ class Step:
     release: tuple[str, ...] = ()
     witness: bool = False
     same_person: str = ""
-    refuted: tuple[Refutes, ...] = ()
+    refuted: tuple[HoldRule, ...] = ()
     beside: str = ""
     every: float | None = None
     adopts: bool = False

@@ -142,21 +142,21 @@ def _reel(job: Job, frame: Frame, direction: str) -> Iterator[Way]:
     yield way("counter", frame.depth(feet), hypot(counted, share * feet / sqrt(3.0)))
 
 
-def _typed(job: Job, frame: Frame, reckoned: dict[str, Way]) -> Iterator[Way]:
+def _typed(job: Job, frame: Frame, derived: dict[str, Way]) -> Iterator[Way]:
     entry = job.last("depth")
     if entry is None:
         return
     for name, word in _TYPED.items():
         depth = in_feet(entry, name)
         below = frame.on_datum(depth, entry.text("datum")) if depth is not None else None
-        if below is None or ((same := reckoned.get(word.split()[0])) and _is_same(same, below)):
+        if below is None or ((same := derived.get(word.split()[0])) and _is_same(same, below)):
             continue
         yield way(word, below, _sure_of_typed(name, abs(below)))
 
 
-def _is_same(reckoned: Way, below: float) -> bool:
+def _is_same(derived: Way, below: float) -> bool:
     """Whether a figure typed by hand is the one the book reckons from the same entries."""
-    return abs(magnitude(reckoned.depth, "ft", "depth") - below) <= 0.1
+    return abs(magnitude(derived.depth, "ft", "depth") - below) <= 0.1
 
 
 def _sure_of_typed(name: str, depth: float) -> float:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 _OF_JOINTS = ("tally", "tally by hand", "rack", "rack by hand", "count", "last record")
 _OF_MARKS = ("counter", "counter by hand")
 _OF_LOADS = (WEIGHT, "load at the water")  # no tape and no count: nothing of a known size
-_BARE = 0.1  # a joint measured without its coupling: common practice, no published source
+_COUPLING_FT = 0.1  # a joint measured without its coupling: common practice, no published source
 _MOST_SHOWN = 2
 
 
@@ -61,7 +61,7 @@ def _of_joints(job: Job, direction: str) -> Iterator[Cause]:
         yield Cause(f"{word} missed", quantity(-joints * mean, "ft"))
         yield Cause(f"{word} counted twice", quantity(joints * mean, "ft"))
     yield from _both("20 ft and 21 ft joints taken as one", float(count))
-    yield Cause("joints measured without their couplings", quantity(-_BARE * count, "ft"))
+    yield Cause("joints measured without their couplings", quantity(-_COUPLING_FT * count, "ft"))
     string = string_pieces(job, as_found=direction == "out")
     sizes = (e.text("nps") for e in string if e.text("piece") == "joint")
     try:

@@ -157,14 +157,14 @@ def _open_questions(
     direction: str,
 ) -> tuple[str, ...]:
     """What must be answered before anyone can say how deep the pump hangs."""
-    if sum(_tells_a_joint(each.way) for each in found.ways) < 2:
+    if sum(_is_a_joint_off(each.way) for each in found.ways) < 2:
         return ("a second way of knowing the depth",)
     if found.agree or (found.odd is None and spread is not None and spread <= allowed):
         return ()
     return (_why(job, frame, found, direction),)
 
 
-def _tells_a_joint(way: Way) -> bool:
+def _is_a_joint_off(way: Way) -> bool:
     """Whether a way is good enough to show one joint, or its length of hose, more or less."""
     return magnitude(way.uncertainty, "ft", "uncertainty") <= _HALF_A_JOINT
 

@@ -26,7 +26,12 @@ _WORDS = "as gauge and rig were when it was read; read it again, or strike it"
 
 
 def worse_of_both(
-    job: Job, now: Moment, stands: Moment, draining: Draining, held: Draining, readings_now: Readings
+    job: Job,
+    now: Moment,
+    stands: Moment,
+    draining: Draining,
+    held: Draining,
+    readings_now: Readings,
 ) -> Readings:
     """What the gauge says, its check no better than with gauge and rig as they were then.
 

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from fieldbook.watch.listen.gaussian import Belief
-    from fieldbook.watch.listen.scene import Condition, Scene
+    from fieldbook.watch.listen.scene import Scene, Situation
     from fieldbook.watch.listen.sighting import Sighting
 
 _WRONG_PARTS = (1, 2, 3, 4, 6)
@@ -51,7 +51,7 @@ class Explanation:
 
     family: str
     detail: str
-    condition: Condition
+    condition: Situation
     burst: Burst
     belief: Belief
     weight: float
@@ -77,7 +77,7 @@ class Turn(NamedTuple):
 
     family: str
     detail: str
-    condition: Condition
+    condition: Situation
     share: float = 1.0
     own: tuple[float, float] | None = None
     burst: Burst = Burst()
@@ -111,7 +111,7 @@ def turns(
     yield from _gauge(scene, before.condition, last, load)
 
 
-def _water(scene: Scene, sight: Sighting, base: Condition, last: Sighting | None) -> Iterator[Turn]:
+def _water(scene: Scene, sight: Sighting, base: Situation, last: Sighting | None) -> Iterator[Turn]:
     since = ((last or sight).minutes, (last or sight).raised)
     water = scene.column_load(sight, base)
     if water <= 0.0:
@@ -132,7 +132,7 @@ def _water(scene: Scene, sight: Sighting, base: Condition, last: Sighting | None
             yield Turn("leaking slowly", "", leaking, 0.25, (0.0, 0.4 * rate))
 
 
-def partly(scene: Scene, sight: Sighting, base: Condition) -> Iterator[Turn]:
+def partly(scene: Scene, sight: Sighting, base: Situation) -> Iterator[Turn]:
     """Drained down to a check valve, or to a hole."""
     low, top = base.column[0]
     hanging = sight.hanging + base.off_count
@@ -152,7 +152,7 @@ def partly(scene: Scene, sight: Sighting, base: Condition) -> Iterator[Turn]:
         yield Turn("partly drained", words, hole, 0.1, (0.0, 0.1 * span))
 
 
-def _lost(scene: Scene, sight: Sighting, base: Condition) -> Iterator[Turn]:
+def _lost(scene: Scene, sight: Sighting, base: Situation) -> Iterator[Turn]:
     if base.lost:
         return
     hanging = sight.hanging + base.off_count
@@ -179,7 +179,7 @@ def _lost(scene: Scene, sight: Sighting, base: Condition) -> Iterator[Turn]:
 
 
 def _held(
-    scene: Scene, sight: Sighting, base: Condition, last: Sighting | None, load: float
+    scene: Scene, sight: Sighting, base: Situation, last: Sighting | None, load: float
 ) -> Iterator[Turn]:
     shown = max(load * scene.gain, 4.0 * scene.error)
     noise = 2.0 * scene.error
@@ -212,7 +212,7 @@ def _held(
     yield Turn("none of these", "", base, 1.0, None, Burst(0.0, 0.7 * shown + 5.0 * scene.error))
 
 
-def _count(scene: Scene, base: Condition) -> Iterator[Turn]:
+def _count(scene: Scene, base: Situation) -> Iterator[Turn]:
     if base.off_count or (not scene.hose and not scene.joint_ft):
         return
     if scene.hose:
@@ -228,7 +228,7 @@ def _count(scene: Scene, base: Condition) -> Iterator[Turn]:
     yield Turn("joint counted twice", "one fewer is out than counted", twice)
 
 
-def _gauge(scene: Scene, base: Condition, last: Sighting | None, load: float) -> Iterator[Turn]:
+def _gauge(scene: Scene, base: Situation, last: Sighting | None, load: float) -> Iterator[Turn]:
     if last is not None and last.reading is not None:
         held = base._replace(own="dead", amount=last.reading)
         yield Turn("gauge dead", f"stands at {last.reading:,.0f} lbf", held)

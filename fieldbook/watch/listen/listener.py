@@ -22,14 +22,14 @@ from fieldbook.watch.listen.explanations import (
 )
 from fieldbook.watch.listen.families import BREAKING_OUT, EXPECTED, FAMILIES
 from fieldbook.watch.listen.gaussian import Fit, belief, meet, sharpened
-from fieldbook.watch.listen.scene import Condition
+from fieldbook.watch.listen.scene import Situation
 
 if TYPE_CHECKING:
     from fieldbook.watch.listen.scene import Scene, Shown
     from fieldbook.watch.listen.sighting import Sighting
 
 _LET_GO = 10.0  # natural log of how much less likely than the best
-_MOST_KEPT = 40
+_MOST_CACHED = 40
 _PARENTS = 2
 _PARENT_WITHIN = 4.0
 _HOLDS, _LETS_GO = log(0.65), log(0.35)  # what held is held at the next reading, or free
@@ -52,12 +52,12 @@ class Listener:
         self._last: Sighting | None = None
         self.readings = 0
         self._least = float("-inf")
-        self._shown: dict[Condition, Shown] = {}
+        self._shown: dict[Situation, Shown] = {}
         column = () if first.setting else scene.full()
         load = scene.load(first.hanging, first.raised, 0.0, column)
         self.standing = [
             Explanation(
-                EXPECTED, "", Condition(column=column), Burst(), belief(scene.sds(load)), 0.0,
+                EXPECTED, "", Situation(column=column), Burst(), belief(scene.sds(load)), 0.0,
                 None, 0,
             )
         ]  # fmt: skip
@@ -80,7 +80,7 @@ class Listener:
         best = max(weighing[0].weight for weighing in kept)
         kept = [weighing for weighing in kept if weighing[0].weight > best - _LET_GO]
         kept.sort(key=lambda weighing: weighing[0].weight, reverse=True)
-        self.standing = [_learnt(*weighing) for weighing in kept[:_MOST_KEPT]]
+        self.standing = [_learnt(*weighing) for weighing in kept[:_MOST_CACHED]]
         for explanation in self.standing:
             explanation.weight -= best
         self._last = sight

@@ -32,7 +32,7 @@ _REPEATS = 0.8  # of its error, that a gauge differs from its own last reading
 _STILL_FRICTION = 0.3  # of half the band that sheave friction leaves at rest
 
 
-class Condition(NamedTuple):
+class Situation(NamedTuple):
     """What an explanation says of string, water and gauge.
 
     Attributes:
@@ -152,13 +152,13 @@ class Scene:
         gone = free_body.State(lost, bottom, outside, self._water, [])
         return load - free_body.hook_load(self._sums, gone)
 
-    def column_load(self, sight: Sighting, condition: Condition) -> float:
+    def column_load(self, sight: Sighting, condition: Situation) -> float:
         """What the water held above the outside level weighs, lbf."""
         hanging = sight.hanging + condition.off_count
         at = (hanging, sight.raised, condition.level)
         return self.load(*at, condition.column, condition.lost) - self.load(*at, (), condition.lost)
 
-    def shown(self, sight: Sighting, condition: Condition) -> Shown:
+    def shown(self, sight: Sighting, condition: Situation) -> Shown:
         """The reading to expect under a condition.
 
         Its own unknown is, by `own`: "constant" lbf of reading; "travel" lbf a foot raised since
@@ -196,12 +196,12 @@ class Scene:
         )  # fmt: skip
         return Shown(self.zero + gain * load, slopes, noise)
 
-    def _room(self, sight: Sighting, condition: Condition, water: float) -> float:
+    def _room(self, sight: Sighting, condition: Situation, water: float) -> float:
         """Load that the bore could still take in, lbf."""
         full = condition._replace(column=self.full(condition.lost))
         return self.column_load(sight, full) - water
 
-    def _own(self, sight: Sighting, condition: Condition, water: float) -> tuple[float, float]:
+    def _own(self, sight: Sighting, condition: Situation, water: float) -> tuple[float, float]:
         """Slope of the reading with the explanation's own unknown, and load that it brings."""
         gain = self.gain * condition.factor
         minutes = sight.minutes - condition.since[0]
@@ -220,7 +220,7 @@ class Scene:
             case _:
                 return gain * self._by_length(sight, condition), 0.0
 
-    def _by_length(self, sight: Sighting, condition: Condition) -> float:
+    def _by_length(self, sight: Sighting, condition: Situation) -> float:
         """How the hook load moves with the length that is the explanation's own, lbf a foot."""
 
         def moved(feet: float) -> float:

@@ -32,7 +32,7 @@ _GRAVE = (
 
 
 @dataclass(frozen=True, slots=True)
-class Weighed:
+class WeighedExplanation:
     """One explanation and how it fares.
 
     Attributes:
@@ -70,8 +70,8 @@ class Telling:
     """
 
     verdict: str
-    best: Weighed | None = None
-    next_best: Weighed | None = None
+    best: WeighedExplanation | None = None
+    next_best: WeighedExplanation | None = None
     look_at: str = ""
     cannot_prove: str = ""
     open_yet: tuple[str, ...] = ()
@@ -181,13 +181,13 @@ def _open_yet(shares: dict[str, float], readings: int) -> tuple[str, ...]:
     return tuple(name for _, name in sorted(still, reverse=True)[:_MOST_NAMED])
 
 
-def _weighed(explanation: Explanation, share: float, readings: int) -> Weighed:
+def _weighed(explanation: Explanation, share: float, readings: int) -> WeighedExplanation:
     passing = FAMILIES[explanation.family].passing
     since = explanation.caught if passing else readings - explanation.began
     detail = explanation.detail
     if explanation.family == EXPECTED:
         detail = "line full" if explanation.condition.column else "no water held above the level"
-    return Weighed(explanation.family, detail, share, _chance(explanation.misses), since)
+    return WeighedExplanation(explanation.family, detail, share, _chance(explanation.misses), since)
 
 
 def _chance(misses: tuple[float, ...]) -> float:
@@ -201,14 +201,14 @@ def _chance(misses: tuple[float, ...]) -> float:
     )
 
 
-def _fits(weighed: Weighed) -> str:
+def _fits(weighed: WeighedExplanation) -> str:
     how = "fits well" if weighed.fit >= 0.05 else "fits poorly" if weighed.fit >= FITS else (
         "does not fit"
     )  # fmt: skip
     return f"{how}, {weighed.readings} reading{'s' if weighed.readings != 1 else ''}"
 
 
-def _document(weighed: Weighed | None) -> dict[str, Any] | None:
+def _document(weighed: WeighedExplanation | None) -> dict[str, Any] | None:
     if weighed is None:
         return None
     return {

@@ -24,7 +24,7 @@ from fieldbook.record.string import is_planned
 from fieldbook.watch.combine import together
 from fieldbook.watch.motor.windings import WITHOUT_CABLE
 from fieldbook.watch.state.facts import Facts, of_entry
-from fieldbook.watch.state.metered import Place
+from fieldbook.watch.state.metered import MeterPlace
 from fieldbook.watch.state.position import moment
 
 if TYPE_CHECKING:
@@ -69,7 +69,7 @@ def insulation(job: Job, read: Metered, now: Moment) -> Check | None:
     return together(NAME, parts, note="; ".join(note for note in notes if note))
 
 
-def _by_rule(job: Job, entry: Entry, reading: Quantity, place: Place) -> Check:
+def _by_rule(job: Job, entry: Entry, reading: Quantity, place: MeterPlace) -> Check:
     maker = Facts(job).get("pump", "least_insulation")
     if maker is not None and maker.magnitude > 0 and reading.magnitude > 0:
         return judge(
@@ -117,14 +117,16 @@ def _of_a_fresh_splice(reading: Quantity) -> Check:
     )
 
 
-def _by_bands(reading: Quantity, place: Place, age: str, *, goes_in: bool) -> tuple[Check, str]:
+def _by_bands(
+    reading: Quantity, place: MeterPlace, age: str, *, goes_in: bool
+) -> tuple[Check, str]:
     """By the trade's bands for where the motor is, and what must be known to choose the band.
 
     A new motor that is about to go in is read with its splice, of which more is asked.
     """
-    if place is Place.NEWLY_SET:
+    if place is MeterPlace.NEWLY_SET:
         return judge_by_trade_bands(reading=reading, state=MotorState.NEWLY_SET), ""
-    if place is not Place.OUT:
+    if place is not MeterPlace.OUT:
         return judge_by_trade_bands(reading=reading, state=MotorState.IN_SERVICE), ""
     new, used = (
         judge_by_trade_bands(reading=reading, state=state)
@@ -158,15 +160,15 @@ def _by_ieee(reading: Quantity, temperature: Quantity | None, volts: Quantity | 
     return f"IEEE 43 asks {least:g} Mohm at 40 C of the winding alone: this is {words}"
 
 
-def _reading(job: Job, entry: Entry, place: Place, record: StringRecord) -> _Reading:
+def _reading(job: Job, entry: Entry, place: MeterPlace, record: StringRecord) -> _Reading:
     value = of_entry(entry, "insulation")
     measured = (of_entry(entry, name) for name in ("motor_temperature", "water_temperature"))
     own = next((found for found in measured if found is not None), None)
-    shared = Facts(job).get("well", "water_temperature") if place is not Place.OUT else None
+    shared = Facts(job).get("well", "water_temperature") if place is not MeterPlace.OUT else None
     return _Reading(
         megohms=magnitude(value, "Mohm", "insulation") if value is not None else 0.0,
         temperature=own if own is not None else shared,
-        wet=_wet_length(moment(job, record, at=entry)) if place is not Place.OUT else 0.0,
+        wet=_wet_length(moment(job, record, at=entry)) if place is not MeterPlace.OUT else 0.0,
         clock=f"{entry.time:%H:%M}",
     )
 

@@ -15,7 +15,7 @@ from calc.units import magnitude, quantity
 from fieldbook.quantities.definition import definition
 from fieldbook.watch.combine import together
 from fieldbook.watch.state.facts import Facts, of_entry
-from fieldbook.watch.state.metered import Place
+from fieldbook.watch.state.metered import MeterPlace
 
 if TYPE_CHECKING:
     from calc.units import Quantity
@@ -157,7 +157,7 @@ def cable_drop(job: Job, read: Metered) -> Check | None:
     facts = Facts(job)
     words = facts.words("cable", "cable_size")
     described = words or facts.get("cable", "cable_length") is not None
-    if not described or read.place is Place.ON_THE_WAY_OUT:
+    if not described or read.place is MeterPlace.ON_THE_WAY_OUT:
         return None
     per_length = cable_resistance(size_of(words), _HOTTEST)
     if per_length is None:

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.watch.planner.deepest import Limit
     from fieldbook.watch.planner.known import Known
-    from fieldbook.watch.planner.plan import AtSetting, Plan, Row
+    from fieldbook.watch.planner.plan import AtSetting, Plan, PlanRow
     from fieldbook.watch.planner.supply import Supply
 
 
@@ -38,7 +38,7 @@ def plan_document(plan: Plan) -> dict[str, Any]:
     }
 
 
-def _row(row: Row) -> dict[str, Any]:
+def _row(row: PlanRow) -> dict[str, Any]:
     candidate = row.candidate
     return {
         "line": candidate.line,

@@ -55,7 +55,7 @@ class AtSetting:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class PlanRow:
     """One candidate.
 
     Attributes:
@@ -97,7 +97,7 @@ class Plan:
         stopped: The lift of what hangs now, where that is a stop; None otherwise.
     """
 
-    rows: tuple[Row, ...]
+    rows: tuple[PlanRow, ...]
     setting: Known[Quantity]
     room: Room
     duty: Duty
@@ -147,14 +147,14 @@ def _stopped(job: Job) -> Check | None:
 
 def _row(
     job: Job, candidate: Candidate, duty: Duty, setting: Quantity | None, stopped: Check | None
-) -> Row:
+) -> PlanRow:
     bench = Bench(job, candidate)
     found = limits(bench)
     missing = _lacking(found)
     at = _at(bench, candidate, duty, setting) if setting is not None else None
     if at is not None and candidate.hangs and stopped is not None:
         at = replace(at, verdict=stopped.verdict)
-    return Row(candidate, tuple(found), governing_limit(found), at, missing)
+    return PlanRow(candidate, tuple(found), governing_limit(found), at, missing)
 
 
 def _at(bench: Bench, candidate: Candidate, duty: Duty, setting: Quantity) -> AtSetting | None:

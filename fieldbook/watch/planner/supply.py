@@ -25,7 +25,7 @@ _SIZE = re.compile(r"\s*(\d/0|\d{1,2})\b")
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class CableStep:
     """One size of cable.
 
     Attributes:
@@ -53,9 +53,9 @@ class Supply:
     length: Quantity
     allowed: float
     allowed_by: str
-    steps: Known[tuple[Step, ...]]
-    size: Known[Step]
-    recorded: Step | None
+    steps: Known[tuple[CableStep, ...]]
+    size: Known[CableStep]
+    recorded: CableStep | None
 
 
 def supply_for(job: Job, setting: Quantity) -> Supply:
@@ -77,13 +77,15 @@ def supply_for(job: Job, setting: Quantity) -> Supply:
         facts.lack("motor volts above 0")
         volts = None
     if amps is None or volts is None or not phase:
-        lacking: Known[tuple[Step, ...]] = unknown(*facts.missing)
+        lacking: Known[tuple[CableStep, ...]] = unknown(*facts.missing)
         return Supply(length, allowed, by, lacking, unknown(*facts.missing), None)
     steps = tuple(
-        Step(size, _drop(size, (amps, volts, int(phase)), length)) for size in wire_sizes()
+        CableStep(size, _drop(size, (amps, volts, int(phase)), length)) for size in wire_sizes()
     )
     fits = next((step for step in steps if step.drop <= allowed), None)
-    smallest: Known[Step] = known(fits) if fits else unknown("a size larger than any in the table")
+    smallest: Known[CableStep] = (
+        known(fits) if fits else unknown("a size larger than any in the table")
+    )
     written = _SIZE.match(facts.words("cable", "cable_size"))
     recorded = next((s for s in steps if written and s.size == written.group(1)), None)
     return Supply(length, allowed, by, known(steps), smallest, recorded)

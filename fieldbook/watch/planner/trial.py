@@ -10,7 +10,7 @@ from calc.units import magnitude
 from fieldbook.watch.answered import answered, answered_or
 from fieldbook.watch.draining.draining import Draining
 from fieldbook.watch.lift.lift import Lift, lift, no_lift
-from fieldbook.watch.planner.hung import Hung
+from fieldbook.watch.planner.trial_job import TrialJob
 from fieldbook.watch.pressure.pressure import pressure
 from fieldbook.watch.pressure.pull_in_service import served
 from fieldbook.watch.pressure.service import service
@@ -67,8 +67,8 @@ class Bench:
     def __init__(self, job: Job, candidate: Candidate) -> None:
         """Try `candidate` in the well and on the rig of `job`."""
         self._candidate = candidate
-        self._hung = Hung(job, candidate)
-        self.rig = rigging(self._hung.job(_SHORTEST))
+        self._trial_job = TrialJob(job, candidate)
+        self.rig = rigging(self._trial_job.job(_SHORTEST))
         self.seen = service(job, moment(job, StringRecord()).water_weight)
         self.friction = Facts(job).get("rig", "dry_friction")
         self._seen: dict[float, Trial] = {}
@@ -92,10 +92,10 @@ class Bench:
 
     def job(self, length: float) -> Job:
         """The job in which that string hangs."""
-        return self._hung.job(length)
+        return self._trial_job.job(length)
 
     def _look(self, length: float) -> Trial:
-        job = self._hung.job(length)
+        job = self._trial_job.job(length)
         # A plan asks about the string once all of it hangs, also on a job that is still to set it.
         now = replace(moment(job, string_record(job)), hangs=True, planned=False)
         answer = answered_or(PATH, lambda: lift(job, now, self.rig, _FULL), no_lift)

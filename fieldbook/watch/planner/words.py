@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.planner.anchors import Anchor
     from fieldbook.watch.planner.deepest import Limit
     from fieldbook.watch.planner.known import Known
-    from fieldbook.watch.planner.plan import AtSetting, Plan, Row
+    from fieldbook.watch.planner.plan import AtSetting, Plan, PlanRow
     from fieldbook.watch.planner.supply import Supply
 
 HEADS = (
@@ -56,7 +56,7 @@ def heading(plan: Plan) -> Iterator[tuple[str, str]]:
         yield "Every line lacks", ", ".join(plan.common)
 
 
-def cells(row: Row) -> tuple[str, ...]:
+def cells(row: PlanRow) -> tuple[str, ...]:
     """One candidate as a row of the table, one cell for each of `HEADS`.
 
     Where nobody knows how deep it goes, the first thing that is missing stands in both its cells.
@@ -135,7 +135,7 @@ def _deepest(limit: Limit, *, known: bool) -> str:
     return f"{magnitude(limit.setting, 'ft', 'setting'):z,.0f}{doubt}"
 
 
-def details(plan: Plan, row: Row) -> Iterator[tuple[str, str]]:
+def details(plan: Plan, row: PlanRow) -> Iterator[tuple[str, str]]:
     """Everything about one candidate, label and words; a label alone heads what follows."""
     if row.missing:
         yield "Missing", ", ".join(row.missing)
@@ -177,7 +177,7 @@ def _caution(limit: Limit) -> str:
     return f", caution from {deep:z,.0f} ft"
 
 
-def _at_words(at: AtSetting, row: Row) -> Iterator[tuple[str, str]]:
+def _at_words(at: AtSetting, row: PlanRow) -> Iterator[tuple[str, str]]:
     verdict = at.verdict
     for name, check in at.trial.limits.items():
         unit = "psi" if "pressure" in name else "lbf"

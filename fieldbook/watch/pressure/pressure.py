@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from calc.units import Quantity
     from fieldbook.watch.pressure.service import Service
-    from fieldbook.watch.state.drop_line import Line
+    from fieldbook.watch.state.drop_line import DropLine
     from fieldbook.watch.state.position import Moment
     from fieldbook.watch.state.string import StringRecord
 
@@ -42,7 +42,7 @@ def pressure(now: Moment, seen: Service) -> Check:
 
 
 def _judged(
-    depth: float, name: str, line: Line, now: Moment, seen: Service, lacking: tuple[str, ...]
+    depth: float, name: str, line: DropLine, now: Moment, seen: Service, lacking: tuple[str, ...]
 ) -> Check:
     gross, added = seen.at(depth, now.top), seen.surge_in(line)
     demand, lacks = gross.most(added.known), (*line.pressure.missing, *lacking)
@@ -68,13 +68,13 @@ def _judged(
     )
 
 
-def _deepest_of_each(record: StringRecord) -> Iterator[tuple[float, str, Line]]:
+def _deepest_of_each(record: StringRecord) -> Iterator[tuple[float, str, DropLine]]:
     """Where each drop line of the string has most to stand: depth of its lowest foot, whose it is.
 
     Gross pressure only grows with depth, and all lengths of one line stand the same, so that the
     lengths above need no judging of their own.
     """
-    deepest: dict[int, tuple[float, str, Line]] = {}
+    deepest: dict[int, tuple[float, str, DropLine]] = {}
     depth = 0.0
     for stretch in record.stretches:
         depth += stretch.feet

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from calc.units import Quantity
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
-    from fieldbook.watch.state.drop_line import Line
+    from fieldbook.watch.state.drop_line import DropLine
 
 _SHUT_OFF_STEP = "test.shut_off"
 _READ_AT = ("meter", "level", "line_test")
@@ -130,7 +130,7 @@ class Service:
             water_weight=self.water_weight,
         )
 
-    def surge_in(self, line: Line) -> Surge:
+    def surge_in(self, line: DropLine) -> Surge:
         """What stopping the flow at once adds in a line.
 
         Source: Joukowsky; speed of the wave by Korteweg, or that of open water, which is faster.

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from calc.check import Check, Verdict
-from fieldbook.quantities.dates import DATES, Stands, standing
+from fieldbook.quantities.dates import DATES, DateStatus, standing
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.labels import within
 from fieldbook.record.in_use import in_use
@@ -42,8 +42,8 @@ def gear_dates(job: Job, today: dt.date) -> Check | None:
     if not pieces:
         return None
     seen = [(piece.name, standing(piece.dates, today)) for piece in pieces]
-    past = [f"{name}: {s.words}" for name, s in seen if s.stands is Stands.PAST]
-    undated = [name for name, s in seen if s.stands is Stands.NOT_WRITTEN]
+    past = [f"{name}: {s.words}" for name, s in seen if s.stands is DateStatus.PAST]
+    undated = [name for name, s in seen if s.stands is DateStatus.NOT_WRITTEN]
     lacking = f"no due date written: {', '.join(undated)}" if undated else ""
     if past:
         words = "; ".join([*past, *([lacking] if lacking else [])])

@@ -46,7 +46,7 @@ BULK_MODULUS = quantity(300_000.0, "psi")
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class DropLine:
     """A drop line of one kind and size.
 
     Attributes:
@@ -90,7 +90,7 @@ def line_of(
     *,
     found_wall: Quantity | None = None,
     sheet_wave: Quantity | None = None,
-) -> Line | Lacking:
+) -> DropLine | Lacking:
     """The drop line that a `piece` entry describes.
 
     Args:
@@ -115,7 +115,7 @@ def line_of(
             return Lacking((label("line"),))
 
 
-def _hose(entry: Entry, sheet_wave: Quantity | None) -> Line | Lacking:
+def _hose(entry: Entry, sheet_wave: Quantity | None) -> DropLine | Lacking:
     needed = ("hose_bore", "hose_swell", "line_weight", "hose_density")
     if missing := lacking(entry, *needed):
         return Lacking(missing)
@@ -130,7 +130,7 @@ def _hose(entry: Entry, sheet_wave: Quantity | None) -> Line | Lacking:
     round_in = magnitude(bore, "in", "hose bore", above=0.0)
     bore_in = round_in * (1.0 + magnitude(swell, "dimensionless", "swell"))
     bore_in2 = pi / 4.0 * bore_in**2
-    return Line(
+    return DropLine(
         weight=per_foot,
         density=density,
         bore_area=quantity(bore_in2, "in**2"),
@@ -145,7 +145,7 @@ def _hose(entry: Entry, sheet_wave: Quantity | None) -> Line | Lacking:
 
 def _pipe(
     entry: Entry, size_of: _SizeOf, water_temperature: Quantity | None, wall: Quantity | None
-) -> Line | Lacking:
+) -> DropLine | Lacking:
     if missing := lacking(entry, "nps", "schedule"):
         return Lacking(missing)
     try:
@@ -163,7 +163,7 @@ def _pipe(
     steel = size.material == "steel"
     modulus = material("steel" if steel else "PVC").modulus
     narrowest = min(size.inside_diameter, size.average_inside_diameter)
-    return Line(
+    return DropLine(
         weight=as_force_per_length(typed if typed is not None else table_weight, "pipe weight"),
         density=STEEL_LB_FT3 if steel else _PVC_GRAVITY * _WATER_LB_FT3,
         bore_area=size.bore_area,
@@ -185,7 +185,7 @@ def _pipe(
     )
 
 
-def _steel_by_wall(entry: Entry, least_wall: Quantity | None) -> Line | Lacking:
+def _steel_by_wall(entry: Entry, least_wall: Quantity | None) -> DropLine | Lacking:
     """Steel pipe of no schedule: weighed by its diameter and wall, rated by its maker alone."""
     if missing := lacking(entry, "pipe_outside", "pipe_wall", "coupling_weight"):
         return Lacking(missing)
@@ -203,7 +203,7 @@ def _steel_by_wall(entry: Entry, least_wall: Quantity | None) -> Line | Lacking:
     bore_area = quantity(pi / 4.0 * magnitude(bore, "in", "bore") ** 2, "in**2")
     metal = quantity(pi * (across - thick) * thick, "in**2")
     rated_wall = (wall, least_wall)
-    return Line(
+    return DropLine(
         weight=as_force_per_length(typed if typed is not None else plain, "pipe weight"),
         density=STEEL_LB_FT3,
         bore_area=bore_area,

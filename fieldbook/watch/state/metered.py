@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 _MOVES = ("joint", "footage")
 
 
-class Place(Enum):
+class MeterPlace(Enum):
     """Where the motor is."""
 
     IN_SERVICE = auto()
@@ -36,7 +36,7 @@ class Metered:
         is_another: Whether the motor is one that is to go in instead of the one that came out.
     """
 
-    place: Place
+    place: MeterPlace
     entries: Sequence[Entry]
     is_another: bool = False
 
@@ -58,16 +58,16 @@ def metered(job: Job) -> Metered:
         left = job.live("pump_out")[0].order
     set_since = [e for e in into if left is None or e.order > left]
     if set_since:
-        return Metered(Place.NEWLY_SET, _since(job, set_since[0]))
+        return Metered(MeterPlace.NEWLY_SET, _since(job, set_since[0]))
     if was_out:
         # A pump that is described now is the one to go in: what was read before is of the old one.
         described = [e.order for e in job.live("pump") if left and e.order > left]
         since = max(described, default=left)
         read = [e for e in job.live("meter") if since and e.order > since]
-        return Metered(Place.OUT, read, is_another=bool(described))
+        return Metered(MeterPlace.OUT, read, is_another=bool(described))
     if out:
-        return Metered(Place.ON_THE_WAY_OUT, ())
-    place = Place.OUT if job.text("job", "work") == "set" else Place.IN_SERVICE
+        return Metered(MeterPlace.ON_THE_WAY_OUT, ())
+    place = MeterPlace.OUT if job.text("job", "work") == "set" else MeterPlace.IN_SERVICE
     return Metered(place, job.live("meter"))
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from fieldbook.quantities.convert import as_quantity
 from fieldbook.record.string import pump_came_out
 from fieldbook.record.worn import Worn, worn_as_found, worn_going_in
-from fieldbook.watch.state.drop_line import Lacking, Line, line_of
+from fieldbook.watch.state.drop_line import DropLine, Lacking, line_of
 from fieldbook.watch.state.facts import Facts
 from fieldbook.watch.state.temperature import hottest
 
@@ -35,7 +35,7 @@ class Pipe:
             pump_came_out(job) is None and job.text("job", "work") != "set"
         )
 
-    def line(self, entry: Entry) -> Line | Lacking:
+    def line(self, entry: Entry) -> DropLine | Lacking:
         """The drop line of a run, with what findings say of the whole of it."""
         worn = Worn() if self._numbered else worn_going_in(self._job, entry)
         line = self._described(entry, worn)
@@ -49,7 +49,7 @@ class Pipe:
             pressure=replace(line.pressure, missing=(*line.pressure.missing, lack)),
         )
 
-    def joint(self, entry: Entry, number: int, line: Line) -> Line:
+    def joint(self, entry: Entry, number: int, line: DropLine) -> DropLine:
         """One joint of a run of the string as it hung.
 
         Args:
@@ -59,9 +59,9 @@ class Pipe:
         """
         worn = worn_as_found(self._job, number) if self._numbered else Worn()
         found = self._described(entry, worn) if worn.wall is not None else line
-        return found if isinstance(found, Line) else line
+        return found if isinstance(found, DropLine) else line
 
-    def _described(self, entry: Entry, worn: Worn) -> Line | Lacking:
+    def _described(self, entry: Entry, worn: Worn) -> DropLine | Lacking:
         wall = as_quantity(worn.wall) if worn.wall is not None else None
         return line_of(
             entry,

@@ -13,7 +13,7 @@ from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
 from fieldbook.record.string import LENGTHS, pump_came_out, string_pieces
 from fieldbook.watch.state.couplings import typed_coupling
-from fieldbook.watch.state.drop_line import STEEL_LB_FT3, Lacking, Line
+from fieldbook.watch.state.drop_line import STEEL_LB_FT3, DropLine, Lacking
 from fieldbook.watch.state.facts import Facts, of_entry
 from fieldbook.watch.state.pipe import Pipe
 from fieldbook.watch.state.ratings import Rating
@@ -45,7 +45,7 @@ class Stretch(NamedTuple):
     name: str
     kind: str
     feet: float
-    line: Line | None
+    line: DropLine | None
 
 
 @dataclass(slots=True)
@@ -71,7 +71,7 @@ class StringRecord:
     stretches: list[Stretch] = field(default_factory=list)
     joint_ends: list[int] = field(default_factory=list)
     bores: list[tuple[float, float]] = field(default_factory=list)
-    lines: dict[str, Line] = field(default_factory=dict)
+    lines: dict[str, DropLine] = field(default_factory=dict)
     unrated: dict[str, tuple[str, ...]] = field(default_factory=dict)
     missing: list[str] = field(default_factory=list)
     unmeasured: list[str] = field(default_factory=list)
@@ -104,7 +104,7 @@ def string_record(job: Job, *, as_found: bool = False) -> StringRecord:
     record = StringRecord()
     entries = string_pieces(job, as_found=as_found)
     pipe = Pipe(job, as_found=as_found)
-    described: Line | Lacking | None = None
+    described: DropLine | Lacking | None = None
     for entry in entries:
         if entry.text("piece") in LENGTHS:
             described = pipe.line(entry)
@@ -112,7 +112,7 @@ def string_record(job: Job, *, as_found: bool = False) -> StringRecord:
     if not any(entry.text("piece") in LENGTHS for entry in entries):
         record.unmeasured.append("drop line in the string")
     record.missing = [*record.unmeasured, *record.undescribed, *record.missing]
-    if isinstance(described, Line):
+    if isinstance(described, DropLine):
         _add_pump(record, facts, described)
     record.missing += [lack for lack in facts.missing if lack not in record.missing]
     if record.pieces and not record.missing:
@@ -123,12 +123,12 @@ def string_record(job: Job, *, as_found: bool = False) -> StringRecord:
 def _add(
     record: StringRecord,
     entry: Entry,
-    described: Line | Lacking | None,
+    described: DropLine | Lacking | None,
     cable: float,
     pipe: Pipe,
 ) -> None:
     what = entry.text("piece")
-    line = described if isinstance(described, Line) else None
+    line = described if isinstance(described, DropLine) else None
     if line is None:
         lacks = described.missing if isinstance(described, Lacking) else ("drop line above it",)
         _lack(record.undescribed, what, lacks)
@@ -155,7 +155,7 @@ def _add(
             _append(record, entry, name, worn, (length, weight, cable * length))
 
 
-def _bore_sq_in(entry: Entry, line: Line | None) -> Iterator[float]:
+def _bore_sq_in(entry: Entry, line: DropLine | None) -> Iterator[float]:
     """The bore of a length, where it is known."""
     across = of_entry(entry, "hose_bore")
     if entry.text("piece") not in LENGTHS:
@@ -166,7 +166,7 @@ def _bore_sq_in(entry: Entry, line: Line | None) -> Iterator[float]:
         yield pi / 4.0 * magnitude(across, "in", "bore") ** 2
 
 
-def _measure(record: StringRecord, what: str, length: float, line: Line | None) -> str:
+def _measure(record: StringRecord, what: str, length: float, line: DropLine | None) -> str:
     """Note one more piece by its length; its name."""
     joint = what in ("joint", "pup")
     name = f"joint {len(record.joint_ends) + 1}" if joint else _unused_name(record, what)
@@ -196,7 +196,7 @@ def _length(entry: Entry, what: str) -> float | None:
     return magnitude(value, "ft", "length", above=0.0) if value is not None else None
 
 
-def _weight(entry: Entry, what: str, line: Line, length: float | None) -> float | None:
+def _weight(entry: Entry, what: str, line: DropLine, length: float | None) -> float | None:
     typed = of_entry(entry, "piece_weight")
     if typed is not None:
         return as_force(typed, "weight of the piece")
@@ -205,7 +205,7 @@ def _weight(entry: Entry, what: str, line: Line, length: float | None) -> float 
     return line.weight * length + _coupling(entry, line)
 
 
-def _coupling(entry: Entry, line: Line) -> float:
+def _coupling(entry: Entry, line: DropLine) -> float:
     typed = typed_coupling(entry)
     return typed if typed is not None else line.coupling
 
@@ -214,7 +214,7 @@ def _append(
     record: StringRecord,
     entry: Entry,
     name: str,
-    line: Line,
+    line: DropLine,
     numbers: tuple[float, float, float],
 ) -> None:
     length, weight, cable = numbers
@@ -260,7 +260,7 @@ def _body_rating(entry: Entry, what: str) -> Rating:
     return Rating(typed, of, str(entry.values["fitting_rating"].origin))
 
 
-def _add_pump(record: StringRecord, facts: Facts, line: Line) -> None:
+def _add_pump(record: StringRecord, facts: Facts, line: DropLine) -> None:
     weight = facts.need("pump", "pump_weight")
     length = facts.need("pump", "pump_length")
     if weight is None or length is None:

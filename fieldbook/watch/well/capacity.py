@@ -11,7 +11,7 @@ from calc.hydraulics.well import drawdown, specific_capacity
 from calc.units import magnitude, quantity
 from fieldbook.record.levels import is_at_rest
 from fieldbook.watch.state.facts import of_entry
-from fieldbook.watch.state.metered import Place
+from fieldbook.watch.state.metered import MeterPlace
 
 if TYPE_CHECKING:
     from calc.units import Quantity
@@ -39,7 +39,7 @@ def capacity(job: Job, read: Metered) -> Check | None:
     None until the well was pumped with its new string; less is a caution, for it speaks of the
     well and not of the lift.
     """
-    if read.place is not Place.NEWLY_SET:
+    if read.place is not MeterPlace.NEWLY_SET:
         return None
     tests = _tests(job)
     cut = max((e.order for e in job.live("pump_out")), default=None)

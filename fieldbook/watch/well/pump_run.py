@@ -14,7 +14,7 @@ from fieldbook.quantities.convert import show
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
 from fieldbook.watch.state.facts import Facts, of_entry
-from fieldbook.watch.state.metered import Place
+from fieldbook.watch.state.metered import MeterPlace
 
 if TYPE_CHECKING:
     from calc.units import Quantity
@@ -34,7 +34,7 @@ def pump_run(job: Job, read: Metered) -> Check | None:
     None before a tank is written, and while a string is moved out. A minute is common practice
     and no rating: without the motor maker's figure no run is within.
     """
-    if read.place in (Place.ON_THE_WAY_OUT, Place.OUT) or not job.live("tank"):
+    if read.place in (MeterPlace.ON_THE_WAY_OUT, MeterPlace.OUT) or not job.live("tank"):
         return None
     facts = Facts(job)
     least = facts.need("tank", "least_run")

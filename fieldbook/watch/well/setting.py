@@ -15,7 +15,7 @@ from fieldbook.watch.combine import together
 from fieldbook.watch.lift.load_path import CAUTION_SHARE
 from fieldbook.watch.planner.motor import motor_cooling
 from fieldbook.watch.state.facts import Facts, of_entry
-from fieldbook.watch.state.metered import Place
+from fieldbook.watch.state.metered import MeterPlace
 from fieldbook.watch.state.well_bottom import bottom
 
 if TYPE_CHECKING:
@@ -38,7 +38,7 @@ def setting(job: Job, read: Metered) -> Check | None:
 
     None too while the old string is on its way out.
     """
-    if read.place is Place.ON_THE_WAY_OUT or not (job.live("setting") or job.live("depth")):
+    if read.place is MeterPlace.ON_THE_WAY_OUT or not (job.live("setting") or job.live("depth")):
         return None
     facts = Facts(job)
     intake = _intake(job, facts)
@@ -55,8 +55,8 @@ def _past_the_motor(job: Job, intake: Quantity | None) -> Check:
     except CalcError as problem:
         return Check(NAME, Verdict.UNKNOWN, missing=(f"water past the motor: {problem}",))
     typed = facts.get("duty", "cooling_speed")
-    reckoned = found.allowable
-    slower = typed is not None and reckoned is not None and typed < reckoned
+    derived = found.allowable
+    slower = typed is not None and derived is not None and typed < derived
     if typed is not None and (found.verdict is Verdict.UNKNOWN or slower):
         # The crew's own figure, where a sleeve or the water's way in keeps the book from reckoning,
         # or where it is the smaller of the two.

@@ -13,7 +13,7 @@ from calc.units import magnitude
 from fieldbook.quantities.convert import show
 from fieldbook.watch.combine import together
 from fieldbook.watch.state.facts import Facts
-from fieldbook.watch.state.metered import Place
+from fieldbook.watch.state.metered import MeterPlace
 from fieldbook.watch.well.chlorine_dose import given, water_in_the_well
 from fieldbook.watch.well.chlorine_product import product_words
 
@@ -38,8 +38,8 @@ def precharge(job: Job, read: Metered) -> Check | None:
     """The precharge against cut-in; None before it is written, and while a string is moved out."""
     facts = Facts(job)
     charge = facts.get("tank", "precharge")
-    asked = charge is not None or (read.place is Place.NEWLY_SET and job.live("tank"))
-    if read.place in (Place.ON_THE_WAY_OUT, Place.OUT) or not asked:
+    asked = charge is not None or (read.place is MeterPlace.NEWLY_SET and job.live("tank"))
+    if read.place in (MeterPlace.ON_THE_WAY_OUT, MeterPlace.OUT) or not asked:
         return None
     cut_in = facts.get("tank", "cut_in")
     if cut_in is not None and cut_in.magnitude <= 0:

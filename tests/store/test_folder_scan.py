@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.store.gather import parallel_scan as looking
-from fieldbook.store.gather.folder_scan import Look, look_at
+from fieldbook.store.gather.folder_scan import FolderScan, look_at
 from fieldbook.store.gather.gather import gather
 from fieldbook.store.gather.placement import job_folders
 from fieldbook.store.shelf.home import Home
@@ -73,7 +73,7 @@ def test_folders_are_looked_at_here_while_no_process_is_up(
 def test_a_log_that_is_no_longer_what_was_looked_at_is_read_again(
     truck: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def spoiled_meanwhile(folder: Path) -> Look:
+    def spoiled_meanwhile(folder: Path) -> FolderScan:
         look = look_at(folder)
         if folder.name == "J-00003":
             (log,) = folder.glob("*.jsonl")

@@ -12,7 +12,7 @@ from textual.message import Message
 from textual.widgets import Input
 
 from fieldbook.app.forms.form import Form
-from fieldbook.app.key_queue import InTurn
+from fieldbook.app.key_queue import QueuedKeysApp
 from fieldbook.store.shelf.home import Home
 from tests.app.crew import Crew, at_the_keys
 from tests.app.scenes import job_in, put_job
@@ -93,7 +93,7 @@ class Chain(Vertical):
             self.stood = self.query_one(Input).value
 
 
-class Chained(InTurn):
+class Chained(QueuedKeysApp):
     def __init__(self, length: int) -> None:
         super().__init__()
         self._length = length

@@ -7,7 +7,7 @@ from collections.abc import Awaitable, Callable
 import pytest
 from textual.widget import Widget
 
-from fieldbook.app.widgets.cached_lines import Kept
+from fieldbook.app.widgets.cached_lines import CachedWidget
 from fieldbook.store.shelf.home import Home
 from tests.app.crew import LARGE, SMALL, Crew, at_the_keys
 from tests.app.scenes import put_job
@@ -56,7 +56,7 @@ async def test_what_is_kept_is_what_would_be_drawn_anew(home: Home, size: tuple[
         for act in ACTS:
             await act(crew)
             kept = drawn(crew)
-            for widget in crew.app.screen.walk_children(Kept):
+            for widget in crew.app.screen.walk_children(CachedWidget):
                 widget.refresh()
                 widget._kept = None
             assert kept == drawn(crew)
@@ -81,6 +81,6 @@ async def test_a_widget_of_which_nothing_changed_is_not_drawn_again(
         await crew.press("=")
         crew.sees("Joint 2 out saved")
 
-        lines = [w for w in drawn_again if isinstance(w, Kept) and "field-" in (w.id or "")]
+        lines = [w for w in drawn_again if isinstance(w, CachedWidget) and "field-" in (w.id or "")]
         assert drawn_again
         assert not lines, "no label of the form changed"

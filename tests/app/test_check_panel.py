@@ -97,14 +97,14 @@ async def test_the_step_that_asks_for_the_depth_shows_every_way(home: Home) -> N
     ],
 )
 async def test_once_landed_nothing_more_is_expected_beside_a_gauge_at_its_zero(
-    home: Home, step: str, told: str, not_told: str
+    home: Home, step: str, told: str, not_asked: str
 ) -> None:
     moved = says("joint", direction="in", joint_number=1, joint_length=21, gauge_reading=900)
     put_job(home, (*STEEL, moved, says("load", gauge_reading=30, held_by="plate", step=step)))
     async with at_the_keys(home, SMALL) as crew:
         await crew.press("enter")
         crew.sees("Gauge read 30 lbf", told, "NEVER PASS")
-        crew.sees_not(not_told)
+        crew.sees_not(not_asked)
 
 
 @pytest.mark.parametrize("size", [SMALL, LARGE, (200, 60)])

@@ -12,24 +12,24 @@ from fieldbook.record.entry import Entry, Origin, Value
 from fieldbook.record.job import Job
 from fieldbook.record.string import LENGTHS, string_pieces
 from fieldbook.watch.state.couplings import USUAL_JOINT_FT
-from fieldbook.watch.state.drop_line import Line, line_of
+from fieldbook.watch.state.drop_line import DropLine, line_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from fieldbook.watch.planner.candidates import Candidate
 
-_KEPT = ("job", "well", "rig", "redirect", "cable", "pump", "level", "hose_sheet")
+_CACHED = ("job", "well", "rig", "redirect", "cable", "pump", "level", "hose_sheet")
 _MADE_UP = "plan"
 _NEVER = dt.datetime.fromtimestamp(0, dt.UTC)
 
 
-class Hung:
+class TrialJob:
     """Makes the job for any length of one candidate."""
 
     def __init__(self, job: Job, candidate: Candidate) -> None:
         """Take well, pump, cable, rig and fittings from `job`."""
-        self._kept = [entry for kind in _KEPT for entry in job.live(kind)]
+        self._cache = [entry for kind in _CACHED for entry in job.live(kind)]
         self._fittings = [e for e in string_pieces(job) if e.text("piece") not in LENGTHS]
         self._candidate = candidate
 
@@ -55,7 +55,7 @@ class Hung:
         made = [_entry("piece", run, 1)]
         for number, fitting in enumerate(self._fittings, 2):
             made.append(_entry("piece", self._fitted(fitting), number))
-        return Job([*self._kept, *made])
+        return Job([*self._cache, *made])
 
     def _couplings(self, length: float, run: Mapping[str, Value]) -> dict[str, Value]:
         each = self._candidate.values.get("coupling_weight")
@@ -71,7 +71,7 @@ class Hung:
 
     def _usual_coupling(self, run: Mapping[str, Value]) -> float:
         line = line_of(_entry("piece", run, 1), self._candidate.line, None)
-        return line.coupling if isinstance(line, Line) else 0.0
+        return line.coupling if isinstance(line, DropLine) else 0.0
 
     def _fitted(self, fitting: Entry) -> Mapping[str, Value]:
         if self._candidate.hangs:
