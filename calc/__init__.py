@@ -1,4 +1,4 @@
-"""Engineering of a pump string: what hangs, what carries it, what it stands, what it delivers.
+"""Engineering of a pump string: what hangs, what carries it, what it withstands, what it delivers.
 
 Every public function takes and returns pint quantities of the one registry in `calc.units`, in any
 unit of the right dimension. There are no hidden defaults: what a formula needs, its caller gives.

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 class Verdict(StrEnum):
-    """How a demand stands against what is allowed. The word itself carries the meaning."""
+    """How a demand compares with what is allowed. The word itself carries the meaning."""
 
     WITHIN = "within"
     CAUTION = "caution"

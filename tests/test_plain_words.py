@@ -22,10 +22,10 @@ ROOMS = sorted(
     for path in [TOP / top, *(TOP / top).iterdir()]
     if path.is_dir() and path.name != "__pycache__" and list(path.glob("*.py"))
 )
-NAMES = re.compile(
-    r"(?:^|_)(told|tells|reckon\w*|deeds?|kept|bare|drawn|turns|promised|glance|acts|hung)(?=_|$)"
-)
+NAMES = re.compile(r"(?:^|_)(told|tells|reckon\w*|deeds?|acts|glance|stands)(?=_|$)")
 """Parts of a name that say nothing to a Python programmer or to a pump crew."""
+CLASSES = re.compile(r"^_?(Kept|Bare|Drawn|Hung|Told|Given)$")
+"""Participles that name no thing."""
 PROSE = re.compile(
     r"\b(told|reckon\w*|stands|a yes|asked wrongly|hitherto|thereof|whereof|of old|anew|nought"
     r"|deeds?)\b",
@@ -60,7 +60,7 @@ def prose_of(text: str, tree: ast.Module) -> Iterator[str]:
 def found_in(path: Path) -> list[str]:
     text = path.read_text(encoding="utf-8")
     tree = ast.parse(text)
-    names = {name for name in names_of(tree) if NAMES.search(parts(name))}
+    names = {n for n in names_of(tree) if NAMES.search(parts(n)) or CLASSES.match(n)}
     prose = {match.group() for part in prose_of(text, tree) for match in PROSE.finditer(part)}
     return sorted(names) + sorted(f'"{word}"' for word in prose)
 

@@ -1,4 +1,4 @@
-"""What stands in the bore of a hanging string above the outside water."""
+"""What is in the bore of a hanging string above the outside water."""
 
 from __future__ import annotations
 
@@ -23,12 +23,12 @@ class _Kind(Enum):
 class Fill:
     """The water in the bore: full, drained, or chamber by chamber.
 
-    Below the outside level the bore always fills from outside, so only what stands higher is said
+    Below the outside level the bore always fills from outside, so only what is higher is said
     here.
 
     `Fill.FULL` is one continuous column from the string's top down to the lowest check valve; a
     check valve higher up passes its pressure on, which is the most the walls can see. When no
-    check valve is marked, the column stands on the lowest piece that has a bore: the worst case.
+    check valve is marked, the column rests on the lowest piece that has a bore: the worst case.
 
     `Fill.DRAINED` has no water above the outside level.
 
@@ -58,7 +58,7 @@ class Fill:
         return cls(_Kind.CHAMBERS, tuple(_height(column) for column in columns))
 
     def tops(self, valves: list[float], floor: float, hanging: float) -> list[tuple[float, float]]:
-        """Where the bore is closed below and how high water stands on it, from the bottom up.
+        """Where the bore is closed below and how high water is on it, from the bottom up.
 
         Args:
             valves: Heights of the check valves of the whole string above its lower end, in ft,

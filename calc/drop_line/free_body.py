@@ -66,7 +66,7 @@ class Cut(NamedTuple):
 
 
 class State(NamedTuple):
-    """One moment: how much hangs, and where water stands, as heights above the lower end.
+    """One moment: how much hangs, and where water is, as heights above the lower end.
 
     Attributes:
         hanging: Length that hangs.
@@ -132,9 +132,9 @@ def _raised(columns: list[tuple[float, float]], hanging: float, outside: float) 
     """Bore water above the outside level, all in ft3 of bore from the lower end."""
     raised = 0.0
     for closed, top in columns:
-        stands = min(top, hanging) - max(closed, outside)
-        if stands > 0.0:
-            raised += stands
+        held = min(top, hanging) - max(closed, outside)
+        if held > 0.0:
+            raised += held
     return raised
 
 

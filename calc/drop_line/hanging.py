@@ -102,7 +102,7 @@ class HangingString:
             level: Depth of the outside water below the datum; negative for a flowing well; None
                 when there is no water in the well.
             top: Depth of the string's top below the datum; negative when raised above it.
-            fill: What stands in the bore.
+            fill: What is in the bore.
             water_weight: Weight of water per volume.
             out: Pieces, or footage, taken off the top. A footage cuts a piece.
 
@@ -202,7 +202,7 @@ class HangingString:
             water_weight: As in `hook_load`.
             out: As in `hook_load`.
             surface_pressure: Gauge pressure on the column at the string's top, in service or in a
-                pressure test. It opens every check valve, so the column then stands on the
+                pressure test. It opens every check valve, so the column then rests on the
                 lowest bore; the fill must be `Fill.FULL`.
 
         Raises:

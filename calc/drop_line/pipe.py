@@ -1,4 +1,4 @@
-"""Pipe by size and schedule: dimensions, weight, and the pressure its wall stands."""
+"""Pipe by size and schedule: dimensions, weight, and the pressure its wall withstands."""
 
 from __future__ import annotations
 

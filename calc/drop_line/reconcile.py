@@ -1,4 +1,4 @@
-"""Several ways of knowing one depth: weighed, held against each other, and told apart.
+"""Several ways of knowing one depth: weighed, and compared with each other.
 
 Each way has a standard uncertainty. The ways are weighed by the inverse of its square, and
 chi-square says whether their differences are no more than those uncertainties explain. Where they

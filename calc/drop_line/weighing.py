@@ -35,7 +35,7 @@ def load_per_length(
         line: Its pieces of drop line; the foot is the mean of them.
         level: As in `HangingString.hook_load`, and so are the rest.
         top: Depth of the string's top below the datum.
-        fill: What stands in the bore.
+        fill: What is in the bore.
         water_weight: Weight of water per volume.
 
     Raises:

@@ -114,7 +114,7 @@ def plain_tank_drawdown(
 ) -> Quantity:
     """Water a plain tank gives that was closed full of air at no gauge pressure.
 
-    It is the least such a tank gives while it keeps its air. One whose air was charged is reckoned
+    It is the least such a tank gives while it keeps its air. One whose air was charged is computed
     by `drawdown` with that charge; one that has lost air gives less, down to nothing.
 
     Raises:

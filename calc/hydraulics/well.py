@@ -108,7 +108,7 @@ def expected_drawdown(*, flow: Quantity, specific_capacity: Quantity) -> Quantit
 
 
 def recovery(*, static_level: Quantity, pumping_level: Quantity, level: Quantity) -> float:
-    """Share of the drawdown that has come back; above 1 where water stands above the static level.
+    """Share of the drawdown that has come back; above 1 where water is above the static level.
 
     Args:
         static_level: Before pumping.
@@ -135,7 +135,7 @@ def air_line_level(*, line_depth: Quantity, pressure: Quantity, water_weight: Qu
 
     Args:
         line_depth: Depth of the open end of the line, more than 0.
-        pressure: At which the gauge stands when the line is blown free.
+        pressure: At which the gauge is when the line is blown free.
         water_weight: Weight of water per volume.
 
     Raises:

@@ -96,7 +96,7 @@ class FieldbookApp(Host):
         return self._settings.units == "metric"
 
     def update_styles(self, node: DOMNode, animate: bool = True) -> None:
-        """Style a node anew; one that is not in its place yet is styled when it is put there."""
+        """Style a node again; one that is not in its place yet is styled when it is put there."""
         if node is self or node.is_attached:
             super().update_styles(node, animate)
 
@@ -195,7 +195,7 @@ class FieldbookApp(Host):
         self.half_typed.write()
 
     async def action_quit(self) -> None:
-        """Close the book; what is half typed stands there again when the job is opened."""
+        """Close the book; what is half typed is there again when the job is opened."""
         from fieldbook.app.walk.entry import WalkEntry  # noqa: PLC0415 - loaded with a job
 
         for screen in self.screen_stack:

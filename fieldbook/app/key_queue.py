@@ -145,7 +145,7 @@ async def _go_round(containers: Sequence[MessagePump]) -> list[Message]:
     asked: list[Message] = []
     for container in containers:
         reached = asyncio.Event()
-        # As `call_later` does, which would have Python look up what `set` takes each time anew.
+        # As `call_later` does, which would have Python look up what `set` takes each time again.
         asked.append(events.Callback(callback=reached.set))
         if container.post_message(asked[-1]):
             with contextlib.suppress(TimeoutError):

@@ -80,7 +80,7 @@ class Session:
     def walk(self) -> Walk:
         """The steps of this job, for the drop line and the work that it is said to be.
 
-        What is wrong among the company's own is left out, and told for as long as it is.
+        What is wrong among the company's own is left out, and named for as long as it is.
         """
         key = (self.job.text("job", "line"), self.job.text("job", "work"))
         if self._walk is None or self._walk[0] != key:
@@ -95,14 +95,14 @@ class Session:
 
     @property
     def stand(self) -> WalkStatus:
-        """Where the job stands in its walk, reckoned anew only when something was recorded."""
+        """Where the job is in its walk, computed again only when something was recorded."""
         revision = self.job.revision
         if self._stand is None or self._stand[0] != revision:
             self._stand = (revision, self.walk.stand(self.job))
         return self._stand[1]
 
     def look(self) -> Look:
-        """Every live check, reckoned anew only when something was recorded."""
+        """Every live check, computed again only when something was recorded."""
         revision = self.job.revision
         if self._look is None or self._look[0] != revision:
             self._look = (revision, self._watcher.look())
@@ -127,7 +127,7 @@ class Session:
         return withheld(draft, self.walk, self.stand, self.job, self.verdicts)
 
     def against(self, step: Step) -> list[Refutation]:
-        """What the figures say against a yes to the hold of `step` now."""
+        """What the figures say against releasing the hold of `step` now."""
         return against(step, self.stand, self.job)
 
     def against_words(self, step: Step) -> str:
@@ -138,7 +138,7 @@ class Session:
         return next((one.words for one in self.against(step)), "")
 
     def held_up(self, step: Step) -> tuple[Step, ...]:
-        """The holds that wait for a yes before `step` moves the string."""
+        """The holds that wait for release before `step` moves the string."""
         failing = failing_beside(step, self.stand, self.job, self.verdicts)
         return (*held_up(step, self.stand), *failing)
 

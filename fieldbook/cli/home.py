@@ -33,7 +33,7 @@ def folder_or_file(text: str) -> Path:
 def home_of(given: argparse.Namespace) -> Home:
     """The home that the arguments, the environment, the first start or the platform name.
 
-    It is found once a command, and what of its settings is not taken is told then.
+    It is found once a command, and what of its settings is not taken is reported then.
 
     Raises:
         CannotGoOn: The folder that was chosen at the first start is not there, or an address is

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
 @contextmanager
 def progress_of_many(words: str, many: int) -> Iterator[Callable[[int, int], None]]:
-    """Gives what is told how much of how much is done, and shows it from `many` on."""
+    """A call that takes how much of how much is done, and shows it from `many` on."""
     with ExitStack() as stack:
         tell: Callable[[int, int], None] | None = None
 

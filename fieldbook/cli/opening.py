@@ -30,7 +30,7 @@ _MANY = 200  # fewer jobs are read before anybody has read how many
 
 
 def fresh_shelf(given: argparse.Namespace) -> Shelf:
-    """The shelf, looked at anew; how far that is, where many jobs have to be read.
+    """The shelf, looked at again; how far that is, where many jobs have to be read.
 
     Raises:
         CannotGoOn: The folder of the jobs cannot be read.
@@ -82,7 +82,7 @@ def find(given: argparse.Namespace, job: str) -> Path:
 
 
 def open_book(given: argparse.Namespace, job: str, *, write: bool) -> Book:
-    """The job's book; what its opening found is told on standard error.
+    """The job's book; what its opening found is reported on standard error.
 
     Raises:
         CannotGoOn: There is no such job, or it cannot be read.
@@ -102,7 +102,7 @@ def open_book(given: argparse.Namespace, job: str, *, write: bool) -> Book:
 
 
 def load_walk(given: argparse.Namespace, job: Job) -> Walk:
-    """The walk of a job; what is wrong of the company's own steps is left out, and told.
+    """The walk of a job; what is wrong of the company's own steps is left out, and named.
 
     Raises:
         CannotGoOn: The log does not say which walk it is.

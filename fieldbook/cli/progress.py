@@ -17,7 +17,7 @@ _LINES = 20
 
 @contextmanager
 def progress(words: str) -> Iterator[Callable[[int, int], None]]:
-    """Gives what is told how much of how much is done."""
+    """A call that takes how much of how much is done."""
     console = Console(stderr=True)
     if not console.is_terminal:
         yield _Lines(words)

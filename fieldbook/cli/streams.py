@@ -46,7 +46,7 @@ def _escaped(error: UnicodeError) -> tuple[str, int]:
 
 
 def say(words: str) -> None:
-    """Say in one line on standard error what is wrong, where anybody can be told.
+    """Say in one line on standard error what is wrong, where anybody can read it.
 
     Whatever it names, an address among it is said without what opens it.
     """

@@ -41,7 +41,7 @@ class Item:
         dates: Name of a date -> the day, as year-month-day.
         notes: Whatever else a crew must know.
         retired: Whether it is used no more.
-        file: Name of the file it stands in.
+        file: Name of the file it is in.
     """
 
     id: str

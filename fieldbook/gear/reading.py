@@ -136,7 +136,7 @@ def _values(
 
 
 _ANY = {"place": 1, "piece": "joint", "stop_load": "1 lbf"}
-"""What stands for the rest that a kind needs while one figure alone is held against the gate."""
+"""What takes the place of the rest that a kind needs while one figure alone is checked."""
 
 
 def _admitted(kind: str, key: str, figure: object, where: str, name: str) -> Value:

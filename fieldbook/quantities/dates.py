@@ -30,21 +30,21 @@ class DateStatus(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class DateCheck:
     """How the dates of a piece of gear stand on a day.
 
     Attributes:
-        stands: The worst of them.
+        status: The worst of them.
         words: What to say of them, such as "inspection was due 2026-10-01".
         due: The earliest day on which something is due; None where none is written.
     """
 
-    stands: DateStatus
+    status: DateStatus
     words: str
     due: dt.date | None = None
 
 
-def standing(dates: Mapping[str, str], today: dt.date) -> Standing:
+def standing(dates: Mapping[str, str], today: dt.date) -> DateCheck:
     """How `dates` stand on `today`; the day itself on which something is due still counts.
 
     A calibration without a due date counts for a year (Alberta OHS 768 as good practice: by the
@@ -62,14 +62,14 @@ def standing(dates: Mapping[str, str], today: dt.date) -> Standing:
         done = [
             f"{within(definition(name).label)} {dates[name]}" for name in DATES if name in dates
         ]
-        return Standing(DateStatus.NOT_WRITTEN, ", ".join([*done, "no due date written"]))
+        return DateCheck(DateStatus.NOT_WRITTEN, ", ".join([*done, "no due date written"]))
     first = min(due for due, _ in found)
     said = [words.format("was due" if due < today else "due") for due, words in sorted(found)]
     if first < today:
-        stands = DateStatus.PAST
+        status = DateStatus.PAST
     else:
-        stands = DateStatus.SOON if (first - today).days <= SOON_DAYS else DateStatus.GOOD
-    return Standing(stands, ", ".join(said), first)
+        status = DateStatus.SOON if (first - today).days <= SOON_DAYS else DateStatus.GOOD
+    return DateCheck(status, ", ".join(said), first)
 
 
 def _due(dates: Mapping[str, str], done: str, due_on: str) -> list[tuple[dt.date, str]]:

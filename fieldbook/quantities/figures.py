@@ -33,7 +33,7 @@ def is_bare(value: Value) -> bool:
 def understood(value: Value) -> str:
     """The number that a figure was understood to be, in the unit typed or meant.
 
-    It has as many places as were typed, for a place on the map is told by its fifth. A fraction,
+    It has as many places as were typed, for a place on the map is known by its fifth. A fraction,
     and inches after feet, have six digits.
     """
     if value.number is None:

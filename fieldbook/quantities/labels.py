@@ -4,7 +4,7 @@ from __future__ import annotations
 
 
 def within(label: str) -> str:
-    """A label as it stands within a line: its first letter small, names and symbols as they are.
+    """A label within a line: its first letter small, names and symbols as they are.
 
     >>> within("Water pH"), within("Hazen-Williams C"), within("NPT thread")
     ('water pH', 'Hazen-Williams C', 'NPT thread')

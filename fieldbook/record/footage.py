@@ -1,6 +1,6 @@
 """Hose counted from its entries: the reel counter as the marks on the hose correct it. Feet only.
 
-Only exact factors stand here, so that it can be reckoned before the unit registry is loaded.
+Only exact factors stand here, so that it can be computed before the unit registry is loaded.
 """
 
 from __future__ import annotations

@@ -84,7 +84,7 @@ class Job:
         return self._by_id.get(entry_id)
 
     def is_live(self, entry: Entry) -> bool:
-        """Whether the entry stands, that is, nothing live strikes it."""
+        """Whether the entry is live: nothing live strikes it."""
         return self._live_strikers.get(entry.id, 0) == 0
 
     def struck_by(self, entry: Entry) -> tuple[Entry, ...]:
@@ -129,7 +129,7 @@ class Job:
 
 
 def _put(entries: list[Entry], entry: Entry) -> None:
-    # The number alone nearly always tells, and an order is made anew each time it is asked for.
+    # The number alone nearly always tells, and an order is made again each time it is asked for.
     if not entries or entries[-1].seq < entry.seq or entries[-1].order < entry.order:
         entries.append(entry)
     elif entries[bisect_left(entries, entry.order, key=_order)] is not entry:

@@ -1,4 +1,4 @@
-"""What keeps a step from being done: a stop that stands, and hold points not released."""
+"""What keeps a step from being done: a stop, and hold points not released."""
 
 from __future__ import annotations
 

@@ -85,7 +85,7 @@ _cache: WeakKeyDictionary[Job, tuple[int, Counts]] = WeakKeyDictionary()
 
 
 def counts(job: Job) -> Counts:
-    """The counts of `job` as it stands, reckoned anew only when something was recorded."""
+    """The counts of `job` as it is, counted again only when something was recorded."""
     revision, found = _cache.get(job, (-1, None))
     if found is None or revision != job.revision:
         found = _counted(job)

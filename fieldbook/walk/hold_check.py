@@ -1,6 +1,6 @@
 """Hold points held against the figures that can refute them: before the yes, and after it.
 
-Before it, the newest figure decides at the gate whether a yes is taken. After it, a figure that
+Before it, the newest figure decides at the gate whether a release is taken. After it, a figure that
 says otherwise takes the yes back, and the hold waits again. Nothing here changes what is recorded.
 """
 
@@ -53,7 +53,7 @@ def needed(step: Step) -> tuple[str, ...]:
 
 
 def not_excused(step: Step) -> frozenset[str]:
-    """The figures of `step` that no reason stands in for."""
+    """The figures of `step` that no reason replaces."""
     return frozenset(
         r.figure for r in rules_of(step) if r.never and not r.later and r.figure in step.asks
     )
@@ -70,7 +70,7 @@ def refuted(step: Step, job: Job, steps: Sequence[Step]) -> list[Refutation]:
     Args:
         step: The hold point.
         job: The job.
-        steps: The steps of the job as it stands, in order.
+        steps: The steps of the job as it is, in order.
     """
     found = []
     for rule in rules_of(step):
@@ -93,7 +93,7 @@ def taken_back(
         step: The hold point.
         given: The entry that released it, or passed it over.
         job: The job.
-        steps: The steps of the job as it stands, in order.
+        steps: The steps of the job as it is, in order.
         ends: Number of a hold point -> the entries that released it or passed it over.
     """
     against = []

@@ -1,4 +1,4 @@
-"""Where a job stands in its walk, derived from its live entries and nothing else."""
+"""Where a job is in its walk, derived from its live entries and nothing else."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ class Progress:
         phase: Its key.
         label: What a screen calls it.
         done: Steps done or passed.
-        total: Steps it has on this job as it stands.
+        total: Steps it has on this job as it is.
     """
 
     phase: str
@@ -54,10 +54,10 @@ class SideStep:
 
 @dataclass(frozen=True, slots=True)
 class WalkStatus:
-    """Where a job stands.
+    """Where a job is.
 
     Attributes:
-        steps: The steps that belong to the job as it stands, in order.
+        steps: The steps that belong to the job as it is, in order.
         states: Step id -> how far it is; steps that can be opened any time are not in it.
         current: The step to do now: one that cannot wait, or the first that is open; None when
             all are done.
@@ -68,7 +68,7 @@ class WalkStatus:
         open_holds: Hold points that nobody has released.
         passed_by_name: Hold points that a named person passed.
         holders: Step id -> initials on the hold that its `same_person` names, where there is one.
-        without_figures: Step id -> the figures that come before a yes to its hold and are lacking.
+        without_figures: Step id -> the figures that its hold waits for.
         taken_back: Step id -> the figure since the yes to its hold that says otherwise.
         unwitnessed: Entries that are the yes of their hold, each joint too, and were written
             afterwards: nobody who answers for the log witnessed the hold.
@@ -97,7 +97,7 @@ class WalkStatus:
         """The hold points, not released yet, that the walk meets before it comes to `step`.
 
         First what cannot wait: work that was stopped is taken up again, a rig that was moved is
-        surveyed and set up anew. A string that is lost holds nothing up: what is in hand comes out.
+        surveyed and set up again. A lost string holds nothing up: what is in hand comes out.
         """
         names = [other.id for other in self.steps]
         if step.id not in names or step.phase == ANY_TIME:
@@ -112,7 +112,7 @@ class WalkStatus:
 
 
 def stand(steps: Sequence[Step], job: Job) -> WalkStatus:
-    """Where `job` stands among `steps`."""
+    """Where `job` is among `steps`."""
     now = conditions(job)
     active = tuple(step for step in steps if now[step.when].holds)
     written = {

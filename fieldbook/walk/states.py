@@ -67,7 +67,7 @@ def _finish(
         if step.must and not says_what_it_must(step, rows):
             return None
         hold = releasing(step, written, holder)
-        # A yes given on figures that were written anew since is no yes.
+        # A release given on figures that were written again since does not count.
         anew = hold and step.records != "done" and rows and rows[-1].order > hold.order
         return None if anew else hold
     return rows[-1] if rows and says_what_it_must(step, rows) else None
@@ -82,7 +82,7 @@ def releasing(step: Step, written: Sequence[Entry], holder: str = "") -> Entry |
 
 
 def unwitnessed(step: Step, written: Sequence[Entry], finish: Entry | None) -> list[Entry]:
-    """The entries that are a yes to the hold of `step` and were made afterwards.
+    """The entries that release the hold of `step` and were made afterwards.
 
     Args:
         step: The step.

@@ -22,13 +22,13 @@ def left_open(said: Entry) -> str:
 
 
 def gauge_moved(said: Entry, job: Job) -> str:
-    """How far the gauge stands from where it was left, where that is more than the gauge may err.
+    """How far the gauge is from where it was left, where that is more than the gauge may err.
 
     Each of the two readings may be off by the gauge's error; where that is not known, any
-    difference is told.
+    difference is named.
 
     Args:
-        said: The entry that resumes the work; of any other, nothing is told.
+        said: The entry that resumes the work; of any other, nothing is named.
         job: The job that holds it.
     """
     stopped = job.last("suspend")

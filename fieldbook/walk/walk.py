@@ -1,4 +1,4 @@
-"""The walk of one job: its steps, and where the job stands among them."""
+"""The walk of one job: its steps, and where the job is among them."""
 
 from __future__ import annotations
 
@@ -68,5 +68,5 @@ class Walk:
         return self._by_id[name]
 
     def stand(self, job: Job) -> WalkStatus:
-        """Where `job` stands, by its live entries and nothing else."""
+        """Where `job` is, by its live entries and nothing else."""
         return stand(self.steps, job)

@@ -40,7 +40,7 @@ def withheld(
     Args:
         draft: What is about to be recorded; only `hold` and `passed_over` are ever withheld.
         walk: The walk of the job.
-        stand: Where the job stands in it.
+        stand: Where the job is in it.
         job: The job.
         verdicts: Name of a check -> what it says now: within, caution, stop or unknown.
     """
@@ -68,7 +68,7 @@ def withheld(
 
 
 def _not_yet(step: Step, stand: WalkStatus) -> list[str]:
-    """Why nobody is asked for a yes yet; empty when somebody is."""
+    """Why nobody is asked to sign yet; empty when somebody is."""
     if step not in stand.steps:
         return [f"'{step.title}' is not asked for on this job as it stands"]
     if names := stand.without_figures.get(step.id):
@@ -93,7 +93,7 @@ def _no_owner(step: Step, walk: Walk, stand: WalkStatus) -> list[str]:
 
 
 def against(step: Step, stand: WalkStatus, job: Job) -> list[Refutation]:
-    """What the figures say against a yes to the hold of `step` now; empty where nothing does."""
+    """What the figures say against releasing the hold of `step` now; empty where nothing does."""
     found = refuted(step, job, stand.steps)
     since = stand.taken_back.get(step.id)
     if since is not None and not any(one.entry == since.entry for one in found):

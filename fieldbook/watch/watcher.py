@@ -81,14 +81,14 @@ class Look:
     """What the book sees at one moment.
 
     Attributes:
-        now: Where the string stands.
+        now: Where the string is.
         rig: The lift path.
         lift: The lift check with every link.
         readings: What the gauge says and should say.
         draining: Whether the line is proved drained.
         depth: How deep the intake hangs or hung, by every way there is.
         checks: Every live check, the lift first.
-        tell: Weighs what the gauge is telling, as the job stands when it is called.
+        tell: Weighs what the gauge is telling, as the job is when it is called.
     """
 
     now: Moment
@@ -147,7 +147,7 @@ class Watcher:
         return self._tell(moment(self._job, self._string()), instrument(seen, rig), rig, lacking)
 
     def look(self, *, joints_out: int | None = None, drained: bool | None = None) -> Look:
-        """Every live check as the job stands, or for another case.
+        """Every live check as the job is, or for another case.
 
         Args:
             joints_out: Ask about this many joints out.
@@ -163,17 +163,17 @@ class Watcher:
         pulled = next((check for check in in_service if check.name == SERVED), None)
         computed = answered_or(LIFT, lambda: lift(job, now, rig, draining), no_lift)
         answer = beside_service(computed, pulled, now)
-        # The newest reading is of where the job stands, whatever case is asked about.
-        stands = now if joints_out is None else moment(job, now.record)
-        held = draining if drained is None else self._draining(stands, tool, None)
-        agrees = agreement(job, stands, tool, reading_of_string(job, stands), held)
+        # The newest reading is of where the job is, whatever case is asked about.
+        current = now if joints_out is None else moment(job, now.record)
+        held = draining if drained is None else self._draining(current, tool, None)
+        agrees = agreement(job, current, tool, reading_of_string(job, current), held)
         if agrees.words:  # weighed only now: most readings are as expected
-            agrees = agrees.beside(self._tell(stands, tool, rig, lacking))
+            agrees = agrees.beside(self._tell(current, tool, rig, lacking))
         lacks = gauge_lacks(job, rig, tool, lacking)
         readings_now = answered_or(
             GAUGE, lambda: readings(job, now, computed, tool, lacks, agrees), no_reading
         )
-        readings_now = worse_of_both(job, now, stands, draining, held, readings_now)
+        readings_now = worse_of_both(job, now, current, draining, held, readings_now)
         answer = judged(answer, readings_now)
         coming = ahead(
             now,
@@ -183,7 +183,7 @@ class Watcher:
             fill=Fill.DRAINED if draining.leaves_empty else Fill.FULL,
         )
         readings_now = replace(readings_now, ahead=coming)
-        deep = answered_or(DEPTH, lambda: depth(job, stands, tool), Depth)
+        deep = answered_or(DEPTH, lambda: depth(job, current, tool), Depth)
         asked = (
             *in_service,
             answered(WINDOW, lambda: window(job)),
@@ -195,11 +195,11 @@ class Watcher:
             # The day of the record, not of the reader: an old job is no worse for its age.
             gear_dates(job, job.entries[-1].time.date()) if job.entries else None,
             deep.check,
-            *self._pump_and_well(stands),
+            *self._pump_and_well(current),
         )
         others = (check for check in asked if check is not None)
         checks = (answer.check, readings_now.check, *others)
-        tell = partial(self._tell, stands, tool, rig, lacking)
+        tell = partial(self._tell, current, tool, rig, lacking)
         return Look(now, rig, answer, readings_now, draining, deep, checks, tell)
 
     def _tell(

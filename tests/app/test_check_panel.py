@@ -90,7 +90,7 @@ async def test_the_step_that_asks_for_the_depth_shows_every_way(home: Home) -> N
 
 
 @pytest.mark.parametrize(
-    ("step", "told", "not_told"),
+    ("step", "told", "not_asked"),
     [
         ("set.first_lift", "Expect ", "Landed"),
         ("set.land", "Landed: nothing more to expect", "Expect "),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fieldbook.app.shelf.job_status import standing
+from fieldbook.app.shelf.job_status import job_status
 from fieldbook.office.samples import build_job
 from fieldbook.store.shelf.home import Home
 from tests.app.crew import LARGE, SMALL, at_the_keys
@@ -49,7 +49,7 @@ def test_a_sealed_job_stands_as_sealed_whatever_the_company_adds(home: Home) -> 
     job = job_in(build_job(home, "26-114-pvc"))
     assert job.last("seal") is not None
     company(home, step("acme.hold", HOLD))
-    assert standing(job, home.company_steps) == "every step is done"
+    assert job_status(job, home.company_steps) == "every step is done"
     text = '[[step]]\nid = "plan.permit"\nmust = {}'
     company(home, text.format(["licence", "person_in_charge", "record_duty", "parcel"]))
-    assert standing(job, home.company_steps) == "sealed; open: Plan: Licence, permit, report"
+    assert job_status(job, home.company_steps) == "sealed; open: Plan: Licence, permit, report"

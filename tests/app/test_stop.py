@@ -129,7 +129,7 @@ async def test_a_stop_that_an_entry_raises_is_told_where_it_is_saved(home: Home)
         await crew.press("escape", "pageup", "pageup", "enter")
         crew.sees("On its curve")
         await crew.types("300", "enter", "enter")
-        crew.sees("On its curve saved", "psi unknown")
+        crew.sees("On its curve saved", "Pressure 287/412 psi within")
         crew.sees_not("STOP")
 
     assert [e.text("shut_off_head") for e in crew.job(folder).live("well")[-2:]] == ["1200", "300"]

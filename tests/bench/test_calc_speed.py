@@ -170,13 +170,13 @@ def live_checks(parts: list[Piece]) -> list[Check]:
     never = reading_for_hook_load(
         quantity(9000, "lbf"), gauge=gauge, reeving=reeving, moving=Motion.HOISTING
     )
-    stands = standing_pressure(
+    status = standing_pressure(
         column=string.length, water_weight=WATER, surface_pressure=quantity(60, "psi")
     )
     closed = dead_head(
         shut_off_head=quantity(1500, "ft"), submergence=quantity(900, "ft"), water_weight=WATER
     )
-    net = net_of_annulus(gross=stands, submergence=quantity(900, "ft"), water_weight=WATER)
+    net = net_of_annulus(gross=status, submergence=quantity(900, "ft"), water_weight=WATER)
     hammer = surge(
         wave_speed=quantity(4432, "ft/s"), velocity_change=quantity(3, "ft/s"), water_weight=WATER
     )
@@ -191,7 +191,7 @@ def live_checks(parts: list[Piece]) -> list[Check]:
     rating = quantity(2000, "psi")
     return checks + [
         judge("pressure", demand, rating, unit="psi", caution_share=0.8)
-        for demand in (stands, closed, net, hammer)
+        for demand in (status, closed, net, hammer)
     ]
 
 

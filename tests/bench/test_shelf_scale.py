@@ -13,7 +13,7 @@ from time import perf_counter
 
 import pytest
 
-from fieldbook.app.shelf.job_status import basis, standing
+from fieldbook.app.shelf.job_status import basis, job_status
 from fieldbook.store.shelf.home import Home
 from fieldbook.store.shelf.query import Wanted
 from fieldbook.store.shelf.shelf import INDEX, Shelf
@@ -37,7 +37,7 @@ def shelves(tmp_path_factory: pytest.TempPathFactory) -> dict[int, Home]:
     homes = {n: scratch_home(tmp_path_factory.mktemp(f"shelf{n}") / "home") for n in (FEW, MANY)}
     for count, home in homes.items():
         many_jobs(home, count, processes=2)
-        Shelf(home).refresh(stands=standing, basis=basis(None))
+        Shelf(home).refresh(status_of=job_status, basis=basis(None))
     return homes
 
 

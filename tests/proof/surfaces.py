@@ -12,7 +12,7 @@ from fieldbook.app.panels.well_drawing import well_of
 from fieldbook.app.screens.lift_screen import _lines as lift_lines
 from fieldbook.app.screens.load_path_text import chain
 from fieldbook.app.screens.trace_plot import ticks
-from fieldbook.app.shelf.job_status import standing
+from fieldbook.app.shelf.job_status import job_status
 from fieldbook.app.walk.position_text import whereabouts
 from fieldbook.cli.printing import print_lift, print_watch
 from fieldbook.office.export.everything import everything
@@ -83,7 +83,7 @@ def shown(job: Job, look: Look) -> None:
     big_figures._never(look)
     whereabouts(job, look, step)
     well_of(job, look, step)
-    standing(job)
+    job_status(job)
     drawn = trace(job, look)
     trace_words(drawn, look.now)
     figures = [*drawn.full, *drawn.drained, *(lbf for _, lbf in drawn.read)]

@@ -12,7 +12,7 @@ DUE = dt.date(2026, 10, 1)
 
 
 @pytest.mark.parametrize(
-    ("days", "stands", "words"),
+    ("days", "status", "words"),
     [
         (-1, DateStatus.SOON, "inspection due 2026-10-01"),
         (0, DateStatus.SOON, "inspection due 2026-10-01"),
@@ -22,20 +22,20 @@ DUE = dt.date(2026, 10, 1)
     ],
 )
 def test_the_day_itself_still_counts_and_the_next_does_not(
-    days: int, stands: DateStatus, words: str
+    days: int, status: DateStatus, words: str
 ) -> None:
     seen = standing({"inspection_due": "2026-10-01"}, DUE + dt.timedelta(days=days))
 
-    assert (seen.stands, seen.words, seen.due) == (stands, words, DUE)
+    assert (seen.status, seen.words, seen.due) == (status, words, DUE)
 
 
 def test_a_calibration_counts_for_a_year_where_no_due_date_is_written() -> None:
     """Alberta OHS 768: by the maker's rule or yearly."""
     dates = {"calibrated": "2025-10-01"}
 
-    assert standing(dates, DUE).stands is DateStatus.SOON
+    assert standing(dates, DUE).status is DateStatus.SOON
     seen = standing(dates, DUE + dt.timedelta(days=1))
-    assert seen.stands is DateStatus.PAST
+    assert seen.status is DateStatus.PAST
     assert seen.words == "calibration was due 2026-10-01, a year after the last"
 
 
@@ -52,14 +52,14 @@ def test_a_year_after_any_day_is_a_day(calibrated: str, due: str) -> None:
 def test_a_due_date_that_is_written_rules_over_the_year() -> None:
     dates = {"calibrated": "2024-10-01", "calibration_due": "2027-10-01"}
 
-    assert standing(dates, DUE).stands is DateStatus.GOOD
+    assert standing(dates, DUE).status is DateStatus.GOOD
 
 
 def test_the_worst_of_two_dates_rules_and_comes_first() -> None:
     dates = {"inspection_due": "2027-01-01", "calibration_due": "2026-09-30"}
     seen = standing(dates, DUE)
 
-    assert seen.stands is DateStatus.PAST
+    assert seen.status is DateStatus.PAST
     assert seen.words == "calibration was due 2026-09-30, inspection due 2027-01-01"
 
 
@@ -70,5 +70,5 @@ def test_the_worst_of_two_dates_rules_and_comes_first() -> None:
 def test_no_due_date_is_said_and_is_never_good(dates: dict[str, str], words: str) -> None:
     seen = standing(dates, DUE)
 
-    assert (seen.stands, seen.due) == (DateStatus.NOT_WRITTEN, None)
+    assert (seen.status, seen.due) == (DateStatus.NOT_WRITTEN, None)
     assert seen.words.startswith(words)

@@ -185,7 +185,7 @@ def test_a_value_that_is_long_is_not_remembered() -> None:
 
 
 def test_what_is_remembered_is_bounded_over_all_kinds(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(quick_reading, "_KEPT", 8)
+    monkeypatch.setattr(quick_reading, "_CACHED", 8)
     quick_reading._VALUES.clear()
     for number in range(1, 30):
         joint = JOINT | {"joint_number": NUMBER | {"text": str(number), "number": number}}

@@ -13,7 +13,7 @@ from fieldbook.store.job.book import Book
 from fieldbook.store.job.lock import Hold
 from tests.store.conftest import note
 from tests.store.forging import DEVICE, TIME
-from tests.store.test_told import HOLDER, killed, left_undone, said
+from tests.store.test_unacknowledged import HOLDER, killed, left_undone, said
 
 
 @pytest.mark.parametrize("left", [b"", b"\0" * 1024, b"[]", b'{"told": 3}', b'{"told": nul'])

@@ -40,11 +40,11 @@ def counting(home: Home) -> tuple[list[Listing], int]:
     """The shelf, and how many of its jobs were read from their logs."""
     read = []
 
-    def stands(job: Job) -> str:
+    def is_unchanged(job: Job) -> str:
         read.append(job)
         return "somewhere"
 
-    return Shelf(home).jobs(stands=stands), len(read)
+    return Shelf(home).jobs(status_of=is_unchanged), len(read)
 
 
 def numbers(home: Home, wanted: Wanted) -> list[str]:
@@ -70,13 +70,13 @@ def test_only_what_changed_is_read_again(stocked: Home) -> None:
 
 def test_another_company_folder_has_every_job_say_anew_where_it_stands(stocked: Home) -> None:
     def at(words: str, basis: str) -> set[str]:
-        listings = Shelf(stocked).jobs(stands=lambda _: words, basis=basis)
-        return {listing.stands for listing in listings}
+        listings = Shelf(stocked).jobs(status_of=lambda _: words, basis=basis)
+        return {listing.status for listing in listings}
 
     assert at("a", "one") == {"a"}
     assert at("b", "one") == {"a"}
     assert at("b", "two") == {"b"}
-    assert {job.stands for job in Shelf(stocked).jobs()} == {"b"}
+    assert {job.status for job in Shelf(stocked).jobs()} == {"b"}
 
 
 def test_the_first_page_is_told_without_a_look_at_the_jobs(

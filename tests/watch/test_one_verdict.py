@@ -60,9 +60,9 @@ def test_the_case_that_is_asked_for_hides_no_reading() -> None:
     """A reading is of where the string stands, and no other case makes it better."""
     for reading in (2400, 30):
         watcher = Watcher(job_of(*HOSE, says("load", gauge_reading=reading)))
-        stands = watcher.look().lift.check.verdict
+        status = watcher.look().lift.check.verdict
         for drained in (True, False):
-            assert watcher.look(drained=drained).lift.check.verdict is stands
+            assert watcher.look(drained=drained).lift.check.verdict is status
 
 
 def test_a_load_over_the_crew_s_own_stop_is_a_stop_whatever_the_links_may_carry() -> None:

@@ -118,12 +118,12 @@ def test_a_lost_line_of_pipe_is_named_by_its_joint() -> None:
 
 def test_a_frozen_gauge_is_found_while_joints_come_out() -> None:
     job = begun()
-    stands = round(shown(job))
+    status = round(shown(job))
     for number in range(5, 10):
         record(
             job,
             says("joint", direction="out", joint_number=number, joint_length=21,
-                 gauge_reading=stands),
+                 gauge_reading=status),
         )  # fmt: skip
     telling = told(job)
 

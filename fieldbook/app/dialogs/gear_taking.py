@@ -62,13 +62,13 @@ def question(item: Item, step: Step, job: Job, today: dt.date) -> Question:
         "\n".join(line for line in words if line),
         names,
         (*need, *more),
-        state=_STATES.get(seen.stands, ""),
+        state=_STATES.get(seen.status, ""),
         texts=tuple((counted | {n: v.text for n, v in said.items()}).items()),
     )
 
 
 def _staying(item: Item, job: Job) -> str:
-    """What the job says of rig or pump that the item does not, and that therefore stands on."""
+    """What the job says of rig or pump that the item does not, and that therefore stays."""
     if kinds()[item.kind].needs or item.kind == "gauge":
         return ""  # a thing by itself: nothing of another one is taken for its own
     values = _said(item) | {"library_item": plain_value(item.title)}

@@ -33,7 +33,7 @@ _WHY_NOT_WRITTEN = ("not measured", "not on the nameplate", "cannot be reached",
 
 
 class JobDialogs(RecordingDialogs):
-    """The deeds of the open job."""
+    """What the crew writes besides the forms of the steps."""
 
     async def note(self) -> str:
         """Write a note; it stays inside unless it is said to be for the customer."""

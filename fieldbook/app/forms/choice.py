@@ -134,7 +134,7 @@ class Choice(CachedWidget, can_focus=True):
         return next((word for word in words if word.lower().startswith(spelt)), "")
 
     def _begun(self, letter: str) -> str:
-        """The next word that begins with a letter, or stands in the place that it counts."""
+        """The next word that begins with a letter, or is in the place that it counts."""
         begin = self._choices.index(self._chosen) + 1 if self._chosen else 0
         turned = self._choices[begin:] + self._choices[:begin]
         counted = not any(word[:1].isdecimal() for word in self._choices)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 KEY = "/"
 QUIET_SECONDS = 0.1
-"""How long no key comes before it is looked for: each answer lays out a page of rows anew, which
+"""How long no key comes before it is looked for: each answer lays out a page of rows again, which
 would hold up the echo of a key that follows at once."""
 
 

@@ -94,10 +94,10 @@ class Form(PlainVertical):
         self.doubts: Callable[[str, Mapping[str, Value]], str] = _of_no_job
         """Why a quantity looks wrong, by itself or with what was typed above it in the open job."""
         self.one_more: Mapping[str, str] | None = None
-        """What stands in the form before anything is typed, where it asks for one more of what is
+        """What is in the form before anything is typed, where it asks for one more of what is
         written already; else None."""
         self.lines: list[FieldLine] = []
-        """The lines, from the top, once the form stands."""
+        """The lines, from the top, once the form is up."""
 
     def compose(self) -> ComposeResult:
         """A line for each quantity, the fields below one another, every label whole."""
@@ -140,7 +140,7 @@ class Form(PlainVertical):
 
     @property
     def texts(self) -> dict[str, str]:
-        """What stands in each line."""
+        """What is in each line."""
         return {line.definition.name: line.text for line in self.lines}
 
     def fill(self, texts: Mapping[str, str]) -> None:

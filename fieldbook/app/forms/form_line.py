@@ -31,7 +31,7 @@ _PLACE = 15  # cells of one for a place on the map: "-72.38402 deg", and the cur
 
 
 def label_of(asked: Definition, *, must: bool) -> str:
-    """What stands before the field of a quantity."""
+    """What is before the field of a quantity."""
     return f"{asked.label} *" if must else asked.label
 
 
@@ -111,7 +111,7 @@ class FieldLine(CachedWidget):
             self._field.styles.margin = (0, 0, 0, before)
 
     def compose(self) -> ComposeResult:
-        """The field; trouble stands below once there is any, which most lines never have."""
+        """The field; trouble is below once there is any, which most lines never have."""
         yield self._field
 
     def render(self) -> Content:
@@ -119,7 +119,7 @@ class FieldLine(CachedWidget):
         label = label_of(self.definition, must=self.must)
         used = self._before + (_PLACE if self.has_class("-place") else _FIELD) + 1
         unit_words = "" if self.has_class("-words") else self._unit_words
-        if len(unit_words) > self.size.width - used:  # the figure stands in the field already
+        if len(unit_words) > self.size.width - used:  # the figure is in the field already
             unit_words = self._untyped
         return Content.assemble(label.ljust(used), (unit_words, "$muted"))
 

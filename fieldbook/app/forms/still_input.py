@@ -1,4 +1,4 @@
-"""A field to type into that stays as it stands while it is typed into."""
+"""A field to type into that stays as it is while it is typed into."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 class StillInput(Input, CachedWidget):
-    """An input without a blinking cursor, whose keys lay out no screen anew."""
+    """An input without a blinking cursor, whose keys lay out no screen again."""
 
     app: Host
 
@@ -27,7 +27,7 @@ class StillInput(Input, CachedWidget):
     cursor_blink = reactive(default=False, init=False)
 
     def validate(self, value: str) -> ValidationResult | None:  # noqa: ARG002 - as Textual calls it
-        """Judge nothing: the form says what is wrong, and a class for it would be styled anew."""
+        """Judge nothing: the form says what is wrong, and a class for it would be styled again."""
         return None
 
     def on_blur(self) -> None:
@@ -35,6 +35,6 @@ class StillInput(Input, CachedWidget):
         self.scroll_to(x=0, animate=False, force=True, immediate=True)
 
     def on_focus(self) -> None:
-        """Show where the cursor stands."""
+        """Show where the cursor is."""
         at = Region(self._cursor_offset, 0, width=1, height=1)
         self.scroll_to_region(at, force=True, animate=False)

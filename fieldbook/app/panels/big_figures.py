@@ -62,13 +62,13 @@ class BigFigures(RowView):
             return
         direction = direction_of(job, step)
         done, total, what = progress(job, direction)
-        gauge, stands = look.readings, (_count(direction, done, total, what), _intake(job, look))
+        gauge, first = look.readings, (_count(direction, done, total, what), _intake(job, look))
         if off_the_hook(look.now, step):
-            self._figures = stands
+            self._figures = first
             self.draw_anew()
             return
         self._figures = (
-            *stands,
+            *first,
             # The lift may be "within" by a gauge that nobody has read yet.
             _Figure(
                 f"GAUGE lbf: lift {look.lift.check.verdict}"

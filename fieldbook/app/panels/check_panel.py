@@ -35,7 +35,7 @@ class CheckPanel(Lines):
             look: What was seen.
             job: The open job.
             step: The step on screen.
-            barred: Something else stands in the place of the form.
+            barred: Something else is in the place of the form.
         """
         short = is_short(self.screen.size)
         lines = list(_lines_of(look, job, step, short=short)) if step is not None else []

@@ -1,4 +1,4 @@
-"""What stands in the place of a form that moves the string while hold points are open before it."""
+"""What is in the place of a form that moves the string while hold points are open before it."""
 
 from __future__ import annotations
 

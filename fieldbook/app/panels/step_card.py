@@ -64,7 +64,7 @@ class StepCard(Lines):
             state: How far it is.
             aside: What is to be compared.
             written: Whether its form says already what it must.
-            barred: Whether something else stands in the place of the form.
+            barred: Whether something else is in the place of the form.
             from_paper: Whether what is entered was written down before.
             failing: Whether its last entry was no yes, for a check says stop.
             against: What a figure says against its yes, and what to do.

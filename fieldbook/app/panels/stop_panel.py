@@ -1,4 +1,4 @@
-"""What stands in the place of the form while a limit is passed; nothing here waves it through."""
+"""What is in the place of the form while a limit is passed; nothing here waves it through."""
 
 from __future__ import annotations
 

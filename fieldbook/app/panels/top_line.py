@@ -44,7 +44,7 @@ class TopLine(Literal):
         # Where not all has room, which line is worked on is the first to give way.
         if len(f"{left}  {what}{right}") <= self.app.size.width:
             right = f"  {what}{right}"
-        # As wide as the screen, whose new size is known before the line itself is laid out anew.
+        # As wide as the screen, whose new size is known before the line itself is laid out again.
         room = max(self.app.size.width - len(right), _LEAST_TITLE)
         if len(left) > room:
             left = f"{left[: room - 1]}\u2026"

@@ -22,7 +22,7 @@ _MOVES = ("pull", "set")
 class TraceBeside(PlainVertical):
     """Readings over what is out or in, against what is expected, and the figures in words.
 
-    The plot is loaded when it is first shown, and drawn once the rest of the screen stands: an
+    The plot is loaded when it is first shown, and drawn once the rest of the screen is up: an
     entry is on the screen before it.
     """
 

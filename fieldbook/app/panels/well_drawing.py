@@ -92,7 +92,7 @@ def well_of(job: Job, look: Look, step: Step | None) -> WellSketch:
 def _water(job: Job, now: Moment) -> Outside | None:
     """The water to draw: as it was last read, also while the pump draws it down.
 
-    Once it is locked out, or the string is handled, the pump is off, and the well stands where the
+    Once it is locked out, or the string is handled, the pump is off, and the water is where the
     load is expected by.
     """
     levels = job.live("level")
@@ -137,7 +137,7 @@ class WellDrawing(RowView):
 def draw(well: WellSketch, rows: int, columns: int) -> list[str]:
     """The well as `rows` lines of text, from its top to its bottom.
 
-    Each row stands for an equal share of the depth; the words beside it say what lies in it. One
+    Each row is an equal share of the depth; the words beside it say what lies in it. One
     row has no room for a shaft, and says what it can.
     """
     if rows == 1:

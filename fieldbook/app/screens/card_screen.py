@@ -100,7 +100,7 @@ class CardScreen(Screen[str | None]):
     def _facts(self, step: Step) -> Iterator[CardRow]:
         for name in step.asks:
             if name in step.known:
-                continue  # it stands where it was first asked
+                continue  # it is where it was first asked
             value = self._session.job.value(step.records, name)
             said = figure(value, name) if value is not None else "not written"
             # Where words come from is no question; a figure says whether it was measured.

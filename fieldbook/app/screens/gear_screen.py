@@ -88,7 +88,7 @@ class GearScreen(ModalScreen["Item | None"]):
 
     def _words(self, item: Item) -> str:
         seen = standing(item.dates, self._today)
-        mark = "x" if item.retired else _MARKS[seen.stands]
+        mark = "x" if item.retired else _MARKS[seen.status]
         words = "retired, used no more" if item.retired else seen.words
         return f"{mark} {item.title:<{_TITLE}} {kinds()[item.kind].label}\n    {words}"
 

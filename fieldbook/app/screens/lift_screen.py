@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.watcher import Look
 
 _ACTIONS = (
-    Action("s", "as it stands", "as_it_stands"),
+    Action("s", "as it is now", "as_it_is"),
     Action("f", "line full", "full"),
     Action("d", "line drained", "drained"),
     Action("+", "one more out", "more"),
@@ -51,7 +51,7 @@ class LiftScreen(Screen[None]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,l", "back", "Back"),
-        Binding("s", "as_it_stands", "As it stands"),
+        Binding("s", "as_it_is", "As it is now"),
         Binding("f", "full", "Take the line as full"),
         Binding("d", "drained", "Take the line as drained"),
         Binding("plus,equals_sign", "more", "One more joint out"),
@@ -108,8 +108,8 @@ class LiftScreen(Screen[None]):
             words.append("line drained" if self._drained else "line full")
         return ", ".join(words)
 
-    async def action_as_it_stands(self) -> None:
-        """As the job stands."""
+    async def action_as_it_is(self) -> None:
+        """As the job is now."""
         self._joints = self._drained = None
         await self._check()
 
@@ -148,7 +148,7 @@ class LiftScreen(Screen[None]):
 
 
 def _at_the_hook(look: Look) -> str:
-    """The hook load that the reading never to pass stands for: a gauge may show another figure."""
+    """The hook load that the reading never to pass means: a gauge may show another figure."""
     limit = look.lift.limit
     if limit is None or look.readings.never_of != look.lift.limit_of:
         return ""

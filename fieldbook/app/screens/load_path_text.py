@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.lift.load_path import Link
 
 TITLE = "The lift from the top down, lbf of its limit; > weakest, (+n) n more like it"
-"""What stands above the rows."""
+"""What is above the rows."""
 _NAME, _BAR = 29, 18  # cells; with figures of six digits a row fits 80 columns
 _FEW = 3
 

@@ -88,7 +88,7 @@ class PlannerScreen(Screen[None]):
 
     @dataclass
     class Planned(Message):
-        """A plan was reckoned."""
+        """A plan was made."""
 
         plan: Plan
 
@@ -112,7 +112,7 @@ class PlannerScreen(Screen[None]):
         yield ActionList(_ACTIONS)
 
     def on_mount(self) -> None:
-        """Reckon, away from the keys."""
+        """Make the plan, away from the keys."""
         self._compute()
 
     def _compute(self) -> None:
@@ -204,7 +204,7 @@ class PlannerScreen(Screen[None]):
 
     @work
     async def _do(self, dialog: Coroutine[None, None, str]) -> None:
-        """Ask, record, reckon again."""
+        """Ask, record, plan again."""
         if words := await dialog:
             said = self.query_one("#said", Literal)
             said.say(words)

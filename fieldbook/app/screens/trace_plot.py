@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 _TICKS = 7  # numbers along an axis, at the most one more
 _READ, _FULL, _DRAINED = "X", "•", "·"
-# What the marks mean stands above the plot: a legend inside it would lie on the curves.
+# What the marks mean is said above the plot: a legend inside it would lie on the curves.
 
 
 def title(drawn: Trace) -> str:

@@ -38,9 +38,9 @@ class TraceScreen(Screen[None]):
         yield Literal(f"{title(self._trace)}   {marks(self._trace)}", classes="title")
         yield TracePlot()
         check = self._look.lift.check
-        stands = f"LIFT: {check.verdict.value.upper()}"
+        verdict = f"LIFT: {check.verdict.value.upper()}"
         by = f" ({check.governs})" if is_read(check) else ""
-        yield Literal(f"{stands}{by}", classes=check.verdict.value)
+        yield Literal(f"{verdict}{by}", classes=check.verdict.value)
         yield Literal(trace_words(self._trace, self._look.now))
         yield Literal("\n".join([*self._trace.ahead.lines(), *self._look.telling.lines()]))
         yield ActionList(BACK)

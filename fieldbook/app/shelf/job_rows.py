@@ -20,7 +20,7 @@ class JobRows(PagedRows["Listing"]):
         return item.folder
 
     def words(self, item: Listing) -> str:
-        """Number, title, line and work; below, where it stands; the digit that goes to it."""
+        """Number, title, line and work; below, where it is; the digit that goes to it."""
         place = next((n for n, shown in enumerate(self._shown[:9], 1) if shown is item), None)
         saved = item.saved.strftime("%Y-%m-%d") if item.saved is not None else "never"
         sealed = ", sealed" if item.sealed else ""
@@ -28,4 +28,4 @@ class JobRows(PagedRows["Listing"]):
         title = item.title or item.well or item.owner
         what = f"({item.line}, {item.work}{sealed}){trouble}"
         first = f"{place or ' '} {item.job_number}  {title}  {what}"
-        return f"{first}\n      {item.stands}  saved {saved}"
+        return f"{first}\n      {item.status}  saved {saved}"

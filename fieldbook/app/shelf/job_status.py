@@ -1,4 +1,4 @@
-"""Where a job stands, in a few words for the shelf; without the unit registry."""
+"""Where a job is, in a few words for the shelf; without the unit registry."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ def _of(total: float | None) -> str:
     return "?" if total is None else f"{total:,.0f}"
 
 
-def standing(job: Job, company: Path | None = None) -> str:
+def job_status(job: Job, company: Path | None = None) -> str:
     """The phase and step a job is at, with the count where the string moves."""
     try:
         line, work = job.text("job", "line"), job.text("job", "work")

@@ -110,7 +110,7 @@ class ShelfScreen(Screen[None]):
             rows.highlighted = number - 1
 
     def on_mount(self) -> None:
-        """Read the shelf once the screen stands."""
+        """Read the shelf once the screen is up."""
         self.reload()
 
     def begin_anew(self) -> None:
@@ -127,7 +127,7 @@ class ShelfScreen(Screen[None]):
         newest, _ = shelf.newest()
         if newest:
             self.post_message(ShelfRead(len(newest), newest.__getitem__, whole=False))
-        from fieldbook.app.shelf.job_status import basis, standing  # noqa: PLC0415 - loads the walk
+        from fieldbook.app.shelf.job_status import basis, job_status  # noqa: PLC0415 - loads the walk
 
         def on_progress(done: int, of: int) -> None:
             if worker.is_cancelled:
@@ -136,9 +136,9 @@ class ShelfScreen(Screen[None]):
                 self.post_message(ShelfReading(done, of))
 
         with contextlib.suppress(_Left):
-            stands = partial(standing, company=company)
+            status_of = partial(job_status, company=company)
             try:
-                shelf.refresh(stands=stands, basis=basis(company), on_progress=on_progress)
+                shelf.refresh(status_of=status_of, basis=basis(company), on_progress=on_progress)
             except OSError as problem:
                 self.post_message(ShelfUnread(problem.strerror or str(problem)))
                 return

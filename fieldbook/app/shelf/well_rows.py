@@ -47,7 +47,7 @@ class OwedRows(PagedRows["Owed"]):
 
 
 def when(debt: Owed) -> str:
-    """When something is due, and how that stands, in words."""
+    """When something is due, and whether it is late, in words."""
     if debt.due is None or debt.days is None:
         return "no day named"
     days = "1 day" if abs(debt.days) == 1 else f"{abs(debt.days)} days"

@@ -121,7 +121,7 @@ class WellsScreen(Screen[None]):
         yield ActionList(_ACTIONS)
 
     def on_mount(self) -> None:
-        """Read the wells once the screen stands."""
+        """Read the wells once the screen is up."""
         self.read()
 
     @work(thread=True, exclusive=True, group="read")

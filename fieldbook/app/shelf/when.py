@@ -1,4 +1,4 @@
-"""When something was recorded, as short as it can be told without doubt."""
+"""When something was recorded, as short as it can be said without doubt."""
 
 from __future__ import annotations
 

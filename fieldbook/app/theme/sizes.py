@@ -1,4 +1,4 @@
-"""The classes that a screen wears by its size, before anything stands on it."""
+"""The classes that a screen wears by its size, before anything is on it."""
 
 from __future__ import annotations
 

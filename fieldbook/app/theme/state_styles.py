@@ -1,4 +1,4 @@
-"""How text looks in the colour of a state, whose word always stands beside it."""
+"""How text looks in the colour of a state, whose word is always beside it."""
 
 from __future__ import annotations
 

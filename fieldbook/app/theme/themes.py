@@ -1,4 +1,4 @@
-"""Day and night: our own colours, each text at least 7:1 against what it stands on.
+"""Day and night: our own colours, each text at least 7:1 against its background.
 
 Colour only helps: every state is also a word, and a shape where it must be seen from afar.
 """

@@ -32,7 +32,7 @@ _OLDER = "\nAnother one: Esc, then v for the log."
 
 
 class WalkActions(Screen[None]):
-    """A screen that stands at a step of a job, and what can be done there besides its form."""
+    """A screen that is at a step of a job, and what can be done there besides its form."""
 
     BINDINGS: ClassVar[list[BindingType]] = []
 
@@ -145,7 +145,7 @@ class WalkActions(Screen[None]):
 
     @work
     async def action_strike(self) -> None:
-        """Strike the last entry that stands; one that was typed wrong comes back to be mended."""
+        """Strike the last live entry; one that was typed wrong comes back to be mended."""
         job = self._session.job
         standing = (e for e in reversed(job.entries) if job.is_live(e) and e.kind != "strike")
         entry = next(standing, None)
@@ -208,7 +208,7 @@ class WalkActions(Screen[None]):
         raise NotImplementedError
 
     def complete_form(self) -> None:
-        """Save the form as it stands."""
+        """Save the form as it is."""
         raise NotImplementedError
 
     def release(self, step: Step, said: Mapping[str, Value]) -> None:

@@ -35,7 +35,7 @@ class HalfTyped:
         self.drafts: Drafts = {}
         self._typed_at: TypedAt | None = None
         self._noted: _Noted = None
-        self._kept: object = self  # what is on disk; what stands there at first is not known
+        self._kept: object = self  # what is on disk; what is there at first is not known
 
     def fit(self, now: TypedAt) -> None:
         """Restore what was typed at the state in which the job is opened, and drop all else."""
@@ -56,7 +56,7 @@ class HalfTyped:
     def keep(self) -> None:
         """Keep what was noted last, where it has changed.
 
-        A disk that takes no draft is told of when an entry is saved, not before.
+        A disk that takes no draft is reported when an entry is saved, not before.
         """
         with self._writing:
             noted = self._noted

@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 
 
 class WalkEntry(WalkActions):
-    """A screen with the form of a step, where no panel stands in its place."""
+    """A screen with the form of a step, where no panel is in its place."""
 
     def __init__(self, session: Session) -> None:
         """Write into the job of `session`."""
@@ -49,7 +49,7 @@ class WalkEntry(WalkActions):
     async def put_form(self, step: Step | None) -> None:
         """Put up the form of a step, with what was half typed into it.
 
-        A step that repeats keeps its form: to build it anew for each joint would take longer than
+        A step that repeats keeps its form: to build it again for each joint would take longer than
         all the checks.
         """
         self._step = step
@@ -76,7 +76,7 @@ class WalkEntry(WalkActions):
 
     @property
     def form(self) -> Form | None:
-        """The form, unless something stands in its place."""
+        """The form, unless something is in its place."""
         return None if self._place.has_class("gone") else _form_in(self._place)
 
     def focus_form(self, at: Collection[str] = ()) -> None:
@@ -212,17 +212,17 @@ class WalkEntry(WalkActions):
         return "; its form has what was typed: mend it, Enter saves"
 
     def complete_form(self) -> None:
-        """Save the form as it stands."""
+        """Save the form as it is."""
         form = self.form
         if form is not None and self.app.guard.takes():
             form.complete()
 
     def action_save(self) -> None:
-        """Save the form as it stands, for the mouse: no key saves from the middle of a form."""
+        """Save the form as it is, for the mouse: no key saves from the middle of a form."""
         self.complete_form()
 
     def spend_form(self, step: Step) -> None:
-        """Drop what is typed into the form of a step, on disk too, before it is told as saved."""
+        """Drop what is typed into the form of a step, on disk too, before it is shown as saved."""
         self._step = None
         self._session.drafts.pop(step.id, None)
         self.app.keep_half_typed()

@@ -32,7 +32,7 @@ def actions_now(step: Step | None, form: Form | None, focused: Widget | None) ->
 
     Args:
         step: The step on screen; None at the end of the walk.
-        form: Its form, unless something stands in its place.
+        form: Its form, unless something is in its place.
         focused: What has the focus.
     """
     if focused is not None:

@@ -1,4 +1,4 @@
-"""Where the string stands, in a line: what is out or in, and how deep the intake hangs."""
+"""Where the string is, in a line: what is out or in, and how deep the intake hangs."""
 
 from __future__ import annotations
 

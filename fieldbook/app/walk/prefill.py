@@ -24,7 +24,7 @@ class PrefilledWalk(WalkEntry):
         self._well: tuple[str, ...] = ()
 
     def show_all(self) -> None:
-        """Show everything anew."""
+        """Show everything again."""
         raise NotImplementedError
 
     def _look_back(self) -> None:

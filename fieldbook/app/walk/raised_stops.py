@@ -1,4 +1,4 @@
-"""The stops that an entry raised, told where it was saved: which, by how much, and what is next."""
+"""The stops that an entry raised, shown where it was saved: which, by how much, what is next."""
 
 from __future__ import annotations
 
@@ -44,7 +44,7 @@ def reopened_words(session: Session) -> list[str]:
 def _limit(check: Check) -> str:
     if check.demand is None or check.allowable is None:
         return ", ".join(filter(None, (check.name, check.governs)))
-    # What governs may begin with the figure that is judged: told once is enough.
+    # What governs may begin with the figure that is judged: once is enough.
     seen = in_words(check.allowable if check.at_least else check.demand)
     if check.governs.startswith(seen):
         words = f"{check.name} {check.governs}"

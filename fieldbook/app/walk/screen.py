@@ -69,8 +69,8 @@ class WalkScreen(PrefilledWalk, PlainContainer):
     def __init__(self, session: Session) -> None:
         """Walk the job of `session`."""
         super().__init__(session)
-        self._stands = False  # whether a step, or the end, was put up
-        # Kept by name: after a save each is told anew, and to look them up takes its time.
+        self._is_up = False  # whether a step, or the end, was put up
+        # Kept by name: after a save each is filled again, and to look them up takes its time.
         self._top, self._phases, self._where = TopLine(), PhaseStrip(), Literal("", id="where")
         self._figures_panel, self._card, self._recent = BigFigures(), StepCard(), RecentEntries()
         self._stop_panel, self._hold_panel = StopPanel(), HoldPanel()
@@ -101,7 +101,7 @@ class WalkScreen(PrefilledWalk, PlainContainer):
         yield from (self._said, self._keys_line, below)
 
     async def on_mount(self) -> None:
-        """Show where the job stands."""
+        """Show where the job is."""
         await self.show_step()
         self.show_keys()
         self.app.guard.start()  # an Enter pressed again while the job was opened says nothing
@@ -127,12 +127,12 @@ class WalkScreen(PrefilledWalk, PlainContainer):
 
     async def on_screen_resume(self) -> None:
         """Show what was recorded elsewhere while another screen was up."""
-        if self._stands:
+        if self._is_up:
             self.show_all()
 
     def on_resize(self) -> None:
         """Fill the room that there is now, once it is laid out."""
-        if self._stands:
+        if self._is_up:
             self.call_after_refresh(self.show_all)
 
     def on_descendant_focus(self) -> None:
@@ -165,7 +165,7 @@ class WalkScreen(PrefilledWalk, PlainContainer):
         """
         self.keep_draft()
         before = self._step
-        self._stands = True
+        self._is_up = True
         self._chosen = name
         self._look_back()
         step = self._session.stand.current
@@ -178,7 +178,7 @@ class WalkScreen(PrefilledWalk, PlainContainer):
         self.focus_form(at)
 
     def show_all(self) -> None:
-        """Show the job as it stands beside the form, which keeps what is typed."""
+        """Show the job as it is beside the form, which keeps what is typed."""
         session, step = self._session, self._step
         stand, look = session.stand, session.look()
         stops = [check.name for check in look.stops]
@@ -197,7 +197,7 @@ class WalkScreen(PrefilledWalk, PlainContainer):
         self._well_drawing.show_well(well_of(session.job, look, step))
         self._stop_panel.show_stops(look.stopped_by if stopping else ())
         self._hold_panel.show_holds(holds, stand)
-        # What a paper says has happened is written down, whatever stands in the way of more of it.
+        # What a paper says has happened is written down, whatever is in the way of more of it.
         kept_back = barred and session.paper is None
         self._place.set_class(kept_back, "gone")
         if kept_back:

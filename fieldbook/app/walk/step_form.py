@@ -34,7 +34,7 @@ def form_of(step: Step, start: Mapping[str, str], *, metric: bool, from_paper: b
 
     Args:
         step: The step.
-        start: What stands in the form before anything is typed.
+        start: What is in the form before anything is typed.
         metric: Whether numbers without a unit are metric.
         from_paper: Whether a paper is being put in.
     """
@@ -59,7 +59,7 @@ def form_of(step: Step, start: Mapping[str, str], *, metric: bool, from_paper: b
 
 
 def start_of(step: Step, session: Session, *, metric: bool) -> dict[str, str]:
-    """What stands in the form of a step before anything is typed.
+    """What is in the form of a step before anything is typed.
 
     Args:
         step: The step.

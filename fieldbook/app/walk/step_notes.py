@@ -1,4 +1,4 @@
-"""What stands beside the words of a step: how things were left, and what earlier jobs remember."""
+"""What is beside the words of a step: how things were left, and what earlier jobs remember."""
 
 from __future__ import annotations
 
@@ -67,6 +67,6 @@ def _still_open(session: Session) -> str:
 _LAST_LOOK = "close.open_points"
 """The step at which nothing may be left blank."""
 _BY_STEP = {_LAST_LOOK: _still_open}
-"""What a step is told that makes no entry of its own kind."""
+"""What a step shows that makes no entry of its own kind."""
 _BY_KIND = {"drain": _when_empty, "follow_up": _owed_already}
-"""What a step is told by the kind of entry that it makes."""
+"""What a step shows, by the kind of entry that it makes."""

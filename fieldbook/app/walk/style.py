@@ -24,7 +24,7 @@ the limits 42."""
 
 
 def is_short(size: Size) -> bool:
-    """Whether a screen of that size has no room for more than has to be told.
+    """Whether a screen of that size has no room for more than has to be said.
 
     Its class says so only after the screen has heard that it has another size.
     """

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 class CachedWidget(Widget):
-    """A widget that is asked to draw only after it was told to refresh.
+    """A widget that is asked to draw only after `refresh`.
 
     Textual asks every widget on the screen at each paint, and one that has its lines at hand still
     looks up borders, colours and filters to give them. A form is two dozen of them; most stay as

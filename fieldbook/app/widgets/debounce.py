@@ -39,7 +39,7 @@ class Debounce:
         return self._last is None or self._now() - self._last >= self._seconds
 
     def takes(self) -> bool:
-        """Whether this saving key counts; one that does not makes the wait begin anew."""
+        """Whether this saving key counts; one that does not makes the wait begin again."""
         if self.armed:
             self._last = None
             return True

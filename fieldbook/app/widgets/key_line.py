@@ -32,7 +32,7 @@ class KeyLine(Literal):
         self.say(_BETWEEN.join(act.text for act in self._actions))
 
     async def on_click(self, event: events.Click) -> None:
-        """Do what was clicked on; between two acts, what stands left of the mouse."""
+        """Do what was clicked on; between two acts, what lies left of the mouse."""
         event.stop()
         offset = event.get_content_offset(self)
         at = 0

@@ -29,7 +29,7 @@ _THEIRS = (Screen, ModalScreen, App)
 def keys_of(node: Screen[Any] | App[Any]) -> Iterator[Binding]:
     """Each key that a screen, or the app, binds itself, once an action.
 
-    What has the focus makes no difference: a letter is told while a field has it too.
+    What has the focus makes no difference: a letter is listed while a field has it too.
     """
     seen = set()
     for cls in type(node).__mro__:

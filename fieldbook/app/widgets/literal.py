@@ -14,7 +14,7 @@ from fieldbook.quantities.plain import plain
 class Literal(Static, CachedWidget):
     """A line or a paragraph of literal text.
 
-    It may wear the colour of a state; the word itself always stands beside the colour.
+    It may wear the colour of a state; the word itself is always beside the colour.
     """
 
     DEFAULT_CSS = f"""

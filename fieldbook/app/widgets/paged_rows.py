@@ -16,7 +16,7 @@ T = TypeVar("T")
 
 
 class PagedRows(Rows, Generic[T]):
-    """A row an item; subclasses say what stands in it and what tells the item."""
+    """A row an item; subclasses say what is in it and what the item is."""
 
     def __init__(self) -> None:
         """Nothing is listed yet."""
@@ -26,7 +26,7 @@ class PagedRows(Rows, Generic[T]):
         self._shown: list[T] = []
 
     def words(self, item: T) -> str:
-        """What stands in the row."""
+        """What is in the row."""
         raise NotImplementedError
 
     def key(self, item: T) -> Hashable:

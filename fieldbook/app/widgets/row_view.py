@@ -1,4 +1,4 @@
-"""Rows of text in one widget, each drawn anew only when it says something else."""
+"""Rows of text in one widget, each drawn again only when it says something else."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 class TextLine(NamedTuple):
-    """One line; the word of its state always stands in the text too.
+    """One line; the word of its state is always in the text too.
 
     The states are those of `STATES`.
     """
@@ -32,7 +32,7 @@ class TextLine(NamedTuple):
 class RowView(CachedWidget):
     """Rows of literal text, each in the colour of its state.
 
-    A widget of Textual's is drawn anew as a whole. After a save most rows say what they said, so
+    A widget of Textual's is drawn again as a whole. After a save most rows say what they said, so
     only the others are: a screen is up in half the time.
     """
 

@@ -11,7 +11,7 @@ from fieldbook.cli.errors import CannotGoOn
 from fieldbook.cli.home import home_of
 from fieldbook.gear.inventory import load
 from fieldbook.gear.item import KINDS, BadGear, Item
-from fieldbook.quantities.dates import SOON_DAYS, DateStatus, Standing, standing
+from fieldbook.quantities.dates import SOON_DAYS, DateCheck, DateStatus, standing
 from fieldbook.quantities.kinds import kinds
 from fieldbook.quantities.plain import plain
 from fieldbook.quantities.units import show_unit
@@ -32,7 +32,7 @@ def gear(given: argparse.Namespace) -> int:
         raise CannotGoOn(plain(str(problem))) from problem
     seen = [(item, standing(item.dates, today)) for item in items]
     if given.json:
-        documents = [_document(item, stands) for item, stands in seen]
+        documents = [_document(item, status) for item, status in seen]
         print(json.dumps({"on": str(today), "items": documents}, indent=2))
         return 0
     if not items:
@@ -40,8 +40,8 @@ def gear(given: argparse.Namespace) -> int:
         return 0
     print(f"GEAR on {today}")
     print(f"{'FOR':<21}{'TITLE':<26}DATES")
-    for item, stands in seen:
-        words = "retired" if item.retired else stands.words
+    for item, status in seen:
+        words = "retired" if item.retired else status.words
         print(f"{kinds()[item.kind].label:<21}{plain(item.title)[:25]:<26}{words}")
     print()
     _print_those("Past", seen, DateStatus.PAST)
@@ -56,13 +56,13 @@ def _day(text: str) -> dt.date:
         raise CannotGoOn("--on takes a day such as 2026-05-14") from error
 
 
-def _print_those(head: str, seen: list[tuple[Item, Standing]], which: DateStatus) -> None:
-    titles = [plain(i.title) for i, s in seen if s.stands is which and not i.retired]
+def _print_those(head: str, seen: list[tuple[Item, DateCheck]], which: DateStatus) -> None:
+    titles = [plain(i.title) for i, s in seen if s.status is which and not i.retired]
     words = f"{head}: {'; '.join(titles) or 'none'}"
     print(textwrap.fill(words, _WIDTH, subsequent_indent="  "))
 
 
-def _document(item: Item, stands: Standing) -> dict[str, Any]:
+def _document(item: Item, status: DateCheck) -> dict[str, Any]:
     values = {
         name: {
             "value": value.text if value.number is None else value.number,
@@ -78,9 +78,9 @@ def _document(item: Item, stands: Standing) -> dict[str, Any]:
         "source": item.source,
         "values": values,
         "dates": dict(item.dates),
-        "stands": str(stands.stands),
-        "words": stands.words,
-        "due": str(stands.due) if stands.due is not None else None,
+        "stands": str(status.status),
+        "words": status.words,
+        "due": str(status.due) if status.due is not None else None,
         "notes": item.notes,
         "retired": item.retired,
         "file": item.file,

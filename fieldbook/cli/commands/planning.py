@@ -88,7 +88,7 @@ def _print_all(found: Plan, doubts: list[str]) -> None:
 
 
 def _headline(found: Plan) -> str:
-    """The first word of the plan: a lift that stops now stands before what might be set later."""
+    """The first word of the plan: a lift that stops now comes before what might be set later."""
     if found.stopped is not None:
         return "STOP, the lift now"
     return "WITHIN LIMITS" if found.possible else "NOTHING WITHIN EVERY LIMIT"

@@ -1,7 +1,7 @@
 """Addresses of places and databases, as they may be shown: without what opens them.
 
 A name, a password, a key or a token in an address is nobody's to read over a shoulder, in a log or
-in a report. What an address hides is told by its shape and not by one library's reading of it: a
+in a report. What an address hides is known by its shape and not by one library's reading of it: a
 secret may hold the very signs that part an address, and each library parts it elsewhere then.
 """
 

@@ -60,7 +60,7 @@ def bill(job: Job) -> list[BillLine]:
     """Every line of the bill; prices are the office's, and nothing here is estimated.
 
     Hours are summed a person and miles in all; materials of one name and unit are summed. What is
-    spelt differently stands apart, since only a person can tell whether it is the same.
+    spelt differently is listed by itself, since only a person can tell whether it is the same.
     """
     return [*_hours(job), *_miles(job), *_approvals(job), *_materials(job)]
 

@@ -160,7 +160,7 @@ def _answered_fact(
 
 
 def _below(context: SheetContext, entry: Entry, value: Value, wanted: str) -> str:
-    """A depth on the datum that is wanted, or as it stands and what would be needed to turn it."""
+    """A depth on the datum that is wanted, or as it is and what would be needed to turn it."""
     recorded_from = entry.text("datum") or context.job.text("well", "datum")
     if not recorded_from:
         return f"{figure(value)} below a datum that was not named: MISSING datum"

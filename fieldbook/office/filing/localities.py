@@ -41,9 +41,9 @@ class Fact:
         label: What the sheet calls it.
         sources: (kind, quantity) where a live entry says it; the first that does.
         where: Quantity -> word: only entries that say so.
-        also: Further quantities of the same entry, told beside it.
-        depth: Whether it is told below the datum that the place asks for.
-        datum: The datum it is always told below; empty for that of the place.
+        also: Further quantities of the same entry, given beside it.
+        depth: Whether it is given below the datum that the place asks for.
+        datum: The datum it is always given below; empty for that of the place.
         derived: Function in `derived.py` that works it out; empty when it is read.
         works: Works it belongs to; empty for all.
         lines: Drop lines it belongs to; empty for all.
@@ -72,7 +72,7 @@ class Locality:
         facts: Ids of the facts, in the order of the record.
         files: Who files what with whom, in words.
         days: Days from the end of the work until it is due; None where nothing names them.
-        datum: What depths are told below; empty for that of the job.
+        datum: What depths are given below; empty for that of the job.
         also: What else the place asks for, in words.
         own: Whether the company changed or wrote it.
     """

@@ -32,7 +32,7 @@ class Table:
     Attributes:
         heads: What belongs in each column, with its unit.
         choices: Label and words of the columns that are a choice.
-        rows: What stands in each row already.
+        rows: What is in each row already.
     """
 
     heads: tuple[str, ...]

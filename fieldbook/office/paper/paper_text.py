@@ -110,7 +110,7 @@ def _rows(table: Table) -> Iterator[str]:
     yield from _pack([f"{a} {head}" for a, head in zip(letters, table.heads, strict=True)])
     for label, words in table.choices:
         yield from _wrapped(f"{label}: {', '.join(words)}")
-    # Every column is as wide as what stands in it, and shares the rest of the line.
+    # Every column is as wide as what is in it, and shares the rest of the line.
     said = [max(map(len, column), default=0) for column in zip(*table.rows, strict=True)]
     width = max((_WIDTH - 4) // len(letters) - 1, 4)
     widths = [max(width, wide) for wide in said]

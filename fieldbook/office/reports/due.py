@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 class DueState(StrEnum):
-    """How what is owed stands on a day."""
+    """Whether what is owed is late on a day."""
 
     LATE = "late"
     NO_DAY = "no day named"
@@ -43,10 +43,10 @@ class Owed:
         what: "follow-up", "lab result" or "record to file".
         words: What was written of it.
         due: By when; None when no day was named.
-        state: How it stands.
+        state: Whether it is late.
         days: Until then, negative when it is late; None without a day.
         by: Who promised it.
-        told: When it was promised.
+        promised_at: When it was promised.
         job_number: Of the job.
         owner: Of the well.
         well: Name of the well.

@@ -2,7 +2,7 @@
 
 Nothing here is judged. Levels and depths are as measured, with what they are measured from beside
 them; insulation is as read, with the temperature beside it and not brought to another, and only
-with the motor in the well, so that like stands beside like.
+with the motor in the well, so that like is compared with like.
 """
 
 from __future__ import annotations

@@ -82,7 +82,7 @@ class Well:
 
     @property
     def set_words(self) -> str:
-        """When the string was set, and since when it is out; empty where neither is told."""
+        """When the string was set, and since when it is out; empty where neither is recorded."""
         day = f"{self.set_on}" if self.set_on is not None else ""
         out = f"out since {self.out_on}" if self.out_on is not None else ""
         return ", ".join(word for word in (day, out) if word)

@@ -44,9 +44,9 @@ def _hold(context: SheetContext, step: Step) -> list[Child]:
     entry = _answer(context, step, state)
     if state.is_open or entry is None:
         return [*number, element("strong", "NOT RELEASED"), "", "", "", ""]
-    stands = "passed by name" if state is StepState.PASSED_BY_NAME else "released"
+    outcome = "passed by name" if state is StepState.PASSED_BY_NAME else "released"
     return [
-        *number, stands, _by(entry), entry.text("role"), day_and_time(entry.time), _reasons(entry),
+        *number, outcome, _by(entry), entry.text("role"), day_and_time(entry.time), _reasons(entry),
     ]  # fmt: skip
 
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
 
 HASH_SHOWN = 16
-"""Digits of its hash by which a file is named beside the sheet and told on it."""
+"""Digits of its hash by which a file is named beside the sheet and listed on it."""
 MOST_SHOWN = 24 * 2**20
 """Bytes of pictures that one sheet holds in itself; ours, so that a reader can still open it."""
 _LONGEST_NAME = 80

@@ -1,4 +1,4 @@
-"""All that a sheet is told from: the job and what the walk, the watch and the disk make of it."""
+"""All that a sheet is made from: the job and what the walk, the watch and the disk make of it."""
 
 from __future__ import annotations
 
@@ -27,13 +27,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class SheetContext:
-    """One job, ready to be told.
+    """One job, ready to be printed.
 
     Attributes:
         folder: Where its logs and the files that were attached lie.
         job: The entries that are shown.
         walk: Its steps; none where the log does not say what the work is.
-        stand: Where it stands among them.
+        stand: Where it is among them.
         look: What the checks see.
         trace: Expected and read over what is out; of the set, once there is one.
         pull_trace: That of the pull before the set; None where `trace` is it.
@@ -70,7 +70,7 @@ def account_of(
     letterhead: tuple[str, ...] = (),
     memory: Memory | None = None,
 ) -> SheetContext:
-    """The account of `book` as it stands.
+    """The context of `book` as it is.
 
     Args:
         book: The open book.

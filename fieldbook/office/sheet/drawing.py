@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from fieldbook.office.sheet.well_picture import WellPicture
 
 _WIDTH, _TOP = 356.0, 34.0
-_BELOW = 32.0  # what stands below the deepest depth
+_BELOW = 32.0  # what is below the deepest depth
 TALL, SHORT = 560.0, 380.0
 _LEFT, _RIGHT = 92.0, 148.0  # the casing's walls
 _MIDDLE = (_LEFT + _RIGHT) / 2

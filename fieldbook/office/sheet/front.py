@@ -144,7 +144,7 @@ def _uncovered(context: SheetContext) -> list[str]:
 
 
 def _words_after(entry: Entry) -> str:
-    """What an entry after the seal says; of a file only its name, for the file itself is told."""
+    """What an entry after the seal says; of a file only its name, for the file itself is listed."""
     if entry.kind != "attachment":
         return words_of(entry)
     return ", ".join(filter(None, (entry.text("file_title"), entry.note)))
@@ -171,7 +171,7 @@ def _summary(context: SheetContext) -> Element:
     done += [("Found", e.text("finding")) for e in job.live("finding") if "cause" in e.values][-1:]
     done += [("Out", _moved(context, "out")), ("In", _moved(context, "in"))]
     done += _setting(job)
-    done += [("Water", _levels(context)), ("Stands", _stands(context))]
+    done += [("Water", _levels(context)), ("Stands", _position_rows(context))]
     crews = [e.text("crew") for e in job.live("arrival") if e.text("crew")]
     done.append(("Crew", "; ".join(dict.fromkeys(crews))))
     summary = element(
@@ -229,7 +229,7 @@ def _levels(context: SheetContext) -> str:
     return f"{', '.join(levels)}, below {datum or 'a datum not named'}" if levels else ""
 
 
-def _stands(context: SheetContext) -> str:
+def _position_rows(context: SheetContext) -> str:
     if not context.walk.steps:
         return "the log does not say what the work is"
     if context.stand.current is None:

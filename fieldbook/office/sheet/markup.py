@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 Child = Element | str | None
 """What an element may hold; None is left out, so that a part that is not there needs no branch."""
 
-# A page that can run nothing, fetch nothing and send nothing, whatever stands in it.
+# A page that can run nothing, fetch nothing and send nothing, whatever is in it.
 _POLICY = (
     "default-src 'none'; style-src 'unsafe-inline'; img-src data:; form-action 'none';"
     " base-uri 'none'"
@@ -54,7 +54,7 @@ def page(title: str, style: str, body: Iterable[Child]) -> str:
     Args:
         title: What the reader's window and the file of a print are called.
         style: CSS of ours; text from people enters it only through `css_text`.
-        body: What stands in it.
+        body: What is in it.
     """
     html = Element("html", {"lang": "en"})
     head = SubElement(html, "head")

@@ -109,7 +109,7 @@ def rig(context: SheetContext) -> Element | None:
 
 
 def checks(context: SheetContext) -> Element:
-    """What the book's checks say as the job stands, with what each lacks."""
+    """What the book's checks say as the job is now, with what each lacks."""
     rows = [_check(check) for check in context.look.checks]
     heads = ("@Check", "@Verdict", "#Demand", "#Allowed", "#Share", "Governs, and what is missing")
     return section("Checks as the job stands", table(heads, rows))

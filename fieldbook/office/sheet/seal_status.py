@@ -32,7 +32,7 @@ class SealStatus:
         earlier: The seals before it.
         after: Entries that the newest seal does not cover, in the order of the log.
         damage: What cannot be read, or is not what was sealed.
-        lost: Between which entries a line cannot be read, and so what nothing is told of.
+        lost: Between which entries a line cannot be read, and so what nothing is known of.
         clashes: Where two logs of the job cannot both be right.
         jumps: Where a device's clock went back.
     """
@@ -53,7 +53,7 @@ class SealStatus:
 
 
 def seal_stand(book: Book) -> SealStatus:
-    """What the logs of `book` say of its seal, read anew from the disk.
+    """What the logs of `book` say of its seal, read again from the disk.
 
     Raises:
         OSError: A log cannot be read.

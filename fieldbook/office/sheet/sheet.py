@@ -26,7 +26,7 @@ def sheet(context: SheetContext, locality: Locality | None = None) -> str:
     """The sheet as HTML; every word from the log is text in it, and nothing else.
 
     Args:
-        context: The job, told for the office or for the customer.
+        context: The job, for the office or for the customer.
         locality: The place whose record is to be filed; without one the office's copy has every
             fact that any place asks for.
     """

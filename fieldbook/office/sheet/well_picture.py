@@ -57,7 +57,7 @@ class WellPicture:
     def deepest(self) -> float:
         """The deepest thing that is known, a little more when that is not the bottom."""
         known = [depth for depth in (self.bottom, self.tagged) if depth is not None]
-        # A casing that was cut off stands below the ground.
+        # A casing that was cut off is below the ground.
         others = [max(self.ground, self.rim or 0.0) + 10.0, *(depth for _, depth in self.levels)]
         others += [part.end for part in self.parts] + ([self.screen[1]] if self.screen else [])
         return max(*known, *others) if known else max(others) * 1.1

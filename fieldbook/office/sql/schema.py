@@ -65,7 +65,7 @@ ENTRIES = Table(
     Column("kind", String(32), nullable=False, index=True),
     Column("note", Text, nullable=False),
     Column("strikes", String(36)),
-    Column("struck", Boolean, nullable=False),  # by an entry that stands
+    Column("struck", Boolean, nullable=False),  # by a live entry
 )
 
 READINGS = Table(

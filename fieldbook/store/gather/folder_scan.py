@@ -1,4 +1,4 @@
-"""What gathering must know of a job's folder, without its entries: small, and told once."""
+"""What gathering must know of a job's folder, without its entries: small, and said once."""
 
 from __future__ import annotations
 

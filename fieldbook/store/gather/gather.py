@@ -167,7 +167,7 @@ def _found(source: Path, gathering: Gathering) -> list[str]:
 class _Merging:
     """Merges a few jobs at once, as most of the time goes by waiting for the disk to answer.
 
-    Each is told of once it is on disk, in the order in which they came. Those that are done by
+    Each is reported once it is on disk, in the order in which they came. Those that are done by
     then are taken together, for one sync of the folder above them makes sure of all their names.
     """
 

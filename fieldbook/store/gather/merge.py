@@ -1,7 +1,7 @@
 """The union of two folders of one job, file by file, by whole lines.
 
 Each file belongs to one device, which only ever adds to it. So theirs goes on from ours, or ours
-from theirs; if neither, somebody altered one of them: both are kept and a person is told.
+from theirs; if neither, somebody altered one of them: both are kept and named to a person.
 """
 
 from __future__ import annotations
@@ -72,7 +72,7 @@ def merge_job(theirs: Path, ours: Path) -> MergeReport:
 def merge_looked(look: FolderScan, ours: Path) -> MergeReport:
     """Merge a folder that was looked at into ours, which exists; see `merge_job`.
 
-    Where ours has the very same logs, the look has told everything. Else both folders are read.
+    Where ours has the very same logs, the scan has said everything. Else both folders are read.
 
     Raises:
         OSError: One of the folders cannot be read, or ours cannot be written.

@@ -22,8 +22,8 @@ if TYPE_CHECKING:
 class Places:
     """The folders of a shelf by the job they hold.
 
-    A job is told by its id, which the first line of a log names, so that a shelf of thousands is
-    known without reading it. Only where that line is lost is a job told by any of its entries.
+    A job is known by its id, which the first line of a log names, so that a shelf of thousands is
+    known without reading it. Only where that line is lost is a job known by any of its entries.
     """
 
     def __init__(self, shelf: Path) -> None:
@@ -112,7 +112,7 @@ def job_folders(root: Path, unread: Callable[[OSError], None]) -> Iterator[Path]
 
     Args:
         root: Where to look.
-        unread: Is told of each folder that cannot be read, and of each link to one.
+        unread: Is called with each folder that cannot be read, and of each link to one.
     """
     for folder, names, others in walk(root, unread):
         if any(is_called_log(name) for name in (*others, *names)):

@@ -40,7 +40,7 @@ class Book:
         device: The device that records.
         job: The fold over every entry that can be read.
         holder: Who keeps this book from being written, in words; None when it may be written.
-        doubtful: This device's last entry, where it was written and nobody was told that it is
+        doubtful: This device's last entry, where it was written and nobody saw that it is
             saved, until another one is. It counts; a person has to say whether it does.
     """
 
@@ -190,7 +190,7 @@ class Book:
             self.holder = f"its folder cannot be written ({error.strerror or error})"
 
     def _tell(self, entry_id: str) -> None:
-        """Note which entry was told as saved, which it is whether that can be noted or not."""
+        """Note which entry was reported as saved, which it is whether that can be noted or not."""
         assert self._hold is not None
         self._hold.tell(entry_id)
         self._note_trouble(self._hold)
@@ -232,7 +232,7 @@ class Book:
             self._noted.append(Problem(own[-1].path.name, 0, f"{words} {name}", damage=False))
 
     def _look_at_last(self, own: Sequence[LogFile]) -> None:
-        """Look whether anybody was told of the last entry that this device wrote."""
+        """Look whether the last entry was acknowledged that this device wrote."""
         assert self._hold is not None
         last = next((log.entries[-1][1] for log in reversed(own) if log.entries), None)
         if last is not None and self._hold.last_saved not in (None, last.id):
@@ -241,7 +241,7 @@ class Book:
             self._tell(last.id if last is not None else "")
 
     def _saved_after_all(self, entry: Entry, draft: Draft) -> Entry:
-        """Take what comes again for the entry that stands already, which nobody was told of."""
+        """Take what comes again for the entry that is there already and was never acknowledged."""
         assert self._writer is not None
         try:
             self._writer.settle()

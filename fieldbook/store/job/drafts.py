@@ -1,6 +1,6 @@
 """What was half typed when the book was closed; kept in the home, never in a job's log.
 
-Nothing here is a record. A draft stands in its field again when the job is opened, and is recorded
+Nothing here is a record. A draft is in its field again when the job is opened, and is recorded
 only by the person who then saves the form. It belongs to the job as it was when it was typed: once
 anything was recorded since, it may have been recorded itself, or be meant for a joint that another
 crew has handled, so it is not restored.

@@ -46,7 +46,7 @@ class JobFolder:
     def closed_to(self, device: str) -> str:
         """Why a device must not record here until a person did something; empty where it may.
 
-        A device that cannot read its own log would number its entries anew, and where no log at
+        A device that cannot read its own log would number its entries again, and where no log at
         all is read it would begin another job; both are set apart once the log is back.
         """
         if any(log.is_newer for log in self.logs.values()):

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 _LONGEST_NOTE = 4096
 _NOTE_SIZE = 1024
 UNKNOWN = "?"
-"""In the place of an entry's id, that nobody can tell which was last told as saved."""
+"""In the place of an entry's id, that nobody knows which was last acknowledged."""
 _AGAIN = os.O_WRONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
 _NEW = _AGAIN | os.O_CREAT | os.O_EXCL
 
@@ -34,15 +34,15 @@ class Hold:
     The operating system frees it when the process dies, however it dies. The note beside it only
     says who it is, and is believed only while the lock is held.
 
-    The note also says which entry was last told as saved. A note that is there although nobody
+    The note also says which entry was last acknowledged. A note that is there although nobody
     holds the lock was left by a program that was ended by force, or could not take back what it
-    had told as not saved: so the next one learns which line nobody was told of.
+    had reported as not saved: so the next one learns which line was never acknowledged.
 
     Attributes:
         trouble: Why no note could be left, in words; empty where one was, or none was wanted.
-        told: Id of the entry that was last told as saved before a program was ended by force;
+        last_saved: Id of the entry that was last acknowledged before a program was ended by force;
             empty when none was, `UNKNOWN` where a note is there and cannot be read. None where
-            none was ended so, or by an earlier fieldbook, which told nothing.
+            none was ended so, or by an earlier fieldbook, which noted nothing.
     """
 
     def __init__(self, folder: Path, device: str) -> None:
@@ -134,7 +134,7 @@ class Hold:
         self.trouble = f"no note of who has the book is left there: {error.strerror or error}"
 
     def tell(self, last_saved: str) -> None:
-        """Note the entry that was last reported as saved.
+        """Note the entry that was last acknowledged.
 
         It is not synced: that would cost as much as saving does. The system has it, so it outlives
         this program however it is ended; after a power cut it may say less than is so.
@@ -171,7 +171,7 @@ class Hold:
         """Let go of the lock.
 
         Args:
-            settled: Whether everybody was told what became of every line; the note stays where not.
+            settled: Whether it is known what became of every line; the note stays where not.
         """
         if self._lock.is_locked:
             settled = settled and (self.last_saved is None or self._is_answered)

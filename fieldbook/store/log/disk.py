@@ -104,7 +104,7 @@ class Disk:
         finally:
             os.close(descriptor)
 
-    def stands(self, descriptor: int, path: Path, size: int | None = None) -> bool:
+    def is_unchanged(self, descriptor: int, path: Path, size: int | None = None) -> bool:
         """Whether `path` still names the open file, and it is as long as we left it."""
         try:
             named, opened = path.lstat(), os.fstat(descriptor)
@@ -125,11 +125,11 @@ class Disk:
         source.replace(target)
 
     def remove(self, path: Path) -> None:
-        """Take away a file that holds nothing anybody was told is saved."""
+        """Take away a file that holds nothing that was acknowledged."""
         path.unlink()
 
     def remove_folder(self, path: Path) -> None:
-        """Take away a folder, and what is in it, that nobody was told is saved."""
+        """Take away a folder, and what is in it, that was never acknowledged."""
         shutil.rmtree(path)
 
     def make_folder(self, path: Path) -> None:
@@ -143,11 +143,11 @@ DISK = Disk()
 def write_whole(path: Path, raw: bytes) -> None:
     """Write a whole file so that it is there in full or not at all, and stays.
 
-    What stands in its place is replaced only where it is a plain file. Others may write the folder
+    What is in its place is replaced only where it is a plain file. Others may write the folder
     too, so nothing that they put there is followed, opened or waited for.
 
     Raises:
-        NotPlain: A link, a pipe, a device or a folder stands in its place.
+        NotPlain: A link, a pipe, a device or a folder is in its place.
         OSError: It could not be written; an earlier file of that name is as it was.
     """
     refuse_special(path)

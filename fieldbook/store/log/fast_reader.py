@@ -29,7 +29,7 @@ _JUDGED_WHOLE = {"handover", "strike"}
 _ANY_ID = "00000000-0000-7000-8000-000000000000"
 _ANY_TIME = "2000-01-01T00:00:00+00:00"
 _PLAIN = r'"([^"\\\x00-\x1f]+)"'
-"""A JSON string in which every character stands for itself."""
+"""A JSON string in which every character is itself."""
 _ENTRY = re.compile(
     rf'\{{"id":"({SHAPE})","seq":([1-9][0-9]*),"time":{_PLAIN},"by":{_PLAIN},"device":{_PLAIN},'
     rf'"kind":{_PLAIN}(?:,"values":\{{"(.+)"\}}\}})?(?:,"note":{_PLAIN})?\}}'
@@ -55,7 +55,7 @@ def quick_entry(raw: bytes, number: int, previous: str, device: str) -> tuple[En
         raw: The line without its end.
         number: The number that it must carry.
         previous: Hash of the line before, which it must name.
-        device: Whose file it stands in.
+        device: Whose file it is in.
     """
     start = entry_start(number, previous)
     if len(raw) > LONGEST or not raw.startswith(start):

@@ -36,12 +36,12 @@ class LogFile:
         number: Its place among that device's files; 0 when its name is not that of a log.
         twin: Whether it is a second file of that place, kept because the two differ.
         header: Its first line's document; None when it cannot be read.
-        entries: Line number and entry of each line that stands.
+        entries: Line number and entry of each line that can be read.
         problems: What is wrong with its lines, the unfinished end left out.
         head: Hash of the last whole line.
         last_number: The number that the last whole line carries.
         last_seq: The highest sequence number among its entries.
-        line_of: Hash of every whole line -> where it stands.
+        line_of: Hash of every whole line -> where it is.
         chained: The line up to which each line follows from the one before.
         whole_bytes: Length of the file up to and with its last line end.
         lines: How many lines stand in those bytes, spoiled ones too.
@@ -128,7 +128,7 @@ class LogFile:
 
 
 def named(path: Path) -> LogFile:
-    """An unread log file, told by its name."""
+    """An unread log file, known by its name."""
     match = _NAME.fullmatch(path.name)
     if match is None:
         return LogFile(path, "", 0)
@@ -159,7 +159,7 @@ def unfit(path: Path) -> str:
     """Why what is called a log must not be read; empty where it may be.
 
     Raises:
-        OSError: It cannot be told.
+        OSError: It cannot be read.
     """
     if not is_plain(path):
         return "not a plain file, so it is not read"

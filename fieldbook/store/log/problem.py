@@ -15,7 +15,7 @@ class Problem:
         file: Name of the file.
         line: Line number from 1; 0 when it is the file as a whole.
         words: What is wrong and what was done about it.
-        damage: Whether something recorded may be unreadable; a torn tail, which nobody was told
+        damage: Whether something recorded may be unreadable; a torn tail, which nobody was shown
             was saved, is none.
     """
 

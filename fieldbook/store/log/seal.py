@@ -58,7 +58,7 @@ def listed_apart(words: str, heads: Mapping[str, str], more: str, own: str) -> d
     if len(seal_note(words, heads, more)) <= LONGEST_NOTE:
         return {}
     if len(seal_note(words, {own: NO_LINE}, NO_LINE)) > LONGEST_NOTE:
-        return {}  # the words are too long by themselves, which is told of the seal
+        return {}  # the words are too long by themselves, which is said of the seal
     found: dict[str, str] = {}
     for name, head in sorted(heads.items()):
         if name != own and len(seal_note("", found | {name: head}, more)) <= LONGEST_NOTE:

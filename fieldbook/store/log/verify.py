@@ -41,7 +41,7 @@ class Verification:
 
     @property
     def whole(self) -> bool:
-        """Whether every acknowledged line, every seal and every attachment stands.
+        """Whether every acknowledged line, every seal and every attachment is whole.
 
         A torn tail was never acknowledged.
         """

@@ -133,7 +133,7 @@ class LogWriter:
             self._settle()
 
     def disown(self) -> bool:
-        """Say on disk at once which lines nobody was told of; whether that is said, or none are.
+        """Say on disk at once which lines were never acknowledged; whether that is done.
 
         The next file begins with it, and it is begun now: were it begun with the next entry, and
         the program ended before that, the line would count, and the entry sent again stand twice.
@@ -147,7 +147,7 @@ class LogWriter:
 
     @property
     def _is_owed(self) -> bool:
-        """Whether a line may be on disk that nobody was told of, and no file says so."""
+        """Whether a line may be on disk that was never acknowledged, and no file says so."""
         return bool(self._not_saved) and self._descriptor is None
 
     def close(self) -> None:
@@ -214,7 +214,7 @@ class LogWriter:
             self._taken_back()
             self._leave([hash_of(raw)])
             raise
-        if not DISK.stands(self._descriptor, self._path, size):
+        if not DISK.is_unchanged(self._descriptor, self._path, size):
             name = self._path.name
             self._leave([hash_of(raw)])
             raise OSError(errno.ESTALE, f"{name} was moved or changed by another program")
@@ -228,7 +228,7 @@ class LogWriter:
         try:
             DISK.truncate(self._descriptor, self._size)
             DISK.sync(self._descriptor)
-            return DISK.stands(self._descriptor, self._path, self._size)
+            return DISK.is_unchanged(self._descriptor, self._path, self._size)
         except OSError:
             return False
 
@@ -243,7 +243,7 @@ class LogWriter:
             self._not_saved = self._not_saved + failed
             self.heads.pop(self._path.name, None)
             with contextlib.suppress(OSError):
-                if DISK.stands(self._descriptor, self._path):
+                if DISK.is_unchanged(self._descriptor, self._path):
                     DISK.remove(self._path)
         self.close()
 

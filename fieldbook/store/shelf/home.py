@@ -125,7 +125,7 @@ class Home:
 
     @property
     def letterhead(self) -> tuple[str, ...]:
-        """What stands at the head of every sheet: name, address, telephone; empty without one.
+        """What is at the head of every sheet: name, address, telephone; empty without one.
 
         Raises:
             OSError: The file is there and cannot be read.

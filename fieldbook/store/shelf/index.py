@@ -2,7 +2,7 @@
 
 It is derived from the jobs' logs, lies beside them in the home, and is never the only copy of
 anything: it may be thrown away at any time. Every line carries a checksum; a line that is damaged,
-or whose job has changed on disk since, is made anew from the logs.
+or whose job has changed on disk since, is made again from the logs.
 """
 
 from __future__ import annotations
@@ -126,7 +126,7 @@ class Index(TinyDB):
         Args:
             read: Gives the summary of the job in a folder, None where there is no job. A summary
                 that must not be kept has a true `passing`.
-            basis: What the words of `stands` rest on besides the logs; a job whose words rest on
+            basis: What the words of `status_of` rest on besides the logs; a job whose words rest on
                 something else is read again. Empty: no matter.
             on_progress: Is called with how many of the jobs to read are read.
 

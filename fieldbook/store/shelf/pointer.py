@@ -1,6 +1,6 @@
 """Where the folder is remembered that was chosen at the first start.
 
-A small file in the platform's folder for settings holds the path and nothing else. It stands
+A small file in the platform's folder for settings holds the path and nothing else. It is
 outside the book, since it says where the book is.
 """
 

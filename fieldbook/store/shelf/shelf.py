@@ -1,6 +1,6 @@
 """The shelf: the jobs of one home, and where a new one goes.
 
-What reads and writes a job is loaded when it is needed: the newest jobs are told before.
+What reads and writes a job is loaded when it is needed: the newest jobs are shown before.
 """
 
 from __future__ import annotations
@@ -49,7 +49,7 @@ class Listing:
     sealed: bool
     entries: int
     problems: tuple[Problem, ...]
-    stands: str = ""
+    status: str = ""
 
 
 class Shelf:
@@ -66,22 +66,22 @@ class Shelf:
         return self._index
 
     def newest(self) -> tuple[list[Listing], int]:
-        """The newest jobs as last indexed, and how many there are: told without a look at them."""
+        """The newest jobs as last indexed, and how many there are: known without reading them."""
         summaries, count = self._index.newest()
         return [self.listing(summary) for summary in summaries], count
 
     def refresh(
         self,
         *,
-        stands: Callable[[Job], str] | None = None,
+        status_of: Callable[[Job], str] | None = None,
         basis: str = "",
         on_progress: Callable[[int, int], None] = lambda _done, _of: None,
     ) -> None:
         """Bring the index up to the jobs on disk; only those that changed are read.
 
         Args:
-            stands: Says where a job stands, in words; what that means is the walk's.
-            basis: What those words rest on besides the job; where it differs they are said anew.
+            status_of: Says where a job is, in words; what that means is the walk's.
+            basis: What those words rest on besides the job; where it differs they are said again.
             on_progress: Is called with how many of the jobs to read are read.
 
         Raises:
@@ -89,22 +89,24 @@ class Shelf:
         """
         from fieldbook.store.shelf.shelving import summary_of  # noqa: PLC0415 - loads the journal
 
-        basis = f"{basis or 'plain'} {__version__}" if stands is not None else ""
+        basis = f"{basis or 'plain'} {__version__}" if status_of is not None else ""
         self._index.refresh(
-            lambda folder: summary_of(folder, stands), basis=basis, on_progress=on_progress
+            lambda folder: summary_of(folder, status_of), basis=basis, on_progress=on_progress
         )
 
-    def jobs(self, *, stands: Callable[[Job], str] | None = None, basis: str = "") -> list[Listing]:
+    def jobs(
+        self, *, status_of: Callable[[Job], str] | None = None, basis: str = ""
+    ) -> list[Listing]:
         """Every job that is there, the newest saved first; one that cannot be read says so.
 
         Args:
-            stands: See `refresh`.
+            status_of: See `refresh`.
             basis: See `refresh`.
 
         Raises:
             OSError: See `refresh`.
         """
-        self.refresh(stands=stands, basis=basis)
+        self.refresh(status_of=status_of, basis=basis)
         return [self.listing(summary) for summary in self._index.documents()]
 
     def find_jobs(self, wanted: Wanted) -> list[Summary]:
@@ -130,7 +132,7 @@ class Shelf:
             sealed=summary["sealed"],
             entries=summary["entries"],
             problems=tuple(Problem(**problem) for problem in summary["problems"]),
-            stands=summary["stands"],
+            status=summary["stands"],
         )
 
     def create(self, draft: Draft, *, clock: Clock | None = None) -> Path:

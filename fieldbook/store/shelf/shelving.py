@@ -50,12 +50,12 @@ def _is_nothing(entries: Iterable[Entry], findings: Iterable[Problem]) -> bool:
     return not any(entries) and not any(problem.damage for problem in findings)
 
 
-def summary_of(folder: Path, stands: Callable[[Job], str] | None) -> Summary | None:
+def summary_of(folder: Path, status_of: Callable[[Job], str] | None) -> Summary | None:
     """What the index keeps of the job in a folder; None where there is no job.
 
     Args:
         folder: The job's folder.
-        stands: Says where the job stands, in words.
+        status_of: Says where the job is, in words.
     """
     try:
         if not any(log_files(folder)):
@@ -63,8 +63,8 @@ def summary_of(folder: Path, stands: Callable[[Job], str] | None) -> Summary | N
         with Book.open(folder, "", write=False) as book:
             if _is_nothing(book.job.entries, book.reports):
                 return None
-            summary = summarize(folder.name, book.job_id, book.job, book.reports, stands)
-            # Where no entry is read, nobody knows what stands there, and every answer says so.
+            summary = summarize(folder.name, book.job_id, book.job, book.reports, status_of)
+            # Where no entry is read, nobody knows what is there, and every answer says so.
             return summary if book.job.entries else summary | {"passing": True}
     except OSError as error:
         unread = Problem(folder.name, 0, f"cannot be read ({error.strerror or error})")

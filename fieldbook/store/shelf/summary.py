@@ -1,6 +1,6 @@
 """What the index keeps of a job: enough to list it, to find it, and to follow its well on.
 
-A summary is a plain JSON document, told wholly by the job's logs. Figures stand in it as a number
+A summary is a plain JSON document, made wholly from the job's logs. Figures stand in it as a number
 and its unit, as typed; words as words.
 """
 
@@ -49,7 +49,7 @@ def summarize(
     job_id: str,
     job: Job,
     reports: Iterable[Problem],
-    stands: Callable[[Job], str] | None = None,
+    status_of: Callable[[Job], str] | None = None,
 ) -> Summary:
     """The summary of a job.
 
@@ -58,7 +58,7 @@ def summarize(
         job_id: The id that its logs carry.
         job: The job.
         reports: What was found wrong with its logs.
-        stands: Says where a job stands, in words.
+        status_of: Says where a job is, in words.
     """
     entries = job.entries
     finished = finished_on(job)
@@ -84,7 +84,7 @@ def summarize(
         "sealed": job.last("seal") is not None,
         "entries": len(entries),
         "problems": [problem.document() for problem in reports],
-        "stands": stands(job) if stands is not None else "",
+        "stands": status_of(job) if status_of is not None else "",
         "datum": job.text("well", "datum"),
         "history": [kept for kind in HISTORY for e in job.live(kind) if (kept := _kept(e))],
         "seen": _seen(job),

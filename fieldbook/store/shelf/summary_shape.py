@@ -1,7 +1,7 @@
 """Whether a line of the index is a summary that everything which reads one can use.
 
 Its checksum says only that the line is what somebody wrote. One of another shape, from another
-program or a hand, is taken for none, and the job is read anew from its logs.
+program or a hand, is taken for none, and the job is read again from its logs.
 """
 
 from __future__ import annotations

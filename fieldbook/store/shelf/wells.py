@@ -1,4 +1,4 @@
-"""Which jobs were on the same well, told by the index.
+"""Which jobs were on the same well, known by the index.
 
 A well is known by its tag (`well_id`), which stays the same job after job. Where a job names no
 tag, the well is known by its owner and its name together; such a job belongs to the tag that other
@@ -87,7 +87,7 @@ def jobs_on_well(shelf: Shelf, job: Job) -> list[Summary]:
 def earlier_on_well(shelf: Shelf, job: Job) -> Iterator[Job]:
     """The earlier jobs on the same well, the newest first, each read from its logs when asked for.
 
-    Which jobs there are is told by the index as it was last refreshed: call `shelf.refresh` first
+    Which jobs there are is known by the index as it was last refreshed: call `shelf.refresh` first
     where the shelf may have changed since. A job that cannot be read is passed over.
     """
     for summary in jobs_on_well(shelf, job):

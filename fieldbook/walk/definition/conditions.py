@@ -48,7 +48,7 @@ class Condition:
 
 
 def conditions(job: Job) -> dict[str, Condition]:
-    """Each condition as the job stands."""
+    """Each condition as the job is."""
     lost = _string_lost(job)
     return {
         "always": Condition(holds=True),

@@ -43,7 +43,7 @@ def load_leaving_out(line: str, work: str, extra: Path | None) -> Walk:
 
     A crew is never left unable to record because of a file that the office wrote. No hold point of
     the book is weaker for it. What only the file left out asks, hold points among it, is not asked,
-    which has to be told; it stands open again on the same job once the file is mended.
+    which has to be said; it is open again on the same job once the file is mended.
 
     Raises:
         BadWalk: There is no such line or work.
@@ -140,7 +140,7 @@ def check_walk(steps: Sequence[Step], where: str) -> None:
     """Refuse steps that do not go together in one walk.
 
     Raises:
-        BadWalk: An id stands twice, or a step leans on one that is not there.
+        BadWalk: An id is twice, or a step leans on one that is not there.
     """
     for name, times in Counter(step.id for step in steps).items():
         if times > 1:

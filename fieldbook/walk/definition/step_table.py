@@ -97,7 +97,7 @@ def name_of(table: Mapping[str, Any], where: str) -> str:
 
 
 def _made(table: Mapping[str, Any], where: str, name: str) -> dict[str, Any]:
-    """The fields that are not simply what stands in the table."""
+    """The fields that are not simply what is in the table."""
     made: dict[str, Any] = {}
     if "caution" in table:
         made["caution"] = Caution(table["caution"]["word"], table["caution"]["text"])

@@ -22,7 +22,7 @@ _UNSAID = frozenset(
 )
 _HASH_SHOWN = 8
 _HASH = re.compile(r"\b[0-9a-f]{64}\b")
-"""A SHA-256 in words; in full it stands in the log and on the sheet."""
+"""A SHA-256 in words; in full it is in the log and on the sheet."""
 _SEALED_LOG = re.compile(r"\S+=[0-9a-f]{64}")
 """What a seal says of one log: its file, and the hash of its last line."""
 _LISTED_BEFORE = "more-logs="

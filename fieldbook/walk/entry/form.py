@@ -48,7 +48,7 @@ def entry_values(step: Step, job: Job, typed: Mapping[str, Value]) -> dict[str, 
 def said_already(step: Step, job: Job) -> dict[str, Value]:
     """What the job says already of what a step describes, so that one fact can be changed.
 
-    Only the plan describes; what is measured is measured anew each time.
+    Only the plan describes; what is measured is measured again each time.
     """
     if step.phase != "plan" or step.repeat:
         return {}

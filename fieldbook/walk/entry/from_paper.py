@@ -1,7 +1,7 @@
 """Entries made after it happened, from paper mostly: how they are marked, and what is not believed.
 
-A yes to a hold point that is written down afterwards is a record that somebody gave it. Nobody who
-answers for this log saw it, so it is never shown as a witnessed one.
+The release of a hold point that is written down afterwards is a record that somebody gave it.
+Nobody who answers for this log saw it, so it is never shown as a witnessed one.
 """
 
 from __future__ import annotations
@@ -51,7 +51,7 @@ def is_afterwards(said: Draft | Entry) -> bool:
 
 
 def from_paper(draft: Draft, paper: Paper, at: Value | None = None) -> Draft:
-    """`draft` as it stands on `paper`, at the time of day `at` where the paper says one."""
+    """`draft` as it is on `paper`, at the time of day `at` where the paper says one."""
     if draft.kind in _MADE_NOW:
         return draft
     values = dict(draft.values) | {

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Value
     from fieldbook.record.job import Job
 
-_FEET_A_PSI = 2.31  # as the trade reckons it on paper, which is what is held against the sum
+_FEET_A_PSI = 2.31  # as the trade works it out on paper, which is what is held against the sum
 _SAME_FT = 1.0  # common practice, no published source
 _OFF_FT, _OFF = 5.0, 0.05  # rounding and a level read again come to less; our own figures
 

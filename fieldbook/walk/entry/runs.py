@@ -28,7 +28,7 @@ _OF_ALL_ALIKE = {NUMBER, LENGTH, "written_at", "sure"}
 
 
 def run_in(text: str) -> tuple[int | None, str]:
-    """How many joints a typed length stands for, and the length of one as typed.
+    """How many joints a typed length means, and the length of one as typed.
 
     Returns:
         None and the text itself where it is no run.

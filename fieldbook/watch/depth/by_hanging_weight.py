@@ -40,7 +40,7 @@ def by_weight(job: Job, now: Moment, frame: Frame, tool: Instrument | None) -> I
 
     Args:
         job: The job.
-        now: Where its string stands, all of it in.
+        now: Where its string is, all of it in.
         frame: What turns a length of line into a depth.
         tool: The gauge as rigged; None where it cannot be read.
     """

@@ -155,7 +155,7 @@ def _typed(job: Job, frame: Frame, derived: dict[str, Way]) -> Iterator[Way]:
 
 
 def _is_same(derived: Way, below: float) -> bool:
-    """Whether a figure typed by hand is the one the book reckons from the same entries."""
+    """Whether a figure typed by hand is the one the book computes from the same entries."""
     return abs(magnitude(derived.depth, "ft", "depth") - below) <= 0.1
 
 

@@ -55,7 +55,7 @@ def depth(job: Job, now: Moment, tool: Instrument | None) -> Depth:
 
     Args:
         job: The job.
-        now: Where its string stands.
+        now: Where its string is.
         tool: The gauge as rigged; None where it cannot be read, and the load tells no depth.
     """
     direction = _direction(job, now)

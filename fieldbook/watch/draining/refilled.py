@@ -26,7 +26,7 @@ _BASIS = ("well", "level", "gauge", "rig", "redirect", "drain")
 
 
 class Refilled:
-    """Looks at each reading once; anew only when what they are held against changes."""
+    """Looks at each reading once; again only when what they are held against changes."""
 
     def __init__(self, job: Job) -> None:
         """Look at `job`, nothing so far."""

@@ -31,7 +31,7 @@ _MAY_BE_CARRIED = ("suspend", "resume", "handover")
 
 @dataclass(frozen=True, slots=True)
 class Agreement:
-    """How the newest reading stands to what was to be read at its own moment.
+    """How the newest reading compares with what was to be read at its own moment.
 
     Attributes:
         verdict: `within` the band; `caution` outside it; `unknown` where it contradicts the record.
@@ -68,7 +68,7 @@ def agreement(
 
     Args:
         job: The job.
-        now: Where it stands.
+        now: Where it is.
         tool: The gauge as rigged; without it the check of the gauge is unknown by itself.
         found: The newest reading and its entry.
         draining: What is known of the water in the line.

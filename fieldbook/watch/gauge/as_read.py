@@ -38,7 +38,7 @@ def as_read(job: Job, reading: Entry) -> Job | None:
 
 
 def _first_said(job: Job, kind: str, reading: Entry) -> Iterator[tuple[Entry, Entry | None]]:
-    """Each later entry that says a figure anew, without it; None for one of another thing."""
+    """Each later entry that says a figure again, without it; None for one of another thing."""
     live = job.live(kind)
     other = came_into_use(kind, live)
     said: set[str] = set()

@@ -28,7 +28,7 @@ _WORDS = "as gauge and rig were when it was read; read it again, or strike it"
 def worse_of_both(
     job: Job,
     now: Moment,
-    stands: Moment,
+    current: Moment,
     draining: Draining,
     held: Draining,
     readings_now: Readings,
@@ -41,9 +41,9 @@ def worse_of_both(
     Args:
         job: The job.
         now: The case that is asked about.
-        stands: Where the job stands.
+        current: Where the job is.
         draining: What is taken of the water in the line in that case.
-        held: What is known of it as the job stands.
+        held: What is known of it as the job is.
         readings_now: What the gauge says as it is now.
     """
     found = reading_of_string(job, now)
@@ -55,7 +55,7 @@ def worse_of_both(
         rig = rigging(was)
         seen, lacking = gauge(was)
         tool = instrument(seen, rig)
-        agrees = agreement(was, stands, tool, found, held)
+        agrees = agreement(was, current, tool, found, held)
         answer = lift(was, now, rig, draining)
         return readings(was, now, answer, tool, gauge_lacks(was, rig, tool, lacking), agrees)
 

@@ -99,7 +99,7 @@ def ahead(
     """What comes next on the string as it hangs, or as it is to hang.
 
     Args:
-        now: Where it stands.
+        now: Where it is.
         answer: The lift check, for its limit.
         tool: The gauge as rigged.
         never: The reading never to pass.

@@ -70,7 +70,7 @@ def readings(
 
     Args:
         job: The job.
-        now: Where it stands, or the case that is asked about.
+        now: Where it is, or the case that is asked about.
         answer: What is computed for it.
         tool: The gauge as rigged.
         missing: What keeps the gauge from being read.

@@ -26,7 +26,7 @@ def floor_lbf(now: Moment, fill: Fill) -> float:
 
     Args:
         now: Where the string hangs.
-        fill: What stands in the bore.
+        fill: What is in the bore.
     """
     return _material_lbf(now) + (_water_lbf(now) if fill is Fill.FULL else 0.0)
 

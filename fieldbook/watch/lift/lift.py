@@ -88,7 +88,7 @@ def lift(job: Job, now: Moment, rig: Rigging, draining: Draining) -> Lift:
     facts = Facts(job)
     friction = facts.need("rig", "dry_friction")
     if facts.words("well", "datum") == "ground":
-        facts.need("well", "stick_up")  # the string stands that much higher above the water
+        facts.need("well", "stick_up")  # the string hangs that much higher above the water
     stop_load = facts.get("limit", "stop_load")
     if now.lost:
         facts.lack(_AFTER_PARTING)

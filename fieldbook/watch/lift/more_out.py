@@ -25,7 +25,7 @@ def beyond(
     Args:
         job: The job.
         record: Its string as recorded.
-        joints_out: Ask about this many joints out instead of where the job stands.
+        joints_out: Ask about this many joints out instead of where the job is.
         at: Ask about the moment of this entry, with nothing that came after it.
     """
     joints, hose = len(record.joint_ends), record.hose_ft

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 def lift_verdict(computed: Check, read: Check) -> Check:
-    """The verdict of a lift, the same word everywhere it stands.
+    """The verdict of a lift, the same word everywhere it is.
 
     Where both are as bad, the gauge rules: what was read is named before what was computed.
 

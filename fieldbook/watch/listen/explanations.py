@@ -32,7 +32,7 @@ class Burst(NamedTuple):
 
 @dataclass(slots=True)
 class Explanation:
-    """One explanation as it stands after the readings so far.
+    """One explanation as it is after the readings so far.
 
     Attributes:
         family: Its name in `FAMILIES`.

@@ -34,7 +34,7 @@ class Hearing:
         """What the readings so far tell.
 
         Args:
-            now: Where the job stands.
+            now: Where the job is.
             tool: Its gauge as rigged.
             rig: Its lift path.
             missing: What keeps the gauge from being read.

@@ -97,7 +97,7 @@ class Listener:
         return {family: part / whole for family, part in found.items()}
 
     def likeliest(self, family: str) -> Explanation:
-        """The likeliest explanation of a family that still stands."""
+        """The likeliest explanation of a family that is still open."""
         return max((e for e in self.standing if e.family == family), key=_weight)
 
     def _parents(self) -> list[Explanation]:

@@ -40,7 +40,7 @@ def amps(job: Job, read: Metered) -> Check | None:
     if phases == "3" and len(legs) == 3:
         parts.append(_unbalance(legs))
     found = together(NAME, parts, note=rolled(read) if phases == "3" else "")
-    # What rules stands first; the other is asked after too, where the leads are rolled for one.
+    # What rules comes first; the other is asked after too, where the leads are rolled for one.
     words = sorted((part.governs for part in parts), key=lambda each: each != found.governs)
     return replace(found, governs=", ".join(filter(None, words)))
 
@@ -102,7 +102,7 @@ def rolled(read: Metered) -> str:
         return ""
     best = min(seen, key=lambda position: seen[position].share)
     legs = {found.leg for found in seen.values()}
-    # A lead that stood on leg n stands, once moved on, on the leg after it.
+    # A lead that was on leg n is, once moved on, on the leg after it.
     leads = {(found.leg - position) % 3 for position, found in seen.items()}
     where = "the furthest leg changes with no rule"
     if max(found.share for found in seen.values()) < _LEAVE_IT:

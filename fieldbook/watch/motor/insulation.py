@@ -1,7 +1,7 @@
 """Insulation to ground: by a rule that is named, and against the last reading like it.
 
 Rules disagree, so each answers by name: the maker's least where it is written, else the trade's
-bands, rule the verdict; what IEEE 43 would say of the winding alone stands beside it.
+bands, rule the verdict; what IEEE 43 would say of the winding alone is shown beside it.
 """
 
 from __future__ import annotations

@@ -31,7 +31,7 @@ class Limit:
         caution: Longest drop line that stays below the share from which a check is a caution;
             sought only for the limit that governs.
         beyond: It allows more than was looked for.
-        check: The check at that length, or as it stands where no length is known.
+        check: The check at that length, or as it is where no length is known.
         missing: What is needed to know it.
     """
 

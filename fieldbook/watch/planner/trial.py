@@ -99,13 +99,13 @@ class Bench:
         # A plan asks about the string once all of it hangs, also on a job that is still to set it.
         now = replace(moment(job, string_record(job)), hangs=True, planned=False)
         answer = answered_or(PATH, lambda: lift(job, now, self.rig, _FULL), no_lift)
-        stands = answered(PRESSURE, lambda: pressure(now, self.seen))
+        pressed = answered(PRESSURE, lambda: pressure(now, self.seen))
         setting, lacking = intake_depth(job, now)
         pieces = {piece.name for piece in now.record.pieces}
         string = [link.check for link in answer.links if link.check.name in pieces]
         gear = [link.check for link in answer.links if link.check.name not in pieces]
         limits = {
-            PRESSURE: replace(stands, name=PRESSURE),
+            PRESSURE: replace(pressed, name=PRESSURE),
             LIFTED: _most(LIFTED, string, answer),
             SERVED: replace(answered(SERVED, lambda: served(now, self.seen)), name=SERVED),
             PATH: self._path(gear, answer),

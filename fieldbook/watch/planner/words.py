@@ -34,7 +34,7 @@ LEGEND = (
 )
 LABEL = 20
 BECAUSE = "  because"
-"""Heads the reasons of what stands above it; left away where there is room for a glance only."""
+"""Heads the reasons of the line above it; left away where there is room for a glance only."""
 _NONE = "-"
 
 
@@ -59,7 +59,7 @@ def heading(plan: Plan) -> Iterator[tuple[str, str]]:
 def cells(row: PlanRow) -> tuple[str, ...]:
     """One candidate as a row of the table, one cell for each of `HEADS`.
 
-    Where nobody knows how deep it goes, the first thing that is missing stands in both its cells.
+    Where nobody knows how deep it goes, the first thing that is missing fills both its cells.
     """
     at = row.at
     limit = row.governs

@@ -1,4 +1,4 @@
-"""Pressure in service against what the drop line stands, gross: the well may be pumped dry."""
+"""Pressure in service against what the drop line withstands, gross: the well may be pumped dry."""
 
 from __future__ import annotations
 

@@ -42,8 +42,8 @@ def gear_dates(job: Job, today: dt.date) -> Check | None:
     if not pieces:
         return None
     seen = [(piece.name, standing(piece.dates, today)) for piece in pieces]
-    past = [f"{name}: {s.words}" for name, s in seen if s.stands is DateStatus.PAST]
-    undated = [name for name, s in seen if s.stands is DateStatus.NOT_WRITTEN]
+    past = [f"{name}: {s.words}" for name, s in seen if s.status is DateStatus.PAST]
+    undated = [name for name, s in seen if s.status is DateStatus.NOT_WRITTEN]
     lacking = f"no due date written: {', '.join(undated)}" if undated else ""
     if past:
         words = "; ".join([*past, *([lacking] if lacking else [])])
@@ -81,7 +81,7 @@ def _of_rig(job: Job) -> Iterator[_Piece]:
 
 
 def _items_in_use(job: Job, kind: str) -> Iterator[_Piece]:
-    """The items of which a figure stands: no later item says it, and nobody wrote another."""
+    """The items of which a figure counts: no later item says it, and nobody wrote another."""
     entries = in_use(kind, job.live(kind))
     items = [entry for entry in entries if "library_item" in entry.values]
     for item in items:

@@ -25,7 +25,7 @@ _NEARER = "nearer only where the utility has the line dead and grounded, and say
 def power_lines(job: Job) -> Check | None:
     """The newest survey of the overhead lines; None before there is one.
 
-    Voltage and distance are of one survey: a rig that has moved stands near another line. Where the
+    Voltage and distance are of one survey: a rig that has moved is near another line. Where the
     voltage is not known, only a distance that is enough for any line is within.
     """
     survey = _newest_survey(job)

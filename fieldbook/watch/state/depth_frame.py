@@ -24,7 +24,7 @@ class Frame:
     Attributes:
         datum: The datum of every depth here.
         stick_up: Casing above ground; None when it is not written.
-        casing_top: Depth of the top of the casing, minus where it stands above the datum.
+        casing_top: Depth of the top of the casing, minus where it lies above the datum.
         hang: Depth at which the top of the line hangs once it is landed.
         fittings: Length of valves, subs and fittings, which no joint counts.
         intake: From the discharge face of the pump to its intake.
@@ -60,7 +60,7 @@ def frame_of(job: Job, direction: str) -> tuple[Frame | None, tuple[str, ...]]:
     intake, pump = facts.need("pump", "intake_below"), facts.need("pump", "pump_length")
     below_ground = head in _HANGS_BELOW_GROUND
     on_ground = datum == "ground"
-    # The stick-up is needed only where it stands between the datum and the hanger.
+    # The stick-up is needed only where it lies between the datum and the hanger.
     needs_stick_up = bool(datum and head) and on_ground != below_ground
     read = facts.need if needs_stick_up else facts.get
     stick_up = read("well", "stick_up")

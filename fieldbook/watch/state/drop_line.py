@@ -55,7 +55,7 @@ class DropLine:
         bore_area: Section that holds water, swollen for hose.
         outside_area: Within its outer surface.
         tension: Of its weakest section.
-        pressure: That it stands in service at the water's temperature.
+        pressure: That it withstands in service at the water's temperature.
         sources: Where figures that nobody typed come from.
         flow_area: Narrowest section that the water runs through.
         stiffness: Force that would stretch it by its own length; None where its sheet has none.
@@ -96,7 +96,7 @@ def line_of(
     Args:
         entry: A joint, pup or hose.
         job_line: The job's drop line, where the piece does not name its own.
-        water_temperature: Of the water pumped, for what plastic stands; None when not known.
+        water_temperature: Of the water pumped, for what plastic withstands; None when not known.
         found_wall: The thinnest wall that a finding says of it; None where none does.
         sheet_wave: Speed of a pressure wave by the sheet of the whole hose.
     """

@@ -1,4 +1,4 @@
-"""Where the string stands now: what is out, what hangs, where the water is."""
+"""Where the string is now: what is out, what hangs, where the water is."""
 
 from __future__ import annotations
 
@@ -77,7 +77,7 @@ class Moment:
 
     @property
     def has_load(self) -> bool:
-        """Whether there is a load to reckon: of what hangs, or of what is to."""
+        """Whether there is a load to compute: of what hangs, or of what is to."""
         return self.is_lifted or self.planned
 
     @property
@@ -88,12 +88,12 @@ class Moment:
     def load(
         self, level: Quantity | None, fill: Fill, *, raised: Quantity | None = None
     ) -> Quantity:
-        """The hook load now, for an outside level and what stands in the bore.
+        """The hook load now, for an outside level and what is in the bore.
 
         Args:
             level: Outside level, or None for no water in the well.
-            fill: What stands in the bore.
-            raised: How far the string stands above its hang; None for not at all.
+            fill: What is in the bore.
+            raised: How far the string is raised above its hang; None for not at all.
         """
         assert self.record.string is not None
         return self.record.string.hook_load(
@@ -158,7 +158,7 @@ def moment(
     Args:
         job: The job.
         record: Its string as recorded.
-        joints_out: Ask about this many joints out instead of where the job stands.
+        joints_out: Ask about this many joints out instead of where the job is.
         at: Ask about the moment of this entry, with nothing that came after it.
     """
     facts = Facts(job)
@@ -190,7 +190,7 @@ def moment(
 
 
 def idle_words(now: Moment) -> str:
-    """Why there is no load to reckon."""
+    """Why there is no load to compute."""
     return "check visit: nothing is lifted" if now.visit else "pump out, nothing hangs"
 
 

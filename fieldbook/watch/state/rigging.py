@@ -98,7 +98,7 @@ def _pulleys(job: Job, facts: Facts) -> list[tuple[Redirect | None, Entry]]:
 
 
 def place_of(entry: Entry) -> float:
-    """Where a pulley stands on the way from the well to the drum; those unnamed count by it."""
+    """Where a pulley is on the way from the well to the drum; those unnamed count by it."""
     value = entry.values.get("place")
     return value.number if value is not None and value.number is not None else 0.0
 

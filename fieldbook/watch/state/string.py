@@ -62,7 +62,7 @@ class StringRecord:
         unrated: Piece name -> what is missing to know what it may carry.
         missing: What is needed to know weight and length, and not recorded.
         unmeasured: Of that, what the length above the pump needs.
-        undescribed: Of that, what is needed to know the drop line: what it stands, for one.
+        undescribed: Of that, what is needed to know the drop line: what it withstands, for one.
         sources: Where figures that nobody typed come from.
         string: The pieces added up; None while something is missing.
     """
@@ -86,7 +86,7 @@ class StringRecord:
 
 
 def key_of(job: Job) -> tuple[str, ...]:
-    """What the string record depends on, so that it is built anew only when that changes."""
+    """What the string record depends on, so that it is built again only when that changes."""
     described = (entry for kind in _KINDS for entry in job.live(kind))
     return tuple(entry.id for entry in (*described, *read_warm(job)))
 

@@ -25,5 +25,5 @@ def temperatures(job: Job) -> list[Quantity]:
 
 
 def hottest(job: Job) -> Quantity | None:
-    """The warmest water on record, for what plastic stands; None where none was recorded."""
+    """The warmest water on record, for what plastic withstands; None where none was recorded."""
     return max(temperatures(job), default=None)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Outside:
-    """A level that a load may be reckoned with.
+    """A level that a load may be computed with.
 
     Attributes:
         level: Depth to water below the datum of the well.

@@ -36,7 +36,7 @@ def on_record(facts: Facts) -> Quantity | None:
     """The bottom by the record, on the datum; its absence is noted in `facts`.
 
     A depth on the record is counted from the ground, a tagged one from the datum. Where the casing
-    stands above the ground nobody knows how far, the bottom is no nearer than the record says.
+    is above the ground nobody knows how far, the bottom is no nearer than the record says.
     """
     depth = facts.need("well", "well_depth")
     if depth is not None and facts.words("well", "datum") == "top of casing":

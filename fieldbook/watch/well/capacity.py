@@ -91,7 +91,7 @@ def _test(entry: Entry, static: Quantity, level: Quantity) -> _Tested | None:
     try:
         down = drawdown(static_level=static, pumping_level=level)
         each = magnitude(specific_capacity(flow=flow, drawdown=down), "gpm/ft", NAME)
-    except OutOfRange:  # no flow, or the level stands above the static one
+    except OutOfRange:  # no flow, or the level is above the static one
         return None
     minutes = of_entry(entry, "minutes_on")
     after = f" after {minutes.m_as('min'):g} min" if minutes is not None else ""

@@ -50,7 +50,7 @@ _AMOUNT = "amount of a liquid in cups, quarts or gallons, of a dry product in ou
 
 
 @dataclass(frozen=True, slots=True)
-class Given:
+class DoseGiven:
     """What a dose gives.
 
     Attributes:
@@ -66,8 +66,8 @@ class Given:
     missing: tuple[str, ...]
 
 
-def given(job: Job) -> Given:
-    """What the newest dose gives in the water that stands in the well.
+def given(job: Job) -> DoseGiven:
+    """What the newest dose gives in the water that is in the well.
 
     A label's percent of a liquid is taken as trade percent, grams in 100 mL: some 5 percent less
     than such bleach holds when it is fresh, and it loses strength in store (from memory).
@@ -76,7 +76,7 @@ def given(job: Job) -> Given:
     facts = Facts(job)
     water = water_in_the_well(job, facts)
     if not doses:
-        return Given(None, None, "", ("amount used", *facts.missing))
+        return DoseGiven(None, None, "", ("amount used", *facts.missing))
     entry = doses[-1]
     amount = entry.text("chlorine_amount").strip()
     product = entry.text("chlorine_product") or job.text("chlorine", "chlorine_product")
@@ -88,18 +88,18 @@ def given(job: Job) -> Given:
     if dose is None:
         lacking.append(_AMOUNT)
     if water is None or percent is None or dose is None:
-        return Given(entry, None, "", tuple(lacking))
+        return DoseGiven(entry, None, "", tuple(lacking))
     gallons = magnitude(water, "gallon", "water")
     words = f"{amount} of {percent:g} % in {gallons:,.0f} gal"
     try:
         strength = _strength(water, dose, percent)
     except OutOfRange as problem:
-        return Given(entry, None, words, (str(problem),))
-    return Given(entry, strength, words, ())
+        return DoseGiven(entry, None, words, (str(problem),))
+    return DoseGiven(entry, strength, words, ())
 
 
 def water_in_the_well(job: Job, facts: Facts) -> Quantity | None:
-    """The water that stands in the casing at rest; what is lacking for it is noted in `facts`."""
+    """The water that is in the casing at rest; what is lacking for it is noted in `facts`."""
     bore, depth = facts.need("well", "casing_diameter"), bottom(facts).depth
     rested = at_rest(job.live("level"))
     level = of_entry(rested[-1], "water_level") if rested else None

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 _FOUND = ("pump", "cable", "well", "hose_sheet", "tank")
 _STATED_LATER = ("measuring_point", "shut_off_head", "deepest_level", "surface_pressure")
-"""What a crew chooses anew each time, and so differs without anything having been found."""
+"""What a crew chooses again each time, and so differs without anything having been found."""
 _SAME = 0.002  # share by which two figures may differ and be the same but for rounding
 
 

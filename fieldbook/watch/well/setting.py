@@ -58,8 +58,8 @@ def _past_the_motor(job: Job, intake: Quantity | None) -> Check:
     derived = found.allowable
     slower = typed is not None and derived is not None and typed < derived
     if typed is not None and (found.verdict is Verdict.UNKNOWN or slower):
-        # The crew's own figure, where a sleeve or the water's way in keeps the book from reckoning,
-        # or where it is the smaller of the two.
+        # The crew's own figure, where a sleeve or the water's way in keeps the book from computing
+        # it, or where it is the smaller of the two.
         return judge(
             NAME,
             found.demand,

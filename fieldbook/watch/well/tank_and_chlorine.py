@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
     from fieldbook.watch.state.metered import Metered
-    from fieldbook.watch.well.chlorine_dose import Given
+    from fieldbook.watch.well.chlorine_dose import DoseGiven
 
 PRECHARGE = "tank precharge"
 CHLORINE = "chlorine"
@@ -105,7 +105,7 @@ def chlorine(job: Job) -> Check | None:
     return together(CHLORINE, parts, note="; ".join(filter(None, notes)))
 
 
-def _gives(poured: Given, aimed: Quantity | None) -> Check:
+def _gives(poured: DoseGiven, aimed: Quantity | None) -> Check:
     """What was poured in against what is aimed at."""
     if poured.strength is None or poured.strength.magnitude <= 0 or aimed is None:
         lacking = poured.missing or (("amount used",) if aimed is not None else ())
@@ -130,7 +130,7 @@ def _gives(poured: Given, aimed: Quantity | None) -> Check:
     return found
 
 
-def _gives_words(poured: Given) -> str:
+def _gives_words(poured: DoseGiven) -> str:
     if poured.strength is None:
         return ""
     return f"{poured.words} gives {magnitude(poured.strength, 'mg/L', 'strength'):,.0f} mg/L"
