@@ -94,7 +94,10 @@ class Sums(NamedTuple):
 
 
 def add_up(pieces: list[Piece]) -> Sums:
-    """Running totals of `pieces`, listed from the bottom up."""
+    """Running totals of `pieces`, listed from the bottom up.
+
+    Source: statics of the free body below.
+    """
     numbers = [piece.numbers for piece in pieces]
     return Sums(
         pieces,
@@ -121,6 +124,8 @@ def columns(sums: Sums, chambers: list[tuple[float, float]]) -> list[tuple[float
 
     Bore volume never falls with height, so it tells which of two points is higher as well as the
     height does, and needs no search.
+
+    Source: hydrostatics.
     """
     return [
         (_below(sums.bore, sums.ends, low), _below(sums.bore, sums.ends, top))
@@ -139,7 +144,10 @@ def _raised(columns: list[tuple[float, float]], hanging: float, outside: float) 
 
 
 def hook_load(sums: Sums, state: State) -> float:
-    """Material, less the water it displaces, plus bore water above the outside level, in lbf."""
+    """Material, less the water it displaces, plus bore water above the outside level, in lbf.
+
+    Source: statics; Archimedes.
+    """
     ends, level = sums.ends, min(state.outside, state.hanging)
     raised = 0.0
     if state.chambers:
@@ -161,12 +169,18 @@ class Left(NamedTuple):
 
 
 def pieces_left(sums: Sums) -> Left:
-    """The steps of taking off one piece at a time, until one hangs."""
+    """The steps of taking off one piece at a time, until one hangs.
+
+    Source: statics of the free body below.
+    """
     return Left(sums.ends[:0:-1], sums.weight[:0:-1], sums.bore[:0:-1])
 
 
 def footage_left(sums: Sums, step: float) -> Left:
-    """The steps of taking off `step` ft at a time, while anything hangs."""
+    """The steps of taking off `step` ft at a time, while anything hangs.
+
+    Source: statics of the free body below.
+    """
     whole = sums.ends[-1]
     lengths = [whole - count * step for count in range(ceil(whole / step))]
     return Left(
@@ -180,6 +194,8 @@ def load_curve(
     sums: Sums, left: Left, *, dry: float, water: float, columns: list[tuple[float, float]]
 ) -> list[float]:
     """The hook load at each step, in one pass down the string.
+
+    Source: statics; Archimedes.
 
     Args:
         sums: The string.
@@ -206,6 +222,8 @@ def load_curve(
 
 def wall_tensions(sums: Sums, state: State, surface_pressure: float) -> list[Cut]:
     """Wall tension at both ends of every piece, from the top down.
+
+    Source: statics of the free body below; nothing published.
 
     Args:
         sums: The string.

@@ -53,6 +53,8 @@ class Hose:
 def swollen_bore(hose: Hose) -> Quantity | None:
     """Inside diameter under working pressure, or None when the sheet gives no swell.
 
+    Source: the maker's sheet; nothing published.
+
     Raises:
         OutOfRange: The bore is not more than zero, or the swell is negative.
     """
@@ -64,6 +66,8 @@ def swollen_bore(hose: Hose) -> Quantity | None:
 
 def swollen_bore_area(hose: Hose) -> Quantity | None:
     """Area of the swollen bore, or None when the sheet gives no swell.
+
+    Source: geometry, with the swell of the maker's sheet.
 
     Raises:
         OutOfRange: As `swollen_bore`.
@@ -77,6 +81,8 @@ def swollen_bore_area(hose: Hose) -> Quantity | None:
 def water_per_length(hose: Hose, *, water_weight: Quantity) -> Quantity | None:
     """Weight of the water in the swollen hose per length, or None when the swell is not known.
 
+    Source: geometry.
+
     Raises:
         OutOfRange: As `swollen_bore`, or the weight of water is not more than zero.
     """
@@ -89,6 +95,8 @@ def water_per_length(hose: Hose, *, water_weight: Quantity) -> Quantity | None:
 
 def material_volume(hose: Hose, *, length: Quantity, water_weight: Quantity) -> Quantity | None:
     """Volume of the hose's own material, or None when its specific gravity is not known.
+
+    Source: mass over density.
 
     Raises:
         OutOfRange: A value is not more than zero.

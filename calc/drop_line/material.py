@@ -30,6 +30,9 @@ class Material:
 def material(name: str) -> Material:
     """The properties of "steel" or "PVC".
 
+    Source: the table it reads, which names the source of each figure: ASTM A53, D1784;
+    Engineering ToolBox.
+
     Raises:
         OutOfRange: Another material.
 
@@ -75,6 +78,8 @@ class Grade:
 
 def a53_grade(name: str) -> Grade:
     """ASTM A53 Grade "A" (Type F too) or "B".
+
+    Source: ASTM A53.
 
     Raises:
         OutOfRange: Another grade.

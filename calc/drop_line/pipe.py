@@ -70,6 +70,8 @@ def sizes(material: str) -> tuple[tuple[str, str], ...]:
 
     >>> sizes("steel")[2]
     ('1', '40')
+
+    Source: ASME B36.10M; ASTM D1785.
     """
     return tuple((row["nps"], row["schedule"]) for row in table.rows(_table_of(material)))
 
@@ -77,6 +79,8 @@ def sizes(material: str) -> tuple[tuple[str, str], ...]:
 @cache
 def steel_pipe(nps: str, schedule: str) -> PipeSize:
     """Steel pipe by ASME B36.10M and ASTM A53; galvanizing adds a little that no source states.
+
+    Source: ASME B36.10M; ASTM A53 Tables X2.2 and X2.3, coupled weights from memory.
 
     Raises:
         OutOfRange: The table has no such size and schedule.
@@ -126,6 +130,8 @@ def plain_end_weight(*, outside_diameter: Quantity, wall: Quantity) -> Quantity:
 @cache
 def pvc_pipe(nps: str, schedule: str) -> PipeSize:
     """PVC1120 pipe by ASTM D1785.
+
+    Source: ASTM D1785.
 
     Raises:
         OutOfRange: The table has no such size and schedule.
@@ -267,6 +273,8 @@ def pvc_derating(temperature: Quantity) -> float:
 
 def derated(*, rating: Quantity, temperature: Quantity) -> Quantity:
     """A PVC pressure rating at 73 F brought to a water temperature.
+
+    Source: Machinery's Handbook 31st ed. Table 14.
 
     Raises:
         OutOfRange: As `pvc_derating`, or the rating is not more than zero.

@@ -138,6 +138,8 @@ def reconcile(ways: Sequence[Way]) -> Reconciled:
 def fitting_causes(weighed: Weighed, causes: Iterable[Cause]) -> tuple[Cause, ...]:
     """The mistakes of the size by which a way is off, within twice its uncertainty, best first.
 
+    Source: comparison with the uncertainty; nothing published.
+
     Args:
         weighed: The way that is off.
         causes: Mistakes to try.

@@ -27,6 +27,8 @@ class Section:
 def axial_stiffness(*, area: Quantity, modulus: Quantity) -> Quantity:
     """Force that would stretch a section by its own length: A E.
 
+    Source: Hooke's law.
+
     Raises:
         OutOfRange: A value is not more than zero.
     """
@@ -111,6 +113,8 @@ def thermal_stretch(
 ) -> Quantity:
     """Lengthening from a change of temperature, negative when it cools.
 
+    Source: Machinery's Handbook 31st ed. Table 15.
+
     Args:
         length: Before the change.
         expansion: Strain per degree, such as 3.0e-5 per delta_degF.
@@ -158,6 +162,8 @@ class Overpull:
 
 def overpull_left(cuts: Iterable[Cut]) -> Overpull:
     """The overpull the string itself leaves, every wall down to the hold taking it in full.
+
+    Source: the least margin down the string; nothing published.
 
     Args:
         cuts: Those above the hold; all of them when its depth is not known.

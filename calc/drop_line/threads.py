@@ -43,6 +43,8 @@ class Thread:
 def npt(nps: str) -> Thread:
     """The NPT thread of a nominal pipe size.
 
+    Source: ASME B1.20.1.
+
     Raises:
         OutOfRange: The table has no such size.
 
@@ -145,6 +147,8 @@ def root_wall(size: PipeSize, *, wall: Quantity | None = None) -> Quantity:
 
     With `pipe.barlow_pressure` it gives the pressure of worn threaded steel.
 
+    Source: ASME B1.20.1 dimensions; no standard rates it in tension.
+
     Raises:
         OutOfRange: As `root_area`.
     """
@@ -167,6 +171,8 @@ def ring_area(*, root_diameter: Quantity, bore: Quantity) -> Quantity:
 
 def thread_tension(*, area: Quantity, stress: Quantity, design_factor: float) -> Quantity:
     """Tension a thread root may carry: area x stress / design factor.
+
+    Source: API Bul 5C3, non-upset tubing, values from memory.
 
     Args:
         area: Metal under the thread.

@@ -98,6 +98,8 @@ def smallest_size(
 
     By drop alone: whether the size may carry the current is for the electrical code.
 
+    Source: voltage drop turned about; by drop alone, not by ampacity.
+
     Args:
         current: In each conductor.
         length: One way.

@@ -116,6 +116,8 @@ def judge_by_ieee_43(
 ) -> Check:
     """Holds a reading, brought to 40 C, against the least that IEEE 43 asks.
 
+    Source: IEEE 43-2013 Table 3, from memory.
+
     Args:
         reading: After one minute, or None when it was not taken.
         temperature: Of the winding then, or None when it is not known.

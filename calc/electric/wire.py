@@ -53,6 +53,8 @@ def wire_sizes() -> tuple[str, ...]:
 
     >>> wire_sizes()[0]
     '14'
+
+    Source: NEC Chapter 9 Table 8.
     """
     return tuple(row["size[AWG]"] for row in table.rows("copper_wire"))
 
@@ -60,6 +62,8 @@ def wire_sizes() -> tuple[str, ...]:
 @cache
 def wire(size: str) -> Wire:
     """A copper conductor by its AWG size.
+
+    Source: NEC Chapter 9 Table 8.
 
     Raises:
         OutOfRange: The table has no such size.

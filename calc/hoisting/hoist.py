@@ -81,6 +81,8 @@ def line_factors(reeving: Reeving, ratio: float) -> tuple[float, float]:
 def pull_ratio(factor: float | None, moving: Motion) -> float:
     """Ratio of line pulls across one sheave toward the drum; 1 when nothing moves.
 
+    Source: API RP 9B 14th ed. Addendum 1.
+
     Raises:
         OutOfRange: The line moves and the sheave factor is not known.
     """
@@ -113,6 +115,8 @@ def line_pull(load: Quantity, *, reeving: Reeving, moving: Motion) -> Quantity:
     Static is load / parts, as without friction; a line that has just stopped may hold anything
     from the lowering to the hoisting pull.
 
+    Source: API RP 9B 14th ed. Addendum 1; Wire Rope Users Manual 4th ed. pp. 86-88.
+
     Raises:
         OutOfRange: The load is negative, or the line moves and the sheave factor is not known.
     """
@@ -124,6 +128,8 @@ def line_pull(load: Quantity, *, reeving: Reeving, moving: Motion) -> Quantity:
 
 def dead_line_pull(load: Quantity, *, reeving: Reeving, moving: Motion) -> Quantity:
     """Pull in the dead line under a hook load; least while hoisting.
+
+    Source: API RP 9B 14th ed. Addendum 1.
 
     Raises:
         OutOfRange: As `line_pull`.
@@ -225,6 +231,8 @@ def navy_line_pull(load: Quantity, *, parts: int, sheaves: int) -> Quantity:
 
 def picked_up(load: Quantity, *, allowance: float) -> Quantity:
     """A load with a stated allowance for picking it up, as a fraction of it.
+
+    Source: mechanics.
 
     Raises:
         OutOfRange: A negative load or allowance.

@@ -48,6 +48,8 @@ def wraps_for_length(
 ) -> float:
     """Turns a length makes on a reel; the inverse of `length_on_reel`.
 
+    Source: geometry.
+
     Raises:
         OutOfRange: A size is not more than zero, or the length is negative.
     """
@@ -107,6 +109,8 @@ def capacity(
 def rope_factor(diameter: Quantity) -> float:
     """K for wire rope with the usual oversize, by nominal diameter; sizes are not interpolated.
 
+    Source: a reel-capacity page with its table of K.
+
     Raises:
         OutOfRange: The table has no such diameter.
     """
@@ -133,6 +137,8 @@ def corrected_by_marks(
 ) -> Quantity:
     """True length for a counter reading, on straight lines between marks that were passed.
 
+    Source: geometry; nothing published.
+
     Args:
         counter: The reading.
         marks: (counter reading, length at the mark) of each mark, at least two, rising.
@@ -153,6 +159,8 @@ def corrected_by_marks(
 def slip(*, counted: Quantity, true_length: Quantity) -> float:
     """Share of the true length that the counter missed; negative when it counted too much.
 
+    Source: geometry; nothing published.
+
     Raises:
         OutOfRange: The true length is not more than zero, or the count is negative.
     """
@@ -162,6 +170,8 @@ def slip(*, counted: Quantity, true_length: Quantity) -> float:
 
 def time_to_go(*, length: Quantity, speed: Quantity) -> Quantity:
     """Time to wind a length at a speed.
+
+    Source: length over speed; nothing published.
 
     Raises:
         OutOfRange: A negative length, or a speed that is not more than zero.

@@ -20,6 +20,8 @@ CLIP_EFFICIENCY = 0.80
 def breaking_strength(diameter: Quantity, *, construction: str) -> Quantity:
     """Minimum breaking strength of bright 6x19 rope by nominal diameter.
 
+    Source: tables named in tables/wire_rope.csv.
+
     Args:
         diameter: Nominal, 3/8 to 3/4 in; sizes between are not interpolated.
         construction: "FC IPS", "IWRC IPS" or "IWRC EIPS".
@@ -45,6 +47,8 @@ def rope_allowable(*, breaking: Quantity, design_factor: float) -> Quantity:
     Published factors differ by use: running ropes 3.5 and standing 3.0 (ASME B30.5, from memory),
     rotation-resistant 5 (29 CFR 1926.1414(e)(2)), slings 5.
 
+    Source: breaking strength over the design factor; nothing published.
+
     Raises:
         OutOfRange: The strength is not more than zero, or the factor is less than 1.
     """
@@ -58,6 +62,8 @@ def rope_allowable(*, breaking: Quantity, design_factor: float) -> Quantity:
 
 def bending_efficiency(*, sheave_diameter: Quantity, rope_diameter: Quantity) -> float:
     """Share of its strength a rope keeps over a sheave, interpolated by the ratio of diameters.
+
+    Source: tables named in tables/rope_bending.csv.
 
     Raises:
         OutOfRange: A ratio below 1 or above 40, where the table ends.

@@ -19,6 +19,8 @@ FASTEST = 2.0
 def speed_ratio(*, speed: Quantity, new_speed: Quantity) -> float:
     """New speed over the speed a figure is known for.
 
+    Source: DOE-HDBK-1012/3 HT-03 p. 50.
+
     Args:
         speed: Known.
         new_speed: Wanted, in the same kind of unit: turns with turns, supply frequency with

@@ -57,6 +57,8 @@ def least_cooling_flow(
 def least_cooling_velocity(*, nominal_size: int, water_temperature: Quantity) -> Quantity:
     """Least velocity past a motor by its nominal size: common practice, no published source.
 
+    Source: common practice, no published source.
+
     Args:
         nominal_size: In inches: 4, 6, 8 or 10.
         water_temperature: To 86 F. Warmer water wants more, or less load: ask the motor's maker.
@@ -86,6 +88,8 @@ def judge_cooling(
     caution_share: float,
 ) -> Check:
     """Whether enough water passes the motor, and whether it needs a sleeve.
+
+    Source: velocity by conservation of mass against the least that is asked.
 
     Args:
         flow: That the pump delivers, or None.

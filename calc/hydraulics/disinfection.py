@@ -132,6 +132,8 @@ def trade_percent(*, weight_percent: float, specific_gravity: float) -> float:
 def contact_left(*, required: Quantity, elapsed: Quantity) -> Quantity:
     """Contact time still to run; nothing once it is over.
 
+    Source: time over time; nothing published.
+
     Args:
         required: By the rule of the place.
         elapsed: Since the chlorine was all in and mixed.

@@ -40,6 +40,8 @@ class Fitting:
 def fitting(name: str) -> Fitting:
     """A fitting or valve by its name in `tables/fittings.csv`.
 
+    Source: Engineering ToolBox; Kalsi and Tullis 1993; Miller 1990, as its table names them.
+
     Raises:
         OutOfRange: The table has no such fitting.
 

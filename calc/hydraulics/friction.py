@@ -50,6 +50,8 @@ class Surface:
 def surface(name: str) -> Surface:
     """The inside of a pipe by its name in `tables/friction.csv`.
 
+    Source: Turf Irrigation Manual for C; roughness by Moody, as its table names them.
+
     Raises:
         OutOfRange: The table has no such surface.
 
@@ -87,6 +89,8 @@ def reynolds_number(
     *, flow: Quantity, inside_diameter: Quantity, kinematic_viscosity: Quantity
 ) -> float:
     """Reynolds number of a pipe that runs full: V D / nu.
+
+    Source: definition of the Reynolds number.
 
     Raises:
         OutOfRange: A negative flow, or a diameter or viscosity not more than zero.

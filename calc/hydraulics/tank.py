@@ -179,6 +179,8 @@ def judge_precharge(
 ) -> Check:
     """Whether a tank still holds water when the pump starts: precharge against cut-in.
 
+    Source: common practice, no published source.
+
     Args:
         precharge: Measured with the tank empty, or None.
         cut_in: At which the switch starts the pump, or None.

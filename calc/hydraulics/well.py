@@ -56,6 +56,8 @@ def annulus_per_length(*, bore: Quantity, inner_diameter: Quantity) -> Quantity:
 def drawdown(*, static_level: Quantity, pumping_level: Quantity) -> Quantity:
     """How far pumping has lowered the water.
 
+    Source: definition.
+
     Raises:
         OutOfRange: The pumping level is above the static one: one of them is wrong.
     """
@@ -109,6 +111,8 @@ def expected_drawdown(*, flow: Quantity, specific_capacity: Quantity) -> Quantit
 
 def recovery(*, static_level: Quantity, pumping_level: Quantity, level: Quantity) -> float:
     """Share of the drawdown that has come back; above 1 where water is above the static level.
+
+    Source: definition.
 
     Args:
         static_level: Before pumping.
@@ -177,7 +181,10 @@ def setting_depth(
 
 
 def submergence(*, intake_depth: Quantity, level: Quantity) -> Quantity:
-    """Water over the intake; negative where the level has fallen below it."""
+    """Water over the intake; negative where the level has fallen below it.
+
+    Source: geometry.
+    """
     intake = magnitude(intake_depth, "ft", "depth of the intake")
     return quantity(intake - magnitude(level, "ft", "level"), "ft")
 
@@ -186,6 +193,8 @@ def bottom_clearance(*, well_depth: Quantity, string_bottom: Quantity) -> Quanti
     """Room below what hangs deepest, usually the motor.
 
     Common practice, no published source: 10 to 20 ft off the bottom, 5 to 10 ft above fill.
+
+    Source: geometry.
 
     Args:
         well_depth: To the bottom as sounded, fill taken off.
