@@ -47,6 +47,17 @@ def test_verdict(
     assert verdict(demand, allowable, missing=missing) is expected
 
 
+@pytest.mark.parametrize(
+    ("demand", "expected"),
+    [(99.9, Verdict.WITHIN), (100, Verdict.WITHIN), (100.1, Verdict.STOP)],
+)
+def test_with_a_caution_share_of_one_there_is_no_caution(demand: float, expected: Verdict) -> None:
+    found = judge(
+        "cable", quantity(demand, "lbf"), quantity(100, "lbf"), unit="lbf", caution_share=1.0
+    )
+    assert found.verdict is expected
+
+
 def test_units_may_differ() -> None:
     check = judge("hook", quantity(1, "kN"), quantity(300, "lbf"), unit="lbf", caution_share=0.8)
 

@@ -110,6 +110,14 @@ def test_a_reading_of_nothing_is_a_stop_whatever_is_missing(gone: str | None) ->
     assert by_ieee.allowable == by_bands.allowable == quantity(0, "Mohm")
 
 
+@pytest.mark.parametrize("megohms", [0.0, 0.1, 1000.0])
+def test_the_bands_ask_for_a_reading_of_at_least_so_much(megohms: float) -> None:
+    check = insulation.judge_by_trade_bands(
+        reading=quantity(megohms, "Mohm"), state=MotorState.IN_SERVICE
+    )
+    assert check.at_least
+
+
 def test_the_share_by_the_bands_is_least_over_reading() -> None:
     """Hand calculation: 0.5 megohm asked, 2 read: a quarter."""
     check = insulation.judge_by_trade_bands(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calc.drop_line.pipe import (
+    PipeSize,
     pvc_derating,
     pvc_pipe,
     steel_pipe,
@@ -32,3 +33,13 @@ def test_steel_has_no_rating_to_halve() -> None:
 def test_there_is_no_rating_past_the_table(fahrenheit: float) -> None:
     with pytest.raises(OutOfRange):
         pvc_derating(quantity(fahrenheit, "degF"))
+
+
+@pytest.mark.parametrize(
+    "pipe", [steel_pipe("2", "40"), steel_pipe("1-1/4", "80"), pvc_pipe("2", "80")]
+)
+def test_the_inside_is_the_outside_less_two_walls(pipe: PipeSize) -> None:
+    walls = pipe.outside_diameter.m_as("in") - pipe.inside_diameter.m_as("in")
+    assert walls == pytest.approx(2 * pipe.wall.m_as("in"))
+    areas = pipe.outside_area.m_as("in**2") - pipe.bore_area.m_as("in**2")
+    assert areas == pytest.approx(pipe.metal_area.m_as("in**2"))

@@ -110,6 +110,11 @@ def test_precharge_against_cut_in(value: float, verdict: Verdict) -> None:
     assert precharge(value, 30).verdict is verdict
 
 
+def test_only_a_precharge_above_cut_in_says_that_the_tank_is_empty() -> None:
+    assert "empty before the pump starts" in precharge(30.1, 30).note
+    assert precharge(30, 30).note == precharge(None, 30).note == ""
+
+
 def test_an_unmeasured_precharge_is_unknown_and_named() -> None:
     assert precharge(None, 30).verdict is Verdict.UNKNOWN
     assert precharge(None, 30).missing == ("precharge with the tank empty",)
