@@ -60,7 +60,7 @@ async def test_a_step_shows_the_checks_it_wakes_and_no_others(
     put_job(home, (*STEEL, nameplate, read), before="test.supply")
     async with at_the_keys(home, size) as crew:
         await crew.press("enter")
-        crew.sees("Supply stop: 200 V, -13.0% of nameplate")
+        crew.sees("Supply STOP: 200 V, -13.0% of nameplate")
         await crew.press("escape", "pageup")
         crew.sees_not("Supply stop")
 
@@ -103,7 +103,7 @@ async def test_once_landed_nothing_more_is_expected_beside_a_gauge_at_its_zero(
     put_job(home, (*STEEL, moved, says("load", gauge_reading=30, held_by="plate", step=step)))
     async with at_the_keys(home, SMALL) as crew:
         await crew.press("enter")
-        crew.sees("Gauge read 30 lbf", told, "NEVER PASS")
+        crew.sees("Gauge read 30 lbf", told, "STOP AT")
         crew.sees_not(not_asked)
 
 
@@ -119,11 +119,11 @@ async def test_what_the_head_carries_is_no_load_of_the_hook(
     async with at_the_keys(home, size) as crew:
         await crew.press("enter")
         crew.sees("Landed: the head carries it", "INTAKE", "Pressure")
-        crew.sees_not("Hook load", "NEVER PASS", "GAUGE", "The lift from the top down")
+        crew.sees_not("Hook load", "STOP AT", "GAUGE", "Load path from the top down")
 
 
 async def test_a_stop_load_is_told_as_typed_beside_its_reading(home: Home) -> None:
     put_job(home, STEEL, before="pull.joint")
     async with at_the_keys(home, SMALL) as crew:
         await crew.press("enter")
-        crew.sees("NEVER PASS 1,290 lbf", "crew's stop load 2,600 lbf")
+        crew.sees("STOP AT 1,290 lbf", "crew's stop load 2,600 lbf")

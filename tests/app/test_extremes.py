@@ -18,8 +18,8 @@ from tests.watch.attempt_jobs import BASES
 
 WALKED = (
     (("enter",), ""),
-    (("escape", "l"), "LIFT: "),
-    (("j",), "LIFT: "),
+    (("escape", "l"), "Gauge should read:"),
+    (("j",), "Gauge should read:"),
     (("escape", "t"), "Gauge over what is"),
     (("escape", "c"), "Job card"),
     (("escape", "w"), ""),

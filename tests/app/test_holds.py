@@ -15,7 +15,7 @@ async def test_a_hold_is_released_with_initials_and_role(home: Home) -> None:
         await crew.press("enter")
         crew.sees("HOLD 4", "crew lead or tech")
         await crew.press("enter")
-        crew.sees("Release hold 4", "lift within", "Initials")
+        crew.sees("Release hold 4", "lift OK", "Initials")
         await crew.press("enter", "h", "enter")
         crew.sees("released by crew lead or tech")
         assert crew.job(folder).last("hold") is None
@@ -70,7 +70,7 @@ async def test_unknown_at_a_hold_needs_a_named_person_a_reason_and_what_is_relie
         await crew.press("enter")
         crew.sees("unknown", "needs gauge place")
         await crew.press("enter")
-        crew.sees("Release hold 4", "gauge unknown", "Reason *", "Relies on *")
+        crew.sees("Release hold 4", "gauge can't say", "Reason *", "Relies on *")
         await crew.press("enter", "c", "enter", "enter")
         crew.sees("Reason *", "needed")
         assert crew.job(folder).last("hold") is None
@@ -143,7 +143,7 @@ async def test_a_hose_pull_from_the_plug_to_the_pump(home: Home) -> None:
         await crew.types("420", "enter", "enter")
         crew.sees("PUMP OUT", "nothing hangs")
         await crew.resize((100, 30))
-        crew.sees("PUMP OUT of the well", "NEVER PASS: nothing hangs")
+        crew.sees("PUMP OUT of the well", "STOP AT: nothing hangs")
 
     job = crew.job(folder)
     assert [e.text("footage") for e in job.live("footage")] == ["100", "410"]
@@ -186,7 +186,7 @@ async def test_insulation_that_fell_holds_the_string_until_it_is_passed_by_name(
         await crew.press("enter")
         crew.sees("HOLD 12: a stop is no yes")
         await crew.press("escape", "r")
-        crew.sees("Release hold 12", "insulation stop", "Reason *", "Relies on *")
+        crew.sees("Release hold 12", "insulation STOP", "Reason *", "Relies on *")
         await crew.press("enter", "c", "enter")
         await crew.types("out again today, the line is wanted up", "enter")
         await crew.types("owner and maker by phone", "enter")

@@ -50,7 +50,7 @@ async def test_the_last_time_tells_what_was_left_and_what_differs(home: Home) ->
     async with at_the_keys(home, LARGE) as crew:
         await crew.press("enter")
         crew.sees("CHECK VISIT", "INTAKE ft: ground, as set")
-        crew.sees_not("OUT, joints", "NEVER PASS")
+        crew.sees_not("OUT, joints", "STOP AT")
         await crew.resize(SMALL)
         crew.sees("CHECK VISIT: nothing is lifted   INTAKE 261.1 ft below ground, as set")
         await crew.resize(LARGE)

@@ -24,7 +24,7 @@ async def test_joints_go_straight_in_and_one_key_repeats_the_last(
 ) -> None:
     async with at_the_keys(home, size) as crew:
         await crew.press("enter")
-        crew.sees("Joint out", "Length", "NEVER PASS")
+        crew.sees("Joint out", "Length", "STOP AT")
         await crew.types("20.98", "enter")
         await crew.types("900", "enter", "enter")
         crew.sees("Joint 1 out saved")
@@ -145,7 +145,7 @@ async def test_letters_act_only_outside_a_field(home: Home, pull: Path) -> None:
         await crew.press("enter", "down", "l")
         crew.sees("Joint out")
         await crew.press("escape", "l")
-        crew.sees("LIFT: WITHIN", "The lift from the top down")
+        crew.sees("OK TO LIFT", "Load path from the top down")
         await crew.press("escape")
         crew.sees("Joint out")
 

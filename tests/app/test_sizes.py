@@ -25,8 +25,8 @@ async def test_one_glance_tells_all_with_and_without_a_field(
 ) -> None:
     put_job(home, [*STEEL, READ], before="pull.joint")
     told = (
-        "Joint out", "Hook load", "within", "Weakest:", "%", "Gauge read 900 lbf", "Expect",
-        "NEVER PASS", "Pressure", "Insulation", "HOLD 7", "saved", "QA", "water", "pump",
+        "Joint out", "Hook load", " OK", "Weakest:", "%", "Gauge read 900 lbf", "Expect",
+        "STOP AT", "Pressure", "Insulation", "HOLD 7", "saved", "QA", "water", "pump",
         "0/18 joints out" if size[1] >= 30 else "0 of 18 joints",
     )  # fmt: skip
     async with at_the_keys(home, size) as crew:
@@ -83,7 +83,7 @@ async def test_the_longest_form_and_every_way_of_the_depth_fit_the_smallest_scre
     put_job(home, [{key: line[key] for key in line if key != "at"} for line in before])
     async with at_the_keys(home) as crew:
         await crew.press("enter")
-        crew.sees("Depth agreed", "HOLD 13", "cable  ", "Datum *", "Setting depth *", "NEVER PASS")
+        crew.sees("Depth agreed", "HOLD 13", "cable  ", "Datum *", "Setting depth *", "STOP AT")
         assert crew.app.screen.query_one("#left").max_scroll_y == 0, crew.screen
         # Another size in the middle of an entry, there and back: what is typed and where stay.
         await crew.press("down", "down")
@@ -91,7 +91,7 @@ async def test_the_longest_form_and_every_way_of_the_depth_fit_the_smallest_scre
         asked = crew.app.focused
         for size in SIZES[::-1]:
             await crew.resize(size)
-            crew.sees("251.8", "Depth agreed", "NEVER PASS", "saved", "Setting depth *")
+            crew.sees("251.8", "Depth agreed", "STOP AT", "saved", "Setting depth *")
             assert crew.app.focused is asked
 
 
@@ -155,7 +155,7 @@ async def test_with_the_pump_out_no_limit_of_the_string_is_told(home: Home) -> N
     ("read", "told"),
     [
         ("2500 Mohm", "Insulation 2500 Mohm on bench "),
-        ("0.4 Mohm", "On the bench 0.4 Mohm stop "),
+        ("0.4 Mohm", "On the bench 0.4 Mohm STOP "),
     ],
 )
 async def test_a_reading_of_the_motor_on_the_bench_says_so_and_what_is_wrong_with_it(
@@ -195,7 +195,7 @@ async def test_a_reading_in_the_well_that_stops_says_so(home: Home) -> None:
     put_job(home, [*STEEL, says("meter", insulation="0.4 Mohm")])
     async with at_the_keys(home, (80, 24)) as crew:
         await crew.press("enter")
-        crew.sees("Insulation 0.4 Mohm stop")
+        crew.sees("Insulation 0.4 Mohm STOP")
         crew.sees_not("bench")
 
 
@@ -239,7 +239,7 @@ async def test_what_is_planned_and_not_in_yet_is_not_told_as_pulled(home: Home) 
         await crew.press("enter")
         for size in SIZES:
             await crew.resize(size)
-            crew.sees("NOTHING HANGS yet", "NEVER PASS")
+            crew.sees("NOTHING HANGS yet", "STOP AT")
             crew.sees_not("PUMP OUT", "nothing hangs", "under that")
             crew.sees(" lbf, all in")
         crew.sees("  1 joint in: ")

@@ -64,7 +64,7 @@ def pair(home: Path, tools: dict[str, str]) -> Iterator[Pair]:
     with blank(COLUMNS, ROWS, tools) as nothing, book:
         nothing.see("Bell")
         book.see(JOB)
-        book.press_until("enter", "NEVER PASS", "Length *")
+        book.press_until("enter", "STOP AT", "Length *")
         yield Pair(nothing, book)
 
 

@@ -12,7 +12,6 @@ import pytest
 
 from calc.check import Verdict, worst
 from fieldbook.app.panels import big_figures, limits_panel
-from fieldbook.app.screens.lift_screen import _lines as lift_lines
 from fieldbook.cli.printing import print_lift, print_watch
 from fieldbook.office.paper.lift_paper import lift_paper
 from fieldbook.office.paper.paper_limits import limits_of
@@ -21,6 +20,7 @@ from fieldbook.quantities.convert import show
 from fieldbook.record.entry import Entry
 from fieldbook.record.job import Job
 from fieldbook.watch.document import look_document
+from fieldbook.watch.lift.answer import lift_answer
 from fieldbook.watch.lift.trace import trace, trace_words
 from fieldbook.watch.planner.plan import plan
 from fieldbook.watch.planner.trial import LIFTED, PATH, PRESSURE
@@ -75,7 +75,7 @@ def lift_words(job: Job, look: Look) -> dict[str, str]:
     }
     if look.now.has_load:
         panel = "\n".join(str(line.text) for line in limits_panel._lift(look, None))
-        words["walk"] = found(r"(?:LIFT|load .*) (within|caution|stop|unknown)", panel)
+        words["walk"] = code_of(panel, r"(?:LIFT|load .*) (?=OK|caution|STOP|can't say)")
     return words
 
 
@@ -83,16 +83,16 @@ def never_words(job: Job, look: Look) -> dict[str, str]:
     """Where the reading never to pass stands -> the figure there, in whole lbf; "?" for none."""
     figure = r"(?:([\d,]+) lbf|unknown|can't say)"
     paper = dict(limits_of(job, look)).get("Stop at", "")
-    screen = "\n".join(str(line.render()) for line in lift_lines(look, every=False))
+    screen = lift_answer(look).stop_at
     told = {
         "card": (r"STOP AT:? +" + figure, lift_paper(job, look, printed="today")),
         "paper": (f"STOP AT:? +(?:{figure})", paper),
-        "screen": (f"NEVER PASS: (?:{figure})", screen),
+        "screen": (f"STOP AT:? +(?:{figure})", screen),
         "lift": (f"stop at:? +(?:{figure})", text_of(print_lift, look)),
     }
     words = {}
     for where, (pattern, text) in told.items():
-        if where in ("card", "paper") and not look.now.has_load:
+        if where in ("card", "paper", "screen") and not look.now.has_load:
             continue
         match = re.search(pattern, text, re.MULTILINE | re.IGNORECASE)
         assert match is not None, f"{where}: {pattern!r} is not in:\n{text}"
@@ -104,7 +104,7 @@ def never_words(job: Job, look: Look) -> dict[str, str]:
     if look.now.has_load:
         words["glance"] = big_figures._never(look).figure.replace(",", "")
         if not drawn.missing:
-            match = re.search(r"never pass ([\d,]+)", trace_words(drawn, look.now))
+            match = re.search(r"stop at ([\d,]+)", trace_words(drawn, look.now))
             words["trace in words"] = match.group(1).replace(",", "") if match else "?"
     return words
 

@@ -63,7 +63,7 @@ def open_job(terminal: Terminal) -> None:
     terminal.see(JOB, "Enter open job")
     terminal.settle()
     terminal.press("enter")
-    terminal.see("NEVER PASS", "Joint *")
+    terminal.see("STOP AT", "Joint *")
     terminal.settle()
 
 

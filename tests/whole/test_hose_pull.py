@@ -41,7 +41,7 @@ def open_job(terminal: Terminal) -> None:
     terminal.see("Before you start")
     terminal.press_until("enter", "the shelf", "Enter open job")
     choose_job(terminal)
-    terminal.see("Limits", "NEVER PASS")
+    terminal.see("Limits", "STOP AT")
 
 
 def choose_job(terminal: Terminal) -> None:

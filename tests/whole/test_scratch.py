@@ -125,7 +125,7 @@ def test_a_book_that_somebody_named_stays(
     with Terminal(*given, extra={"TMPDIR": str(temporary)}) as terminal:
         terminal.see("the shelf", JOB, "Enter open job")
         terminal.press("enter")
-        terminal.see("NEVER PASS")
+        terminal.see("STOP AT")
         terminal.hang_up()
         terminal.gone()
     assert files_of(home) == before

@@ -31,7 +31,7 @@ def test_verdicts_are_told_by_word_in_any_terminal(tmp_path: Path, extra: dict[s
         terminal.see("the shelf", JOB, "Enter open job")
         terminal.settle()
         terminal.press("enter")
-        terminal.see("Hook load 913 lbf within", "Weakest:", "NEVER PASS", "Pressure")
+        terminal.see("Hook load 913 lbf OK", "Weakest:", "STOP AT", "Pressure")
         terminal.see("Esc: more keys")  # the form is up
         terminal.settle()
         terminal.press("escape")

@@ -12,6 +12,7 @@ from fieldbook.record.entry import Draft
 from fieldbook.walk.entry.form import naming
 from fieldbook.walk.release import refusals
 from fieldbook.walk.withheld import doubtful, figures_not_passed, not_passed, stop_words
+from fieldbook.watch.text import word_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -102,5 +103,5 @@ def _words(step: Step, checks: list[Check], seen: list[Refutation]) -> str:
     for check in checks:
         missing = f": missing {', '.join(check.missing)}" if check.missing else ""
         governs = f" ({check.governs})" if check.governs else ""
-        lines.append(f"{check.name} {check.verdict.value}{governs}{missing}")
+        lines.append(f"{check.name} {word_of(check.verdict)}{governs}{missing}")
     return "\n".join(lines)

@@ -22,7 +22,7 @@ from fieldbook.app.walk.position_text import (
 from fieldbook.app.widgets.row_view import RowView, TextLine
 from fieldbook.quantities.plain import plain
 from fieldbook.watch.state.position import intake_depth
-from fieldbook.watch.text import shortened
+from fieldbook.watch.text import shortened, word_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -71,7 +71,7 @@ class BigFigures(RowView):
             *first,
             # The lift may be "within" by a gauge that nobody has read yet.
             _Figure(
-                f"GAUGE lbf: lift {look.lift.check.verdict}"
+                f"GAUGE lbf: lift {word_of(look.lift.check.verdict)}"
                 if gauge.read is not None
                 else "GAUGE: not read",
                 _digits(gauge.read, "lbf"),
@@ -128,9 +128,9 @@ def _intake(job: Job, look: Look) -> _Figure:
 
 def _never(look: Look) -> _Figure:
     if not look.now.has_load:
-        return _Figure("NEVER PASS: nothing hangs", "-")
+        return _Figure("STOP AT: nothing hangs", "-")
     gauge = look.readings
-    return _Figure(f"NEVER PASS lbf: {gauge.never_of or 'unknown'}", _digits(gauge.never, "lbf"))
+    return _Figure(f"STOP AT lbf: {gauge.never_of or 'unknown'}", _digits(gauge.never, "lbf"))
 
 
 def _digits(quantity: Quantity | None, unit: str, places: int = 0) -> str:

@@ -10,7 +10,7 @@ from fieldbook.app.walk.style import is_short
 from fieldbook.app.widgets.lines import Lines
 from fieldbook.app.widgets.row_view import TextLine
 from fieldbook.watch.depth import reconcile as depth
-from fieldbook.watch.text import in_words
+from fieldbook.watch.text import in_words, word_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -67,7 +67,7 @@ def _words(check: Check) -> str:
         notes = filter(None, check.note.split("; "))
         said += [n for n in notes if not (check.governs and n.startswith(check.governs))]
     words = f": {'; '.join(said)}" if said else ""
-    return f"{check.name.capitalize()} {check.verdict.value}{words}"
+    return f"{check.name.capitalize()} {word_of(check.verdict)}{words}"
 
 
 def _governs(check: Check) -> str:

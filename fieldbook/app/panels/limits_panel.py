@@ -19,6 +19,7 @@ from fieldbook.watch.lift.lift import STOP_LOAD
 from fieldbook.watch.lift.verdict import is_read
 from fieldbook.watch.motor.insulation import NAME as INSULATION
 from fieldbook.watch.state.metered import metered, was_on_the_bench
+from fieldbook.watch.text import word_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -80,10 +81,10 @@ def _lift(look: Look, columns: int | None) -> Iterator[TextLine]:
     what = "Planned load" if look.now.planned else "Hook load"
     # One word for the lift: what was read comes first, where it is the worse.
     if is_read(check):
-        yield TextLine(f"LIFT {check.verdict.value}: by the gauge", check.verdict.value)
+        yield TextLine(f"LIFT {word_of(check.verdict)}: by the gauge", check.verdict.value)
         yield TextLine(f"{what} {hangs}")
     else:
-        yield TextLine(f"{what} {hangs} {check.verdict.value}", check.verdict.value)
+        yield TextLine(f"{what} {hangs} {word_of(check.verdict)}", check.verdict.value)
     # The share is the weakest link's own demand over its own limit, not the hook load's.
     yield TextLine(f"Weakest: {named(chain)}" if chain.governs else "")
     if chain.share is not None:
@@ -110,7 +111,7 @@ def _gauge(look: Look, columns: int | None) -> Iterator[TextLine]:
     gauge = look.readings
     if gauge.read is not None:
         seen = gauge.check.verdict.value
-        yield TextLine(f"Gauge read {show(gauge.read, 'lbf')} {seen}", seen)
+        yield TextLine(f"Gauge read {show(gauge.read, 'lbf')} {word_of(gauge.check.verdict)}", seen)
     elif not look.now.visit:
         yield TextLine("Gauge not read")
 
@@ -122,10 +123,10 @@ def _readings_to_come(look: Look, columns: int | None) -> Iterator[TextLine]:
     else:
         yield from _expected(look, columns)
     if gauge.never is not None:
-        yield TextLine(f"NEVER PASS {show(gauge.never, 'lbf')}", "title")
+        yield TextLine(f"STOP AT {show(gauge.never, 'lbf')}", "title")
         yield TextLine(_never_of(look))
     else:
-        yield TextLine("NEVER PASS unknown", "unknown")
+        yield TextLine("STOP AT ?", "unknown")
         yield TextLine(_in_a_row("  needs ", gauge.never_needs, columns))
 
 
@@ -193,7 +194,7 @@ def _check(check: Check, unit: str, columns: int | None) -> TextLine:
         figures = f" {demand}/{show(check.allowable, unit)}"
     shown = check.missing if columns is None else check.missing[:1]
     missing = f": {', '.join(shown)}?" if shown else ""
-    words = f"{check.name.capitalize()}{figures} {check.verdict.value}{missing}"
+    words = f"{check.name.capitalize()}{figures} {word_of(check.verdict)}{missing}"
     return TextLine(words, check.verdict.value)
 
 
@@ -207,7 +208,7 @@ def _insulation(look: Look, job: Job, columns: int | None) -> TextLine:
         return TextLine("Insulation not measured")
     last = readings[-1]
     verdict = next((check.verdict for check in look.checks if check.name == INSULATION), None)
-    bad = f" {verdict.value}" if verdict in (Verdict.CAUTION, Verdict.STOP) else ""
+    bad = f" {word_of(verdict)}" if verdict in (Verdict.CAUTION, Verdict.STOP) else ""
     megohms = figure(last.values["insulation"])
     time, newest = last.time, job.entries[-1].time.date()
     at = f"at {time:%H:%M}" if time.date() == newest else f"on {time:%m-%d}"
@@ -222,7 +223,8 @@ def _insulation(look: Look, job: Job, columns: int | None) -> TextLine:
         # The day alone says that it is old; with the hour too it would take a second line.
         ways = [f"Insulation {megohms} {at}{bad}", f"Insulation {megohms}{bad}"]
     fits = (way for way in ways if columns is None or len(way) <= columns)
-    return TextLine(next(fits, ways[-1]), bad.strip())
+    state = verdict.value if bad and verdict is not None else ""
+    return TextLine(next(fits, ways[-1]), state)
 
 
 def _in_a_row(words: str, missing: Sequence[str], columns: int | None) -> str:

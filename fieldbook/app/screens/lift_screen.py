@@ -14,7 +14,7 @@ from fieldbook.app.widgets.literal import Literal
 from fieldbook.quantities.convert import show
 from fieldbook.quantities.safety import SAFETY
 from fieldbook.watch.bands import band_words
-from fieldbook.watch.lift.verdict import is_read
+from fieldbook.watch.lift.answer import lift_answer
 from fieldbook.watch.text import check_words, out_words
 
 if TYPE_CHECKING:
@@ -45,6 +45,8 @@ class LiftScreen(Screen[None]):
     DEFAULT_CSS = """
     LiftScreen {
         & #verdict { padding: 0 1; text-style: bold; }
+        & #verdict.stop { text-style: bold reverse; }
+        & .answer { padding: 0 1; text-style: bold; }
         & VerticalScroll { height: 1fr; padding: 0 1; }
         & .link { text-wrap: nowrap; text-overflow: ellipsis; }
     }
@@ -70,6 +72,8 @@ class LiftScreen(Screen[None]):
     def compose(self) -> ComposeResult:
         """Verdict, the rest to scroll, the acts."""
         yield Literal("", id="verdict")
+        yield Literal("", id="stop-at", classes="answer")
+        yield Literal("", id="gauge", classes="answer")
         yield VerticalScroll()
         yield ActionList(act for act in _ACTIONS if self.check_action(act.action, ()))
 
@@ -89,10 +93,13 @@ class LiftScreen(Screen[None]):
             look = self._session.look_if(joints_out=self._joints, drained=self._drained)
         check = look.lift.check
         case = f"   ASKED FOR: {asked}" if (asked := self._case(look.now)) else ""
+        answer = lift_answer(look)
+        where = f"   {out_words(look.now)}" if look.now.has_load else ""
         self.query_one("#verdict", Literal).say(
-            f"LIFT: {check.verdict.value.upper()}   {out_words(look.now)}{case}",
-            check.verdict.value,
+            f"{answer.verdict}{where}{case}", check.verdict.value
         )
+        self.query_one("#stop-at", Literal).say(answer.stop_at)
+        self.query_one("#gauge", Literal).say(answer.gauge, look.readings.check.verdict.value)
         place = self.query_one(VerticalScroll)
         await place.remove_children()
         await place.mount_all(_lines(look, every=self._every))
@@ -157,23 +164,20 @@ def _at_the_hook(look: Look) -> str:
 
 def _lines(look: Look, *, every: bool) -> Iterator[Literal]:
     check, gauge = look.lift.check, look.readings
-    if is_read(check):
-        yield Literal(check.governs.capitalize(), classes=check.verdict.value)
     if check.missing:
-        yield Literal(f"MISSING: {', '.join(check.missing)}", classes="unknown")
+        yield Literal(f"Missing: {', '.join(check.missing)}", classes="unknown")
     if look.lift.loads is not None:
         yield from _loads(look.lift.loads)
     yield Literal(f"Line: {look.draining.words}")
     yield from _in_service(look)
     full, drained = band_words(gauge.expect_full), band_words(gauge.expect_drained)
-    yield Literal(f"Gauge, to expect: {full} full, {drained} drained")
+    yield Literal(f"Gauge should read: {full} full, {drained} drained")
     if look.now.outside is not None and gauge.expect_full is not None:
         yield Literal(f"  with {look.now.outside.words}")
-    never = show(gauge.never, "lbf") if gauge.never is not None else "unknown"
-    of = f"  ({gauge.never_of}{_at_the_hook(look)})" if gauge.never_of else ""
-    yield Literal(f"Gauge, NEVER PASS: {never}{of}", classes="title")
+    if gauge.never is not None:
+        yield Literal(f"Limit from {gauge.never_of}{_at_the_hook(look)}")
     if gauge.never_needs:
-        yield Literal(f"  needs {', '.join(gauge.never_needs)}", classes="unknown")
+        yield Literal(f"  not checked: {', '.join(gauge.never_needs)}", classes="unknown")
     yield from _path(look, every=every)
     if check.note:
         yield Literal(f"Note: {check.note}", classes="muted")
@@ -194,15 +198,13 @@ def _path(look: Look, *, every: bool) -> Iterator[Literal]:
         yield Literal(row.text, classes=f"link {row.check.verdict.value}")
     weakest = look.lift.chain
     if weakest.formula:
-        source = f"  Limit: {weakest.source}." if weakest.source else ""
-        yield Literal(f"Weakest by: {weakest.formula}.{source}", classes="muted")
+        source = f"  Limit from {weakest.source}." if weakest.source else ""
+        yield Literal(f"Why: {weakest.formula}.{source}", classes="muted")
 
 
 def _loads(loads: Loads) -> Iterator[Literal]:
     yield Literal(
         f"Hook load, {loads.water}: {show(loads.full, 'lbf')} full,"
-        f" {show(loads.drained, 'lbf')} drained; {show(loads.design, 'lbf')} full in a dry well"
+        f" {show(loads.drained, 'lbf')} drained; {show(loads.design, 'lbf')} full, well empty"
     )
-    yield Literal(
-        f"Worst still possible: {show(loads.worst, 'lbf')} ({loads.worst_case})", classes="title"
-    )
+    yield Literal(f"Worst case: {show(loads.worst, 'lbf')} ({loads.worst_case})", classes="title")

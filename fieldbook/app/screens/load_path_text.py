@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from calc.units import magnitude
 from fieldbook.app.widgets.bars import bar
-from fieldbook.watch.text import shortened
+from fieldbook.watch.text import shortened, word_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -15,9 +15,9 @@ if TYPE_CHECKING:
     from calc.check import Check
     from fieldbook.watch.lift.load_path import Link
 
-TITLE = "The lift from the top down, lbf of its limit; > weakest, (+n) n more like it"
+TITLE = "Load path from the top down: load / limit, lbf; > weakest, (+n) and n like it"
 """What is above the rows."""
-_NAME, _BAR = 29, 18  # cells; with figures of six digits a row fits 80 columns
+_NAME, _BAR = 29, 16  # cells; with figures of six digits a row fits 80 columns
 _FEW = 3
 
 
@@ -37,7 +37,7 @@ class LinkRow(NamedTuple):
         more = f" (+{self.others})" if self.others else ""
         name = f"{shortened(named(check), _NAME - len(more))}{more}"
         mark = ">" if self.weakest else "│"
-        line = f"{mark} {name:<{_NAME}} {shown} {share:>4} {check.verdict.value:<7}"
+        line = f"{mark} {name:<{_NAME}} {shown} {share:>4} {word_of(check.verdict):<9}"
         return f"{line} {_figures(check)}"
 
 

@@ -31,6 +31,7 @@ from fieldbook.watch.planner.words import (
     table_head,
     table_row,
 )
+from fieldbook.watch.text import word_of
 
 if TYPE_CHECKING:
     from collections.abc import Coroutine
@@ -166,7 +167,8 @@ class PlannerScreen(Screen[None]):
         if row is None or self._plan is None:
             return
         verdict = row.verdict.value
-        self.query_one("#chosen", Literal).say(f"{row.candidate.name}: {verdict.upper()}", verdict)
+        words = f"{row.candidate.name}: {word_of(row.verdict)}"
+        self.query_one("#chosen", Literal).say(words, verdict)
         width = max(self.size.width - _SIDES, LABEL * 2)
         lines = (folded(*pair, width=width) for pair in details(self._plan, row))
         self.query_one("#words", Literal).say("\n".join(lines))

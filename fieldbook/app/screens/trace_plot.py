@@ -22,7 +22,7 @@ def title(drawn: Trace) -> str:
 
 def marks(drawn: Trace) -> str:
     """What each mark of the plot means; the line across only where there is one."""
-    limit = "  ─ never pass" if drawn.never is not None else ""
+    limit = "  ─ stop at" if drawn.never is not None else ""
     return f"{_READ} read  {_FULL} line full  {_DRAINED} drained{limit}"
 
 

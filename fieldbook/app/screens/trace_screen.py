@@ -10,8 +10,8 @@ from textual.screen import Screen
 from fieldbook.app.screens.trace_plot import TracePlot, marks, title
 from fieldbook.app.widgets.action_list import BACK, ActionList
 from fieldbook.app.widgets.literal import Literal
+from fieldbook.watch.lift.answer import first_words
 from fieldbook.watch.lift.trace import trace, trace_words
-from fieldbook.watch.lift.verdict import is_read
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -37,10 +37,7 @@ class TraceScreen(Screen[None]):
         """Title, plot, words."""
         yield Literal(f"{title(self._trace)}   {marks(self._trace)}", classes="title")
         yield TracePlot()
-        check = self._look.lift.check
-        verdict = f"LIFT: {check.verdict.value.upper()}"
-        by = f" ({check.governs})" if is_read(check) else ""
-        yield Literal(f"{verdict}{by}", classes=check.verdict.value)
+        yield Literal(first_words(self._look), classes=self._look.lift.check.verdict.value)
         yield Literal(trace_words(self._trace, self._look.now))
         yield Literal("\n".join([*self._trace.ahead.lines(), *self._look.telling.lines()]))
         yield ActionList(BACK)

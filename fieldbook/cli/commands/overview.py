@@ -72,7 +72,7 @@ def _print_well(well: Well, *, whole: bool) -> None:
     for words, seen in (("line came out", last.line_seen), ("cable came out", last.cable_seen)):
         if seen:
             print(f"  {words:<19}{last.day}  {plain(seen)}")
-    print(f"  {'string set':<19}{well.set_words or 'not promised_at'}")
+    print(f"  {'string set':<19}{well.set_words or 'not recorded'}")
     for debt in well.owed[: None if whole else 1]:
         print(f"  {'owed':<19}{_day(debt)}  {plain(_words(debt))}")
     if whole:

@@ -24,6 +24,7 @@ from fieldbook.watch.planner.words import (
     table_head,
     table_row,
 )
+from fieldbook.watch.text import word_of
 
 if TYPE_CHECKING:
     import argparse
@@ -95,7 +96,7 @@ def _headline(found: Plan) -> str:
 
 
 def _print_line(found: Plan, row: PlanRow, doubts: list[str]) -> None:
-    print(f"PLAN: {row.candidate.name}: {row.verdict.value.upper()}")
+    print(f"PLAN: {row.candidate.name}: {word_of(row.verdict)}")
     _print_pairs([*heading(found), *(("Look again", words) for words in doubts)])
     print()
     _print_pairs(details(found, row))

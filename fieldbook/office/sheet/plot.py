@@ -68,7 +68,7 @@ def _curves(across: Axis, up: Axis, trace: Trace) -> Iterator[Element]:
             ends.append((up.at(loads[-1]), name))
     if trace.never is not None:
         yield line(_LEFT, up.at(trace.never), _RIGHT, up.at(trace.never), "never")
-        ends.append((up.at(trace.never), f"never pass {trace.never:z,.0f}"))
+        ends.append((up.at(trace.never), f"stop at {trace.never:z,.0f}"))
     for at, load in trace.read:
         yield element("circle", cx=across.at(at), cy=up.at(load), r=3.2, class_="reading")
     if trace.read:

@@ -17,7 +17,7 @@ from fieldbook.record.footage import in_feet
 from fieldbook.record.string import string_pieces
 from fieldbook.walk.entry.entry_words import afterwards_words, parts_of, title_of, words_of
 from fieldbook.walk.entry.from_paper import is_afterwards
-from fieldbook.watch.text import in_words
+from fieldbook.watch.text import in_words, word_of
 from fieldbook.watch.well.differences import differences
 
 if TYPE_CHECKING:
@@ -119,10 +119,10 @@ def _check(check: Check) -> list[Child]:
     missing = f"missing: {', '.join(check.missing)}" if check.missing else ""
     words = "; ".join(w for w in (check.governs, missing, check.source, check.note) if w)
     loud = check.verdict in (Verdict.STOP, Verdict.UNKNOWN)
-    verdict = check.verdict.value.upper()
+    verdict = word_of(check.verdict)
     return [
         check.name,
-        element("strong", verdict) if loud else check.verdict.value,
+        element("strong", verdict) if loud else word_of(check.verdict),
         *("" if one is None else in_words(one) for one in (check.demand, check.allowable)),
         f"{check.share:.0%}" if check.share is not None else "",
         words,

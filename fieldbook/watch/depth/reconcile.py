@@ -17,6 +17,7 @@ from fieldbook.watch.depth.mistakes import likely
 from fieldbook.watch.state.depth_frame import Frame, frame_of
 from fieldbook.watch.state.facts import Facts
 from fieldbook.watch.state.position import moving_in
+from fieldbook.watch.text import word_of
 
 if TYPE_CHECKING:
     from calc.drop_line.reconcile import Way, Weighed
@@ -209,7 +210,8 @@ def _off(weighed: Weighed) -> str:
 
 def _lines(found: Reconciled, datum: str, check: Check) -> tuple[str, ...]:
     """What the ways come to, and what is doubtful of it, for a screen or a sheet."""
-    whole = f"Intake {_pm(found.depth, found.uncertainty)} ft below {datum}: {check.verdict.value}"
+    depth = _pm(found.depth, found.uncertainty)
+    whole = f"Intake {depth} ft below {datum}: {word_of(check.verdict)}"
     rows = [_row(each, found) for each in found.ways]
     heads = [f"  {'way':<17} {'depth, ft':<11}share off"] if len(rows) > 1 else []
     _, *doubts = check.note.split("; ")

@@ -170,5 +170,5 @@ def trace_words(drawn: Trace, now: Moment) -> str:
         return f"The curves need: {', '.join(drawn.missing)}"
     never = "limit unknown"
     if drawn.never is not None:
-        never = f"never pass {drawn.never:,.0f} lbf (the line across)"
+        never = f"stop at {drawn.never:,.0f} lbf (the line across)"
     return f"{last or 'nothing read yet'}; {never}"

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from calc.check import Check, Verdict, worst
 from fieldbook.watch.gauge.gauge_check import NAME as GAUGE
 from fieldbook.watch.lift.lift import NAME as LIFT
-from fieldbook.watch.text import limit_words
+from fieldbook.watch.text import limit_words, word_of
 
 if TYPE_CHECKING:
     from fieldbook.watch.gauge.readings import Readings
@@ -36,7 +36,8 @@ def lift_verdict(computed: Check, read: Check) -> Check:
         governs = ", ".join(filter(None, (figures, read.governs)))
     notes = [ruling.note]
     if not good and other.verdict is not Verdict.WITHIN:
-        notes.append(": ".join(filter(None, (f"{other.name} {other.verdict}", other.governs))))
+        said = f"{other.name} {word_of(other.verdict)}"
+        notes.append(": ".join(filter(None, (said, other.governs))))
     notes.append(other.note)
     missing = dict.fromkeys((*ruling.missing, *other.missing))
     return replace(

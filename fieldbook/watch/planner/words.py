@@ -10,6 +10,7 @@ from calc.units import magnitude
 from fieldbook.quantities.convert import show
 from fieldbook.watch.planner.anchors import ANGLES
 from fieldbook.watch.planner.trial import PRESSURE
+from fieldbook.watch.text import word_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -26,7 +27,7 @@ HEADS = (
     ("", "deepest", "", "at the", "full", "gross", "loss", "head"),
     ("Line", "ft", "governed by", "setting", "lbf", "psi", "ft", "ft"),
 )
-WIDTHS = (18, 8, 17, 7, 6, 5, 4, 5)
+WIDTHS = (18, 8, 17, 9, 6, 5, 4, 5)
 LEGEND = (
     "deepest: of the intake; ?: at most, a figure is missing.",
     "full: hook load, line full.  gross: pressure at the pump.",
@@ -67,7 +68,7 @@ def cells(row: PlanRow) -> tuple[str, ...]:
         deepest, governs = "", _needs(row.missing)
     else:
         deepest, governs = _deepest(limit, known=not row.missing), limit.name
-    word = row.verdict.value if at is not None else _NONE
+    word = word_of(row.verdict) if at is not None else _NONE
     if at is None:
         return row.candidate.name, deepest, governs, word, *([_NONE] * 4)
     loads = at.trial.lift.loads
@@ -227,7 +228,7 @@ def supply_words(supply: Supply) -> Iterator[tuple[str, str]]:
     near = steps[max(at - 2, 0) : at + 3]
     yield "  drop by size", ", ".join(f"{step.size}: {step.drop:.1%}" for step in near)
     if supply.recorded is not None:
-        fits = "within" if supply.recorded.drop <= supply.allowed else "OVER what is allowed"
+        fits = "OK" if supply.recorded.drop <= supply.allowed else "OVER what is allowed"
         yield "  the job's", f"{supply.recorded.size} AWG: {supply.recorded.drop:.1%}, {fits}"
     yield "", "By drop alone, copper at 75 C: what a size may carry is for the electrical code."
 
@@ -258,10 +259,10 @@ def _check_words(check: Check, unit: str, digits: int = 0) -> str:
     lacks = f"; needs {', '.join(check.missing)}" if check.missing else ""
     if check.share is None or check.demand is None or check.allowable is None:
         note = f": {check.note}" if check.note and check.verdict is Verdict.STOP else ""
-        return f"{check.verdict.value}{note}{lacks}"
+        return f"{word_of(check.verdict)}{note}{lacks}"
     of = f"{show(check.demand, unit, digits)} of {show(check.allowable, unit, digits)}"
     governs = f" ({check.governs})" if check.governs else ""
-    return f"{check.verdict.value}, {of}, {check.share:.0%}{governs}{lacks}"
+    return f"{word_of(check.verdict)}, {of}, {check.share:.0%}{governs}{lacks}"
 
 
 def _figure(figure: Known[Quantity], unit: str) -> str:
