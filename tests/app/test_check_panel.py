@@ -62,7 +62,7 @@ async def test_a_step_shows_the_checks_it_wakes_and_no_others(
         await crew.press("enter")
         crew.sees("Supply STOP: 200 V, -13.0% of nameplate")
         await crew.press("escape", "pageup")
-        crew.sees_not("Supply stop")
+        crew.sees_not("Supply STOP")
 
 
 async def test_too_little_is_told_with_what_is_asked(home: Home) -> None:

@@ -12,7 +12,12 @@ async def test_a_reading_over_the_limit_stops_the_lift_on_every_screen(home: Hom
     put_job(home, [*STEEL, says("load", gauge_reading=1510)], before="pull.joint")
     async with at_the_keys(home, size=LARGE) as crew:
         await crew.press("enter")
-        crew.sees("STOP: gauge 1,510 of 1,290 lbf", "LIFT STOP: by the gauge", "lift STOP")
+        crew.sees(
+            "STOP: gauge 1,510, stop at 1,290",
+            "OVER BY 220 lbf",
+            "LIFT STOP: by the gauge",
+            "lift STOP",
+        )
         crew.sees("Water: load 230, gauge 168 ft")
         crew.sees_not("STOP: lift")
         await crew.press("l")

@@ -27,7 +27,13 @@ async def test_a_reading_over_the_limit_is_recorded_and_takes_the_form_away(
         await crew.press("enter")
         await crew.types("20.98", "enter")
         await crew.types(_OVER, "enter", "enter")
-        crew.sees("STOP", "gauge 2,999 of 1,290 lbf", "read the gauge again", "change rig or limit")
+        crew.sees(
+            "STOP",
+            "gauge 2,999, stop at 1,290",
+            "OVER BY 1,709 lbf",
+            "read the gauge again",
+            "change rig or limit",
+        )
         crew.sees_not("Length *")
         # Nothing that saves, repeats, finishes or passes over gets by it.
         await crew.press("enter", "=", "d", "p", "pagedown", "pageup", "enter")
@@ -141,7 +147,7 @@ async def test_a_gauge_stop_is_told_with_the_way_out_where_the_form_stays(home: 
         await crew.press("enter", "escape", "g")
         await crew.types(_OVER, "enter", "enter")
         crew.sees("Way to drain *", "STOP: gauge", "of 1,290 lbf")
-        crew.sees("Nothing is lifted until it is gone: read the gauge again")
+        crew.sees("Nothing is lifted until cleared: read the gauge again")
         await crew.press("escape", "x", "1", "enter")
         crew.sees("Gauge reading: struck")
         crew.sees_not("STOP:", "LIFT STOP", "OVER BY")

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from fieldbook.record.in_use import takes_the_place
 from fieldbook.watch.watcher import Watcher
-from tests.watch.jobs import STEEL, job_of, record, says
+from tests.watch.jobs import STEEL, entry, job_of, record, says
 
 FIRST = says("rig", library_item="Derrick 1", hoist="block and line", mast_rating=20000,
              hook_rating=9000)  # fmt: skip
@@ -93,3 +94,14 @@ def test_a_reel_leaves_hook_rope_and_mast_in_the_chain_of_a_pipe_string() -> Non
 
     assert {link.check.name for link in look.lift.links} == before
     assert "a hoist for joints (rig: hose reel)" in look.lift.check.missing
+
+
+def test_what_would_speak_of_another_thing_is_known_before_it_is_recorded() -> None:
+    job = job_of(FIRST)
+    other = entry(says("rig", library_item="Derrick 2", hoist="block and line"), 9).values
+    more = entry(says("rig", rope_breaking=13000), 9).values
+
+    assert takes_the_place("rig", job.live("rig"), other)
+    assert not takes_the_place("rig", job.live("rig"), more)
+    assert not takes_the_place("well", job.live("rig"), other)
+    assert not takes_the_place("rig", [], other)

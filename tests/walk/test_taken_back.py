@@ -97,3 +97,12 @@ def test_no_later_hold_gets_a_yes_while_the_wires_are_live(fed: dict[str, Any]) 
     record(job, at("arrival", "test.lockout", lock_number="8", volts_after_lockout="0 V"))
     record(job, at("hold", "test.lockout", role="crew lead"))
     assert words not in refused(walk, job, "ready.relieve")
+
+
+def test_a_figure_takes_back_no_hold_that_a_named_person_passed() -> None:
+    """Pressure that is back after the hold was passed by name: the record shows who passed it."""
+    over = at("passed_over", "ready.relieve", reason="no gauge", relies_on="the tap runs open")
+    walk, job = job_with(TABLE[2], (over,))
+    record(job, says("meter", discharge_pressure="40 psi"))
+
+    assert walk.stand(job).taken_back == {}

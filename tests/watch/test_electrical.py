@@ -415,6 +415,7 @@ def test_below_half_of_the_last_like_reading_is_a_stop() -> None:
     assert landed(60, 29).verdict is Verdict.STOP
     assert "below half of 60" in landed(60, 29).governs
     assert landed(60, 31).verdict is Verdict.WITHIN
+    assert landed(60, 30).verdict is Verdict.WITHIN, "half is not below half"
 
 
 def test_above_the_floor_a_drop_says_little() -> None:

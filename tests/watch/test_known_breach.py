@@ -6,7 +6,7 @@ import pytest
 
 from calc.check import Verdict
 from fieldbook.watch.watcher import Look, Watcher
-from tests.watch.jobs import job_of, says
+from tests.watch.jobs import STEEL, job_of, says
 
 
 def look(line: str, *documents: dict[str, object]) -> Look:
@@ -62,3 +62,13 @@ def test_water_outside_and_hose_that_is_out_hold_up_no_column() -> None:
     seen = look("hose", HOSE_320, out, says("limit", stop_load=60))
     assert seen.lift.chain.demand is not None
     assert seen.lift.chain.demand.m_as("lbf") == pytest.approx(61.3, abs=0.2)
+
+
+def test_where_more_is_out_than_there_is_all_of_it_may_still_hang() -> None:
+    whole = Watcher(job_of(*STEEL)).look().lift.loads
+    beyond = [says("joint", direction="out", joint_number=n, joint_length=21) for n in range(1, 26)]
+    found = Watcher(job_of(*STEEL, *beyond)).look().lift.loads
+
+    assert whole is not None
+    assert found is not None
+    assert found.full == whole.full

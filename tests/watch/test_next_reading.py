@@ -70,7 +70,7 @@ def test_the_pull_that_is_left_says_what_it_is_counted_from() -> None:
     assert look.readings.expect_full is not None
     most, never = (q.m_as("lbf") for q in (look.readings.expect_full.high, look.readings.never))
 
-    words = f"{never - most:,.0f} lbf of reading from the {most:,.0f} expected at most"
+    words = f"{never - most:,.0f} left on the gauge over {most:,.0f}"
     assert any(words in line for line in look.readings.ahead.lines())
 
 

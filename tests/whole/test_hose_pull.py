@@ -79,7 +79,7 @@ def drain(terminal: Terminal) -> None:
     terminal.see("[yes]")
     terminal.press("down")
     terminal.fill("Draining took", "4")
-    terminal.press_until("enter", "Release hold 8", "draining within")
+    terminal.press_until("enter", "Release hold 8", "draining OK")
     terminal.press("c")
     release(terminal, "enter", "From the bail to the reel")
     drained = terminal.see("drained", "Hook load 478 lbf")

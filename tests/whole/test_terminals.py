@@ -41,7 +41,7 @@ def test_verdicts_are_told_by_word_in_any_terminal(tmp_path: Path, extra: dict[s
         terminal.settle()
         terminal.type("2600")
         terminal.press("down")
-        terminal.press_until("enter", "Gauge read 2,600 lbf stop")
+        terminal.press_until("enter", "Gauge read 2,600 lbf STOP")
         terminal.press("f10")
         assert terminal.ended() == 0
 

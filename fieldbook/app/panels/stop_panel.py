@@ -9,6 +9,7 @@ from textual.containers import Vertical
 from calc.units import magnitude
 from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
+from fieldbook.watch.gauge.gauge_check import NAME as GAUGE
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -39,7 +40,7 @@ class StopPanel(Vertical):
     def compose(self) -> ComposeResult:
         """Words and acts."""
         yield Literal("STOP", id="stop-words", classes="stop")
-        yield Literal("Lower to the last good hold. Nothing is lifted until this is gone.")
+        yield Literal("Set it back on the slips or clamp. Nothing is lifted until cleared.")
         yield ActionList(_ACTIONS)
 
     def show_stops(self, checks: tuple[Check, ...]) -> None:
@@ -53,4 +54,7 @@ def _words(check: Check) -> str:
     if check.demand is None or check.allowable is None:
         return f"STOP: {check.name}, {check.governs}"
     demand, allowed = (magnitude(q, "lbf", check.name) for q in (check.demand, check.allowable))
-    return f"STOP: {check.name} {demand:,.0f} of {allowed:,.0f} lbf, {check.governs}"
+    over = f"OVER BY {demand - allowed:,.0f} lbf"
+    if check.name == GAUGE:
+        return f"STOP: gauge {demand:,.0f}, stop at {allowed:,.0f}\n{over}"
+    return f"STOP: {check.name} {demand:,.0f} of {allowed:,.0f} lbf, {check.governs}\n{over}"

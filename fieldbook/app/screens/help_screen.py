@@ -31,8 +31,8 @@ _IN_A_FIELD = (
     "Choices: left and right, first letter or digit.  Esc leaves the line, then letters act.",
 )
 _VERDICTS = (
-    "within: the load is under the limit.  caution: 80 % of it or more.",
-    "stop: over the limit.  unknown: something that is needed is missing.",
+    "OK: the load is under the limit.  caution: 80 % of it or more.",
+    "STOP: over the limit.  can't say: something that is needed is missing.",
 )
 
 

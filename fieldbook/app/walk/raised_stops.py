@@ -55,7 +55,7 @@ def _limit(check: Check) -> str:
 def _next(check: Check, stand: WalkStatus) -> str:
     """What is done about it, and who may go on without that, at which hold."""
     if check.name in NEVER_PASSED:
-        return f"Nothing is lifted until it is gone: {WAY_OUT} (Esc, c)"
+        return f"Nothing is lifted until cleared: {WAY_OUT} (Esc, c)"
     measured = _measured_at(check, stand)
     change = "Change what is wrong: Esc, c"
     if measured is not None:

@@ -71,7 +71,7 @@ def _end(task: Task) -> Element | None:
     if step.hold is not None:
         second = (element("span", "second person", _line()),) if step.witness else ()
         reason = (
-            (element("span", "check not within: reason", _line("long")),
+            (element("span", "check not OK: reason", _line("long")),
              element("span", "relies on", _line("long")))
             if step.checks
             else ()

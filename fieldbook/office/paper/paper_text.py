@@ -75,7 +75,7 @@ def _task(task: Task) -> Iterator[str]:
         if step.witness:
             yes.append(f"second person {_LINE}")
         if step.checks:
-            yes += ["where a check is not within:", f"reason {_LONG}", f"relies on {_LONG}"]
+            yes += ["where a check is not OK:", f"reason {_LONG}", f"going by {_LONG}"]
         yield from _pack(yes)
     if task.done:
         yield f"    {task.done}"

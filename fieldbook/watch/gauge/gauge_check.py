@@ -92,7 +92,7 @@ def _against_the_limit(
         seen, note = shown.low, "the reading to expect may pass the one never to pass"
     incomplete = answer.chain.verdict is Verdict.UNKNOWN
     if limit is not None and limit.magnitude <= 0 and (seen is None or seen >= limit):
-        words = f"nothing may hang: the reading never to pass is {show(limit, 'lbf')}, {of}"
+        words = f"nothing may hang: stop at {show(limit, 'lbf')}, {of}"
         return Check(NAME, Verdict.STOP, demand=seen, allowable=limit, governs=words)
     check = judge(
         NAME,

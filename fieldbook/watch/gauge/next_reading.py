@@ -57,10 +57,8 @@ class Ahead:
         inches = magnitude(self.travel, "in", "travel")
         if inches > _SUDDEN_IN:
             return ""
-        return (
-            f"held fast, it reaches the limit within {_inches(max(inches, 0.0))} in of travel:"
-            " stop by hand, not by a screen"
-        )
+        within = _inches(max(inches, 0.0))
+        return f"if stuck: limit in {within} in of pull: stop by hand, not by a screen"
 
     @property
     def coming(self) -> str:
@@ -75,13 +73,14 @@ class Ahead:
         """Plain text lines for a screen or a terminal."""
         found = [f"next, {self.coming}"] if self.coming else []
         if self.overpull is not None:
-            left = f"overpull left {magnitude(self.overpull, 'lbf', 'overpull'):z,.0f} lbf of load"
+            left = f"{magnitude(self.overpull, 'lbf', 'overpull'):z,.0f} lbf left at the hook"
             if self.overpull_reading is not None and self.most is not None:
                 reading = magnitude(self.overpull_reading, "lbf", "overpull")
                 most = magnitude(self.most, "lbf", "reading")
-                left += f", {reading:z,.0f} lbf of reading from the {most:z,.0f} expected at most"
+                left += f", {reading:z,.0f} left on the gauge over {most:z,.0f}"
             if self.travel is not None and not self.warning:
-                left += f", {_inches(magnitude(self.travel, 'in', 'travel'))} in held at its bottom"
+                inches = _inches(magnitude(self.travel, "in", "travel"))
+                left += f", {inches} in of pull if stuck at the bottom"
             found.append(left)
         if self.warning:
             found.append(self.warning)

@@ -12,6 +12,7 @@ from calc.units import magnitude
 from fieldbook.quantities.convert import show
 from fieldbook.watch.bands import band_words
 from fieldbook.watch.lift.lift import STOP_LOAD
+from fieldbook.watch.lift.load_path import CAUTION_SHARE
 from fieldbook.watch.lift.verdict import is_read
 from fieldbook.watch.text import word_of
 
@@ -66,8 +67,10 @@ def first_words(look: Look) -> str:
 
 def _over(look: Look) -> str:
     """What is over what, and by how much."""
-    check, read = look.lift.check, look.readings.check
-    ruling = read if is_read(check) else look.lift.chain
+    chain, read = look.lift.chain, look.readings.check
+    ruling = read if is_read(look.lift.check) else chain
+    if look.readings.read is None and chain.verdict is Verdict.STOP:
+        ruling = chain  # nothing is read yet: the link says more than the reading to come
     if ruling.demand is None or ruling.allowable is None:
         return ruling.governs or ruling.note
     figures, over = _figures(ruling.demand, ruling.allowable), ruling.demand - ruling.allowable
@@ -80,11 +83,9 @@ def _over(look: Look) -> str:
 
 def _caution(look: Look) -> str:
     check = look.lift.chain if look.lift.chain.verdict is Verdict.CAUTION else look.readings.check
-    if check.share is None or check.demand is None or check.allowable is None:
-        return check.note
-    if check.share < 1.0 and not check.note.startswith("in service"):
-        return f"{check.share:.0%} of {check.governs}" if check.governs else f"{check.share:.0%}"
-    return check.note
+    if check.share is None or check.share < CAUTION_SHARE:
+        return check.note.partition("; ")[0]
+    return f"{check.share:.0%} of {check.governs}" if check.governs else f"{check.share:.0%}"
 
 
 def stop_words(look: Look) -> str:
