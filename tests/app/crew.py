@@ -19,7 +19,7 @@ from tests.app.scenes import job_in, ticking
 
 SMALL = (80, 24)
 LARGE = (120, 36)
-_A_BREATH = 1.0  # longer than the guard asks for
+_A_BREATH = 2.5  # longer than the guard asks for, also of the key that repeats a joint
 _GUARD = 0.7
 
 
@@ -39,30 +39,30 @@ class Crew:
     def __init__(self, pilot: Pilot[None], app: FieldbookApp, watch: Watch) -> None:
         self.pilot = pilot
         self.app = app
-        self._watch = watch
+        self.watch = watch
 
     async def press(self, *keys: str) -> None:
         """Press keys one after the other with time between them."""
         for key in keys:
-            self._watch.seconds += _A_BREATH
+            self.watch.seconds += _A_BREATH
             await self.pilot.press(key)
         await self.settle()
 
     async def bounce(self, *keys: str) -> None:
         """Press keys with no time between them, as a key that bounces or is held down does."""
-        self._watch.seconds += _A_BREATH
+        self.watch.seconds += _A_BREATH
         await self.pilot.press(*keys)
         await self.settle()
 
     async def types(self, text: str, *keys: str) -> None:
         """Type text, then press keys."""
-        self._watch.seconds += _A_BREATH
+        self.watch.seconds += _A_BREATH
         await self.pilot.press(*text)
         await self.press(*keys)
 
     async def pause(self) -> None:
         """Let time go by, as a hand does that leaves the keys."""
-        self._watch.seconds += _A_BREATH
+        self.watch.seconds += _A_BREATH
         await self.settle()
 
     async def resize(self, size: tuple[int, int]) -> None:

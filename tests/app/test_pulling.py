@@ -250,3 +250,17 @@ async def test_a_gauge_reading_that_was_asked_about_is_confirmed_in_the_record(
     odd, sound = crew.job(pull).live("load")
     assert (odd.text("gauge_reading"), odd.text("sure")) == ("90000", "yes")
     assert (sound.text("gauge_reading"), sound.text("sure")) == ("900", "")
+
+
+async def test_the_same_again_twice_within_two_seconds_is_one_joint(home: Home, pull: Path) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("20.98", "enter", "enter")
+        await crew.press("=")
+        crew.watch.seconds += 1.9
+        await crew.pilot.press("=")
+        await crew.settle()
+        assert len(crew.joints(pull)) == 2
+        await crew.press("=")
+
+    assert len(crew.joints(pull)) == 3

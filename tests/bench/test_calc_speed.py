@@ -200,7 +200,7 @@ def test_live_checks_of_60_joints_take_less_than_an_echo(echo: float) -> None:
     spent = seconds(lambda: worst(live_checks(parts)), 15)
 
     print(f"live checks {spent / echo:.3f} of an echo ({spent * 1e3:.2f} ms)")
-    assert spent <= 0.8 * echo  # 0.1 to 0.59 were measured
+    assert spent <= 1.0 * echo  # 0.1 to 0.59 were measured
 
 
 def test_the_load_curves_of_1000_pieces_take_at_most_two_echoes(echo: float) -> None:

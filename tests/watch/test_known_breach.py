@@ -72,3 +72,11 @@ def test_where_more_is_out_than_there_is_all_of_it_may_still_hang() -> None:
     assert whole is not None
     assert found is not None
     assert found.full == whole.full
+
+
+def test_a_reading_to_stop_at_that_is_not_known_says_what_its_limit_lacks() -> None:
+    base = [d for d in STEEL if d["kind"] not in ("limit", "cable")]
+    seen = Watcher(job_of(*base)).look()
+
+    assert seen.readings.never is None
+    assert "cable weight" in seen.readings.never_needs

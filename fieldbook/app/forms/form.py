@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from textual.message import Message
 
 from fieldbook.app.forms.form_line import LEAST_LABEL, FieldLine, label_of
+from fieldbook.app.widgets.debounce import REPEATED
 from fieldbook.app.widgets.plain_container import PlainVertical
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
@@ -260,5 +261,5 @@ class Form(PlainVertical):
     def on_field_line_key(self, event: FieldLine.Key) -> None:
         """Pass `=` and `-` up."""
         event.stop()
-        if self.app.guard.takes():
+        if self.app.guard.takes(REPEATED if event.key == "=" else 1.0):
             self.post_message(self.Pressed(self, event.key))

@@ -17,6 +17,7 @@ from fieldbook.app.walk.step_form import (
     same_again,
     start_of,
 )
+from fieldbook.app.widgets.debounce import REPEATED
 from fieldbook.app.widgets.plain_container import PlainVertical
 from fieldbook.quantities.admit import CONFIRMED, Refused
 from fieldbook.quantities.figures import figure
@@ -115,7 +116,7 @@ class WalkEntry(WalkActions):
     async def action_same_again(self) -> None:
         """Write the last joint again, with what is typed beside its length."""
         step, form = self._step, self.form
-        if step is None or form is None or not self.app.guard.takes():
+        if step is None or form is None or not self.app.guard.takes(REPEATED):
             return
         typed = form.understood()
         if typed is None:

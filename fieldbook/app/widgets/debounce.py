@@ -12,6 +12,11 @@ GUARD_SECONDS = 0.7
 """Quiet that a saving key needs after a save: longer than a glove bounces, shorter than a joint."""
 
 
+REPEATED = 3.0
+"""Times that quiet for the key that writes a whole joint by itself: about two seconds, in which no
+joint comes out and a glove may well press twice."""
+
+
 class Debounce:
     """Takes a saving key only when saving keys have been quiet for a while since the last save."""
 
@@ -36,11 +41,18 @@ class Debounce:
     @property
     def armed(self) -> bool:
         """Whether the next saving key counts."""
-        return self._last is None or self._now() - self._last >= self._seconds
+        return self._is_quiet(1.0)
 
-    def takes(self) -> bool:
-        """Whether this saving key counts; one that does not makes the wait begin again."""
-        if self.armed:
+    def _is_quiet(self, times: float) -> bool:
+        return self._last is None or self._now() - self._last >= self._seconds * times
+
+    def takes(self, times: float = 1.0) -> bool:
+        """Whether this saving key counts; one that does not makes the wait begin again.
+
+        Args:
+            times: How many times the usual quiet it needs.
+        """
+        if self._is_quiet(times):
             self._last = None
             return True
         self._last = self._now()
