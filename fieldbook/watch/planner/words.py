@@ -27,9 +27,9 @@ HEADS = (
     ("", "deepest", "", "at the", "full", "gross", "loss", "head"),
     ("Line", "ft", "governed by", "setting", "lbf", "psi", "ft", "ft"),
 )
-WIDTHS = (18, 8, 17, 9, 6, 5, 4, 5)
+WIDTHS = (18, 8, 17, 7, 6, 5, 4, 5)
 LEGEND = (
-    "deepest: of the intake; ?: at most, a figure is missing.",
+    "deepest: of the intake; ?: a figure is missing, so at most, or can't say.",
     "full: hook load, line full.  gross: pressure at the pump.",
     "loss: by friction.  head: total.",
 )
@@ -68,7 +68,7 @@ def cells(row: PlanRow) -> tuple[str, ...]:
         deepest, governs = "", _needs(row.missing)
     else:
         deepest, governs = _deepest(limit, known=not row.missing), limit.name
-    word = word_of(row.verdict) if at is not None else _NONE
+    word = _cell_of(row.verdict) if at is not None else _NONE
     if at is None:
         return row.candidate.name, deepest, governs, word, *([_NONE] * 4)
     loads = at.trial.lift.loads
@@ -82,6 +82,11 @@ def cells(row: PlanRow) -> tuple[str, ...]:
         _number(at.flowing.friction.value, "ft"),
         _number(at.flowing.total_head.value, "ft"),
     )
+
+
+def _cell_of(verdict: Verdict) -> str:
+    """The word of a verdict in a column of seven."""
+    return "?" if verdict is Verdict.UNKNOWN else word_of(verdict)
 
 
 def folded(label: str, words: str, *, width: int) -> str:
