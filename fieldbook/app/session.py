@@ -9,7 +9,7 @@ from fieldbook.quantities.admit import Refused
 from fieldbook.record.entry import Draft
 from fieldbook.store.job.attachments import attach
 from fieldbook.walk.barring import held_up
-from fieldbook.walk.definition.loading import load_leaving_out
+from fieldbook.walk.definition.loading import load_for
 from fieldbook.walk.entry.entry_words import title_of, words_of
 from fieldbook.walk.entry.from_paper import Paper, from_paper, paper_problems
 from fieldbook.walk.withheld import against, failing_beside, fails, withheld
@@ -64,7 +64,7 @@ class Session:
         self._watcher = Watcher(self.job)
         self._look: tuple[int, Look] | None = None
         self._stand: tuple[int, WalkStatus] | None = None
-        self._walk: tuple[tuple[str, str], Walk] | None = None
+        self._walk: tuple[tuple[str, ...], Walk] | None = None
         try:
             assert self.walk
         except BaseException:
@@ -82,9 +82,9 @@ class Session:
 
         What is wrong among the company's own is left out, and named for as long as it is.
         """
-        key = (self.job.text("job", "line"), self.job.text("job", "work"))
+        key = tuple(self.job.text("job", name) for name in ("line", "work", "start"))
         if self._walk is None or self._walk[0] != key:
-            self._walk = (key, load_leaving_out(*key, self._company))
+            self._walk = (key, load_for(self.job, self._company))
         return self._walk[1]
 
     @property
@@ -218,6 +218,13 @@ class Session:
     def written_for(self, step: Step) -> list[Entry]:
         """The live entries that the form of a step made."""
         return [e for e in self.job.live(step.records) if e.text("step") == step.id]
+
+    def ticked(self, step: Step) -> Entry | None:
+        """The newest live entry that says that a step on a page of ticks is done or passed over."""
+        job = self.job
+        kinds = dict.fromkeys(("done", "passed_over", step.records))
+        found = [e for kind in kinds for e in job.live(kind) if e.text("step") == step.id]
+        return max(found, key=lambda e: e.order, default=None)
 
     def reread(self) -> list[Entry]:
         """Take in what other devices and programs wrote since.

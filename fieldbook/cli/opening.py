@@ -14,7 +14,7 @@ from fieldbook.quantities.plain import plain
 from fieldbook.small_file import read_small
 from fieldbook.store.job.book import Book
 from fieldbook.store.shelf.shelf import NoSuchJob, Shelf
-from fieldbook.walk.definition.loading import load_leaving_out
+from fieldbook.walk.definition.loading import as_started, load_leaving_out
 from fieldbook.walk.definition.steps import BadWalk
 
 if TYPE_CHECKING:
@@ -107,7 +107,8 @@ def load_walk(given: argparse.Namespace, job: Job) -> Walk:
     Raises:
         CannotGoOn: The log does not say which walk it is.
     """
-    return walk_of(given, job.text("job", "line"), job.text("job", "work"))
+    walk = walk_of(given, job.text("job", "line"), job.text("job", "work"))
+    return as_started(walk, job.text("job", "start"))
 
 
 def walk_of(given: argparse.Namespace, line: str, work: str) -> Walk:

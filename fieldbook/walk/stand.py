@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fieldbook.record.footage import in_feet
 from fieldbook.walk.definition.conditions import conditions
+from fieldbook.walk.definition.record_now import wanted
 from fieldbook.walk.definition.steps import ANY_TIME, PHASES, Step
 from fieldbook.walk.hold_check import Refutation, taken_back
+from fieldbook.walk.progress import Progress, later, progress
 from fieldbook.walk.states import StepState, lacking, releasing, state_of, unwitnessed
 
 if TYPE_CHECKING:
@@ -20,23 +22,6 @@ if TYPE_CHECKING:
 
 _BEFORE_ANY_MOVE = ("work suspended", "rig moved")
 _OF_THE_WALK = ("done", "hold", "passed_over")
-
-
-@dataclass(frozen=True, slots=True)
-class Progress:
-    """How far one phase is.
-
-    Attributes:
-        phase: Its key.
-        label: What a screen calls it.
-        done: Steps done or passed.
-        total: Steps it has on this job as it is.
-    """
-
-    phase: str
-    label: str
-    done: int
-    total: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,9 +44,7 @@ class WalkStatus:
     Attributes:
         steps: The steps that belong to the job as it is, in order.
         states: Step id -> how far it is; steps that can be opened any time are not in it.
-        current: The step to do now: one that cannot wait, or the first that is open; None when
-            all are done.
-        following: The open step after it.
+        ahead: The open steps in the order they are to be done, those that cannot wait first.
         phase: The phase the job is in; empty when all are done.
         progress: Each phase of the walk, in order.
         beside: Steps that go along with the current one.
@@ -73,14 +56,15 @@ class WalkStatus:
         unwitnessed: Entries that are the yes of their hold, each joint too, and were written
             afterwards: nobody who answers for the log witnessed the hold.
         not_witnessed: The hold points that such entries released.
-        not_told: Of a sealed job, the company's own steps of which nothing is written: not asked,
+        later: Of a job that records at once, the steps that wait and are open, or leave blank what
+            the office asks, most wanted first.
+        not_asked: Of a sealed job, the company's own steps of which nothing is written: not asked,
             or added since. They are none of `steps`.
     """
 
     steps: tuple[Step, ...]
     states: Mapping[str, StepState]
-    current: Step | None
-    following: Step | None
+    ahead: tuple[Step, ...]
     phase: str
     progress: tuple[Progress, ...]
     beside: tuple[SideStep, ...]
@@ -91,7 +75,42 @@ class WalkStatus:
     taken_back: Mapping[str, Refutation]
     unwitnessed: int
     not_witnessed: tuple[Step, ...]
+    later: tuple[Step, ...]
     not_asked: tuple[Step, ...]
+
+    @property
+    def current(self) -> Step | None:
+        """The step to do now: one that cannot wait, or the first open one; None at the end."""
+        return self.ahead[0] if self.ahead else None
+
+    @property
+    def following(self) -> Step | None:
+        """The open step after it."""
+        return self.ahead[1] if len(self.ahead) > 1 else None
+
+    @property
+    def office_asks(self) -> tuple[Step, ...]:
+        """Of `later`, what the office asks for by name."""
+        listed = wanted()
+        return tuple(step for step in self.later if step.id in listed)
+
+    def page_of(self, step: Step | None) -> tuple[Step, ...]:
+        """The steps on the page of ticks that `step` is on; none where it has its own form."""
+        if step is None or not step.page:
+            return ()
+        return tuple(other for other in self.steps if other.page == step.page)
+
+    def after(self, step: Step) -> Step | None:
+        """The open step to show once `step` is done: what cannot wait, else the next behind it.
+
+        Where nothing is open behind it, the first that is open.
+        """
+        ahead = self.ahead
+        if not ahead or ahead[0].phase == ANY_TIME or step not in self.steps:
+            return self.current
+        place = (step.turn, self.steps.index(step))
+        behind = (s for s in ahead if (s.turn, self.steps.index(s)) > place)
+        return next(behind, ahead[0])
 
     def holds_before(self, step: Step) -> tuple[Step, ...]:
         """The hold points, not released yet, that the walk meets before it comes to `step`.
@@ -144,10 +163,9 @@ def stand(steps: Sequence[Step], job: Job) -> WalkStatus:
     return WalkStatus(
         steps=active,
         states=states,
-        current=current,
-        following=ahead[1] if len(ahead) > 1 else None,
+        ahead=tuple(ahead),
         phase=next((step.phase for step in ahead if step.phase in PHASES), ""),
-        progress=_progress(steps, active, states),
+        progress=progress(steps, active, states),
         beside=_beside(active, current, written),
         open_holds=tuple(s for s in active if s.hold is not None and states[s.id].is_open),
         passed_by_name=tuple(s for s in active if states[s.id] is StepState.PASSED_BY_NAME),
@@ -160,6 +178,7 @@ def stand(steps: Sequence[Step], job: Job) -> WalkStatus:
         taken_back=against,
         unwitnessed=sum(map(len, not_seen.values())),
         not_witnessed=tuple(step for step in active if not_seen.get(step.id)),
+        later=later(active, written, states),
         not_asked=not_asked,
     )
 
@@ -237,21 +256,8 @@ def _holders(active: Sequence[Step], written: Mapping[str, Sequence[Entry]]) -> 
 def _ahead(active: Sequence[Step], states: Mapping[str, StepState]) -> list[Step]:
     """The open steps in the order they are to be done, those that cannot wait first."""
     waiting = {step.id for step in active if step.repeat and states[step.id].is_open}
-    ahead = [s for s in active if states[s.id].is_open and s.beside not in waiting]
-    return sorted(ahead, key=lambda step: step.phase != ANY_TIME)
-
-
-def _progress(
-    steps: Sequence[Step], active: Sequence[Step], states: Mapping[str, StepState]
-) -> tuple[Progress, ...]:
-    used = {step.phase for step in steps}
-    total = Counter(step.phase for step in active)
-    done = Counter(step.phase for step in active if not states[step.id].is_open)
-    return tuple(
-        Progress(phase, label, done[phase], total[phase])
-        for phase, label in PHASES.items()
-        if phase in used
-    )
+    ahead = [s for s in active if states[s.id].is_open and s.beside not in waiting and not s.waits]
+    return sorted(ahead, key=lambda step: (step.phase != ANY_TIME, step.turn))
 
 
 def _beside(

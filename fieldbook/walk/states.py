@@ -10,7 +10,7 @@ from fieldbook.walk.hold_check import needed, not_excused
 from fieldbook.walk.release import refusals, relied
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from fieldbook.record.entry import Entry
     from fieldbook.walk.definition.steps import Step
@@ -70,6 +70,8 @@ def _finish(
         # A release given on figures that were written again since does not count.
         anew = hold and step.records != "done" and rows and rows[-1].order > hold.order
         return None if anew else hold
+    if step.page and (ticked := _newest(written, "done")) is not None:
+        return ticked
     return rows[-1] if rows and says_what_it_must(step, rows) else None
 
 
@@ -104,8 +106,13 @@ def _passing(step: Step, written: Sequence[Entry]) -> Entry | None:
 
 def says_what_it_must(step: Step, rows: Sequence[Entry]) -> bool:
     """Whether the entries say all that the step must have, or give a reason for what is missing."""
+    return bool(rows) and says(step.must, rows)
+
+
+def says(names: Iterable[str], rows: Sequence[Entry]) -> bool:
+    """Whether the entries say all of `names`, or give a reason for what is missing."""
     said = {name for entry in rows for name in entry.values}
-    return bool(rows) and (said.issuperset(step.must) or "reason" in said)
+    return said.issuperset(names) or "reason" in said
 
 
 def lacking(step: Step, rows: Sequence[Entry]) -> tuple[str, ...]:

@@ -85,12 +85,14 @@ async def test_a_new_job_is_opened_by_keys(home: Home) -> None:
     async with at_the_keys(home) as crew:
         await crew.bounce("n", "n", "n")
         crew.sees("New job")
+        await crew.press("p", *["up"] * 3, "end", *["backspace"] * 12)
         await crew.types("26-140", "enter")
-        await crew.press("p", "enter", "s", "enter", "enter")
+        await crew.press("s", "enter", "p", "enter", "enter")
         crew.sees("26-140", "pvc set", "The job")
         await crew.press("escape", "q", "n")
+        await crew.press("p", *["up"] * 3, "end", *["backspace"] * 12)
         await crew.types("26-140", "enter")
-        await crew.press("p", "enter", "s", "enter", "enter")
+        await crew.press("s", "enter", "p", "enter", "enter")
         crew.sees("on the shelf already")
 
 

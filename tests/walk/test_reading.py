@@ -64,7 +64,7 @@ def test_a_step_says_what_its_table_says() -> None:
         ("asks = ['wind']", "pull.a: asks: 'wind' does not belong to 'done'"),
         ("asks = ['held_by', 'held_by']", "pull.a: asks: names a quantity twice"),
         ("must = ['held_by']", "pull.a: must: 'held_by' is not among what it asks"),
-        ("known = ['held_by']", "pull.a: known: 'held_by' is not among what it asks"),
+        ("known = ['wind']", "pull.a: known: 'wind' does not belong to 'done'"),
         ("fixed = { wind = '3' }", "pull.a: fixed: 'wind' does not belong"),
         ("fixed = { role = 'boss' }", "pull.a: fixed: 'role': write one of"),
         ("fixed = { role = 3 }", "pull.a: fixed: is a table of quantity and word"),

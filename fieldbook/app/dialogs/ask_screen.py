@@ -35,6 +35,7 @@ class Question:
         texts: What the form starts with.
         offers: Reasons that a digit writes.
         dated: Whether a paper that is being put in has a time for it.
+        signs: Whether, with every line filled in, one Enter saves it.
         opened_by: Keys that put the question up; one that bounces is not typed into it.
     """
 
@@ -46,6 +47,7 @@ class Question:
     texts: tuple[tuple[str, str], ...] = ()
     offers: tuple[str, ...] = ()
     dated: bool = True
+    signs: bool = False
     opened_by: str = ""
 
 
@@ -98,11 +100,12 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
         return self._confirmed
 
     def on_mount(self) -> None:
-        """Start in the first empty line."""
+        """Start in the first empty line; at the end of what is only to be signed."""
         self.app.guard.start(self._question.opened_by)
         form = self.query_one(Form)
         form.fill(dict(self._question.texts))
-        form.begin()
+        signs = self._question.signs and all(form.texts.values())
+        form.begin(form.asks[-1:] if signs else ())
 
     def on_form_completed(self, event: Form.Completed) -> None:
         """Answer."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.check import Verdict
 from fieldbook.app.dialogs.ask_screen import Question
 from fieldbook.app.dialogs.asking import RecordingDialogs
 from fieldbook.quantities.admit import Refused
@@ -15,12 +16,17 @@ from fieldbook.walk.withheld import doubtful, figures_not_passed, not_passed, st
 from fieldbook.watch.text import word_of
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from calc.check import Check
     from fieldbook.record.entry import Value
     from fieldbook.walk.definition.steps import Step
     from fieldbook.walk.hold_check import Refutation
+
+
+_UNKNOWN, _BY_STOP_LOAD = "no ratings or weights at hand", "gauge, and my stop load"
+_OPEN_STEPS = "not known at the well", "the office, from the job file"
+"""A reason and what one goes by, as a crew writes them, to be kept on one key or typed over."""
 
 
 class ReleaseDialog(RecordingDialogs):
@@ -52,7 +58,13 @@ class ReleaseDialog(RecordingDialogs):
             asks,
             asks,
             state="stop" if seen else session.verdicts[in_doubt[0]] if in_doubt else "",
-            texts=(("initials", self._initials), ("role", self._role()), *times),
+            texts=(
+                ("initials", self._initials),
+                ("role", self._role(step)),
+                *(self._reasons(step, seen) if in_doubt or seen else ()),
+                *times,
+            ),
+            signs=True,
             opened_by="r",
         )
 
@@ -91,10 +103,40 @@ class ReleaseDialog(RecordingDialogs):
         paper = self._session.paper
         return paper.by if paper is not None else self._app.initials
 
-    def _role(self) -> str:
-        """The role in which these initials last released something on this job."""
+    def _role(self, step: Step) -> str:
+        """The role in which these initials last released something on this job.
+
+        On a job that records at once, at first, the role that the hold names first.
+        """
         holds = [e for e in self._session.job.live("hold") if e.by == self._initials]
-        return holds[-1].text("role") if holds else ""
+        if holds:
+            return holds[-1].text("role")
+        return step.release[0] if step.turn else ""
+
+    def _reasons(self, step: Step, seen: Sequence[Refutation]) -> tuple[tuple[str, str], ...]:
+        """The reason and what one goes by, to be kept or typed over: as these initials gave last.
+
+        On a job that records at once there is one to begin with. What is known to be wrong, by a
+        figure or by a check, gets no reason by itself; what is unknown or still open may.
+        """
+        session = self._session
+        job, verdicts = session.job, session.verdicts
+        if any(one.rule.figure for one in seen) or any(
+            verdicts[name] == Verdict.STOP for name in doubtful(step, verdicts)
+        ):
+            return ()
+        if seen:
+            return _pair(*_OPEN_STEPS) if step.turn else ()
+        own = [e for e in job.live("check_passed") if e.by == self._initials]
+        if own:
+            return _pair(own[-1].text("reason"), own[-1].text("relies_on"))
+        if not step.turn:
+            return ()
+        return _pair(_UNKNOWN, _BY_STOP_LOAD if job.last("limit") is not None else "")
+
+
+def _pair(reason: str, relies_on: str) -> tuple[tuple[str, str], ...]:
+    return ("reason", reason), ("relies_on", relies_on)
 
 
 def _words(step: Step, checks: list[Check], seen: list[Refutation]) -> str:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 class Field(StillInput):
-    """A field for typing; in an empty number field `=` and `-` are the form's."""
+    """A field for typing; in a number field `=`, and `-` while it is empty, are the form's."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "app.focus_previous", "Field above", show=False),
@@ -26,7 +26,7 @@ class Field(StillInput):
 
     @dataclass
     class Key(Message):
-        """`=` or `-` was pressed in an empty number field."""
+        """`=` was pressed in a number field, or `-` in an empty one."""
 
         field: Field
         key: str
@@ -49,15 +49,16 @@ class Field(StillInput):
         self._picked = ""  # the digit whose words were written by the key before this one
 
     async def _on_key(self, event: events.Key) -> None:
-        """Let the form have `=` and `-`, and let a digit choose, where nothing is typed yet.
+        """Let the form have `=` and `-`, and let a digit choose where nothing is typed yet.
 
+        `=` is part of no figure: after a gauge reading it takes that along.
         A digit that more is typed behind was no choice: "2 joints" can be typed straight.
         """
         character = event.character or ""
         picked, self._picked = self._picked, ""
         if self.app.guard.bounces(character):
             pass
-        elif not self.value and self._figure and character in self._keys:
+        elif self._figure and (character == "=" or (not self.value and character in self._keys)):
             self.post_message(self.Key(self, character))
         elif not self.value and character.isdecimal() and 0 < int(character) <= len(self._offers):
             self._write(self._offers[int(character) - 1])

@@ -56,7 +56,7 @@ class Form(PlainVertical):
 
     @dataclass
     class Pressed(Message):
-        """`=` or `-` was pressed in an empty field."""
+        """`=` was pressed in a number field, or `-` in an empty one."""
 
         form: Form
         key: str
@@ -128,6 +128,11 @@ class Form(PlainVertical):
             self._asks, self._must, self._excusable, self._metric, self._origin, self._offers,
             self._runs,
         )  # fmt: skip
+
+    @property
+    def asks(self) -> tuple[str, ...]:
+        """The quantities that it asks for, in order."""
+        return self._asks
 
     @property
     def run(self) -> int | None:

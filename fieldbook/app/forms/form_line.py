@@ -65,7 +65,7 @@ class FieldLine(CachedWidget):
 
     @dataclass
     class Key(Message):
-        """A key that means something to the form was pressed in an empty field."""
+        """A key that means something to the form was pressed in a field."""
 
         line: FieldLine
         key: str

@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING
 from fieldbook.app.widgets.literal import Literal
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from fieldbook.walk.stand import Progress
+    from fieldbook.walk.definition.steps import Step
+    from fieldbook.walk.stand import WalkStatus
 
 
 class PhaseStrip(Literal):
@@ -23,14 +22,18 @@ class PhaseStrip(Literal):
     PhaseStrip { color: $muted; }
     """
 
-    def show_phases(self, phases: Iterable[Progress], shown: str) -> None:
-        """Show each phase; `shown` is the one on screen."""
+    def show_job(self, stand: WalkStatus, step: Step | None) -> None:
+        """Show each phase, the one of `step` in brackets, and how much the office will ask."""
+        shown = step.phase if step is not None else ""
         words = []
-        for phase in phases:
+        for phase in stand.progress:
             if phase.phase == shown:
                 words.append(f"[{phase.label} {phase.done}/{phase.total}]")
             elif not phase.total:
                 words.append(f"{phase.label}-")
             else:
-                words.append(f"{phase.label}√" if phase.done >= phase.total else phase.label)
+                done = phase.done >= phase.total and not phase.waiting
+                words.append(f"{phase.label}√" if done else phase.label)
+        if later := len(stand.office_asks):
+            words.append(f"  y: {later} to fill in")
         self.say(" ".join(words))

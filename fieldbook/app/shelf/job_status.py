@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.walk.counts import counts
-from fieldbook.walk.definition.loading import load_leaving_out
+from fieldbook.walk.definition.loading import load_for
 from fieldbook.walk.definition.steps import PHASES, BadWalk
 
 if TYPE_CHECKING:
@@ -34,8 +34,7 @@ def _of(total: float | None) -> str:
 def job_status(job: Job, company: Path | None = None) -> str:
     """The phase and step a job is at, with the count where the string moves."""
     try:
-        line, work = job.text("job", "line"), job.text("job", "work")
-        stand = load_leaving_out(line, work, company).stand(job)
+        stand = load_for(job, company).stand(job)
     except BadWalk as problem:
         return str(problem)
     step = stand.current

@@ -10,6 +10,7 @@ WALK_ACTIONS = (
     Action("l", "lift check", "lift"),
     Action("t", "trace", "trace"),
     Action("w", "all steps", "steps"),
+    Action("y", "to fill in", "fill_in"),
     Action("c", "job card", "card"),
     Action("v", "log", "log"),
     Action("n", "note", "note"),
@@ -37,14 +38,16 @@ _OF_A_STEP = frozenset({"step_done", "release", "pass_over", "beside"})
 _OF_THE_WORK = frozenset({"strike", "read_gauge", "hand_over", "suspend"})
 
 
-def actions_at(*, ended: bool, sealed: bool) -> tuple[Action, ...]:
+def actions_at(*, ended: bool, sealed: bool, waits: bool) -> tuple[Action, ...]:
     """What there is to be offered.
 
     Args:
         ended: No step is on screen.
+        waits: Something is on the list for later.
         sealed: The work is over: what comes is afterwards, and a mistake is struck in the log.
     """
     idle = (_OF_A_STEP if ended else frozenset()) | (_OF_THE_WORK if sealed else frozenset())
+    idle |= frozenset() if waits else {"fill_in"}
     return tuple(act for act in WALK_ACTIONS if act.action not in idle)
 
 
@@ -53,6 +56,7 @@ _WITH_HELP = {
     "trace": "Trace: readings against what was expected",
     "planner": "Planner: how deep PVC, steel and hose can go",
     "steps": "All steps, to go to any of them",
+    "fill_in": "What the office will ask and nobody has filled in yet",
     "card": "Job card: well, string, rig, limits",
     "gear": "Gear: take an item of the company's library",
     "last_time": "Last time: what earlier jobs left in this well, and what differs",

@@ -94,6 +94,16 @@ class WalkActions(Screen[None]):
             await self.show_step(chosen)
 
     @work
+    async def action_fill_in(self) -> None:
+        """What a job that recorded at once still lacks, most wanted first."""
+        from fieldbook.app.screens.later_screen import LaterScreen  # noqa: PLC0415 - shown on demand
+
+        if not self._session.stand.later:
+            self.say("Nothing waits to be filled in; w has all steps")
+        elif chosen := await self.app.push_screen_wait(LaterScreen(self._session)):
+            await self.show_step(chosen)
+
+    @work
     async def action_card(self) -> None:
         """The job card: what describes well, rig, gauge and string, each fact to be changed."""
         from fieldbook.app.screens.card_screen import CardScreen  # noqa: PLC0415 - shown on demand

@@ -42,6 +42,7 @@ class WalkEntry(WalkActions):
         super().__init__(session)
         self._start: dict[str, str] = {}
         self._place = PlainVertical(id="form")
+        self._page: tuple[Step, ...] = ()  # of ticks, in the place of a form
 
     def show_keys(self) -> None:
         """Say which keys act now, and whether all is saved."""
@@ -55,7 +56,7 @@ class WalkEntry(WalkActions):
         """
         self._step = step
         place = self._place
-        if step is None:
+        if step is None or self._page:
             await place.remove_children()
             return
         self._start = start_of(step, self._session, metric=self.app.metric)
@@ -88,6 +89,12 @@ class WalkEntry(WalkActions):
             form.begin(at)
         else:
             self.set_focus(None)
+
+    def action_leave_field(self) -> None:
+        """Leave the field, so that letters act; where there is little room, in its place."""
+        form = self.form
+        self._place.set_class(bool(form and form.lines), "-awake")
+        self.set_focus(None)
 
     async def on_form_completed(self, event: Form.Completed) -> None:
         """Save the form of the step."""

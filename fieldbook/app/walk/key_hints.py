@@ -23,17 +23,26 @@ _GO_ON = Action("Enter:", "go on", "go_on")
 _DONE = Action("Enter:", "it is done", "go_on")
 _RELEASE = Action("Enter:", "say who releases it", "go_on")
 _SEAL = Action("Enter:", "seal the log", "go_on")
+_ON_A_PAGE = (
+    Action("Enter:", "all good for the rest", "go_on"),
+    Action("1, 2, 3:", "that one alone", "save"),
+    Action("w:", "all steps", "steps"),
+    Action("F1:", "help", "app.help"),
+)
 _OTHER_STEPS = (Action("PgUp:", "step before", "earlier"), Action("PgDn:", "step after", "later"))
 _AT_THE_END = (Action("v:", "log", "log"), Action("q:", "shelf", "shelf"), _OTHER_STEPS[0])
 
 
-def actions_now(step: Step | None, form: Form | None, focused: Widget | None) -> Iterator[Action]:
+def actions_now(
+    step: Step | None, form: Form | None, focused: Widget | None, *, page: bool
+) -> Iterator[Action]:
     """The keys that act now, in the order of the work.
 
     Args:
         step: The step on screen; None at the end of the walk.
         form: Its form, unless something is in its place.
         focused: What has the focus.
+        page: Whether a page of ticks is on screen.
     """
     if focused is not None:
         yield _CHOOSE if isinstance(focused, Choice) else _NEXT
@@ -43,6 +52,8 @@ def actions_now(step: Step | None, form: Form | None, focused: Widget | None) ->
         yield _LEAVE
     elif step is None:
         yield from _AT_THE_END
+    elif page:
+        yield from _ON_A_PAGE
     else:
         yield _GO_ON if form is None or form.lines else _act_of(step)
         yield from _OTHER_STEPS

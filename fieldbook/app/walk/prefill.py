@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fieldbook.app.walk.entry import WalkEntry
+from fieldbook.app.walk.ticks import TickingWalk
 from fieldbook.store.shelf.wells import memory_of_well
 
 if TYPE_CHECKING:
@@ -15,7 +15,7 @@ LOOKS_BACK = "look back"
 """Name of the worker that reads the earlier jobs."""
 
 
-class PrefilledWalk(WalkEntry):
+class PrefilledWalk(TickingWalk):
     """A walk that fills the forms of the plan in from the last job on the well."""
 
     def __init__(self, session: Session) -> None:

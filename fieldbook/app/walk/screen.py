@@ -94,7 +94,7 @@ class WalkScreen(PrefilledWalk, PlainContainer):
         with PlainHorizontal(id="body"):
             with PlainScroll(id="left", can_focus=False):
                 yield from (self._card, self._stop_panel, self._hold_panel, self._woken)
-                yield from (self._place, beside, self._chain, self._recent)
+                yield from (self._tick_panel, self._place, beside, self._chain, self._recent)
             yield self._trace
             with PlainVertical(id="right"):
                 yield from (self._limits, self._well_drawing)
@@ -168,14 +168,15 @@ class WalkScreen(PrefilledWalk, PlainContainer):
         self._is_up = True
         self._chosen = name
         self._look_back()
-        step = self._session.stand.current
-        if name is not None:
-            step = self._session.walk.step(name)
-            if before is not None and step.id != before.id and not self._said_state:
-                self.say("")  # it was said of the step before; what is wrong stays
+        step = self.step_to_show() if name is None else self._session.walk.step(name)
+        moved = before is not None and step is not None and step.id != before.id
+        if name is not None and moved and not self._said_state:
+            self.say("")  # it was said of the step before; what is wrong stays
+        self.keep_place(step)
+        self._page = self._session.stand.page_of(step) if name is None else ()
         await self.put_form(step)
         self.show_all()
-        self.focus_form(at)
+        self.focus_form(at or self.first_to_type(step))
 
     def show_all(self) -> None:
         """Show the job as it is beside the form, which keeps what is typed."""
@@ -185,8 +186,11 @@ class WalkScreen(PrefilledWalk, PlainContainer):
         stopping = step is not None and stopped(step, stops)
         holds = session.held_up(step) if step is not None and not stopping else ()
         barred = stopping or bool(holds)
-        self._phases.show_phases(stand.progress, step.phase if step else "")
+        self._phases.show_job(stand, step)
+        self._card.set_class(bool(self._page), "gone")
+        self.set_class(bool(self._page), "-ticks")
         self._show_card(step, barred=barred)
+        self.show_page()
         if is_short(self.size):
             self._where.say(whereabouts(session.job, look, step))
         else:
@@ -230,11 +234,14 @@ class WalkScreen(PrefilledWalk, PlainContainer):
         """Say which keys act now, and whether all is saved."""
         asleep = self.focused is not None
         sealed = self._session.job.last("seal") is not None
-        offered = actions_at(ended=self._step is None, sealed=sealed)
+        offered = actions_at(
+            ended=self._step is None, sealed=sealed, waits=bool(self._session.stand.later)
+        )
         for actions in self._actions:
             actions.offer(offered)
             actions.set_class(asleep, "-asleep")
-        self._keys_line.offer(actions_now(self._step, self.form, self.focused))
+        page = bool(self._page)
+        self._keys_line.offer(actions_now(self._step, self.form, self.focused, page=page))
         self._top.show_state(self._session, self.app.initials, self.app.today())
 
     def say(self, words: str, state: str = "") -> None:
@@ -248,21 +255,20 @@ class WalkScreen(PrefilledWalk, PlainContainer):
     def on_key(self, event: events.Key) -> None:
         """A figure goes into the form, also where the cursor has left it."""
         form, character = self.form, event.character or " "
-        if self.focused is None and form is not None and form.lines and character in _FIGURES:
+        if self.focused is None and self.has_tick(character):
+            event.stop()
+            self.run_worker(self.tick(character))
+        elif self.focused is None and form is not None and form.lines and character in _FIGURES:
             event.stop()
             self.focus_form()
             form.type_ahead(character)
 
-    def action_leave_field(self) -> None:
-        """Leave the field, so that letters act; where there is little room, in its place."""
-        form = self.form
-        self._place.set_class(bool(form and form.lines), "-awake")
-        self.set_focus(None)
-
     async def action_go_on(self) -> None:
         """Enter outside a field: back to the form, or save one that asks nothing."""
         form = self.form
-        if form is None:
+        if self._page and not self._stop_panel.display:
+            await self.tick()
+        elif form is None:
             step = self._step
             holds = self._session.held_up(step) if step is not None else ()
             if holds and self.app.guard.takes():

@@ -62,6 +62,7 @@ WalkScreen {
     &.-short #acts-beside, &.-narrow #acts-beside { display: block; }
     &.-short #acts-beside.-asleep, &.-narrow #acts-beside.-asleep { display: none; }
     &.-short #form.-awake, &.-narrow #form.-awake { display: none; }
+    &.-short.-ticks #acts-beside { display: none; }
     &.-wide #right { width: 42; }
     & BigFigures { display: none; }
     &.-tall BigFigures { display: block; }

@@ -9,7 +9,7 @@ from fieldbook.office.sheet.inside import DESCRIBES, inside_of, without_inside
 from fieldbook.office.sheet.seal_status import SealStatus, seal_stand
 from fieldbook.record.job import Job
 from fieldbook.walk.counts import Counts, counts
-from fieldbook.walk.definition.loading import load
+from fieldbook.walk.definition.loading import as_started, load
 from fieldbook.walk.definition.steps import BadWalk
 from fieldbook.walk.walk import Walk
 from fieldbook.watch.lift.trace import Trace, pull_trace, trace
@@ -106,7 +106,7 @@ def _walk(job: Job, company: Path | None) -> Walk:
         load(line, work)
     except BadWalk:  # the log does not say, or not in words that we know
         return Walk(line, work, ())
-    return load(line, work, company)
+    return as_started(load(line, work, company), job.text("job", "start"))
 
 
 def customer_copy(context: SheetContext) -> SheetContext:

@@ -106,14 +106,14 @@ def _form(step: Step, kind: Kind) -> Iterator[_Problem]:
     if len(set(step.asks)) < len(step.asks):
         yield "asks", "names a quantity twice"
     belong = {*kind.needs, *kind.may}
-    for key, names in (("asks", step.asks), ("fixed", tuple(step.fixed))):
+    for key, names in (("asks", step.asks), ("fixed", tuple(step.fixed)), ("known", step.known)):
         for name in (name for name in names if name not in belong):
             yield key, f"'{name}' does not belong to '{kind.name}'"
-    for key, names in (("must", step.must), ("known", step.known)):
-        for name in (name for name in names if name not in step.asks):
-            yield key, f"'{name}' is not among what it asks"
+    for name in (name for name in step.must if name not in step.asks):
+        yield "must", f"'{name}' is not among what it asks"
+    said = {"step", *step.asks, *step.fixed, *step.known}
     for name in kind.needs:
-        if name != "step" and name not in step.asks and name not in step.fixed:
+        if name not in said:
             yield "asks", f"lacks '{name}', which '{kind.name}' needs"
 
 

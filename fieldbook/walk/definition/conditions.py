@@ -1,6 +1,7 @@
 """The closed set of conditions under which a step is part of the walk.
 
     always          it is
+    pump runs       unless a reading says that it does not start
     string whole    unless the string, or a part of it, is lost in the well
     string lost     once a finding says that it is, until one says that it is whole or recovered
     work suspended  from an entry that suspends the work to the one that resumes it
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.record.job import Job
 
-IN_A_PHASE = ("always", "string whole", "string lost")
+IN_A_PHASE = ("always", "pump runs", "string whole", "string lost")
 """What a step of a phase may name: it waits for its turn."""
 
 APART = ("string lost", "work suspended", "rig moved", "leads to move", "any time")
@@ -52,6 +53,7 @@ def conditions(job: Job) -> dict[str, Condition]:
     lost = _string_lost(job)
     return {
         "always": Condition(holds=True),
+        "pump runs": Condition(holds=job.text("meter", "pump_runs") != "no"),
         "string whole": Condition(holds=not lost.holds),
         "string lost": lost,
         "work suspended": _suspended(job),

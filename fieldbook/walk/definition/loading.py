@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from fieldbook.walk.definition.checking import check_step
 from fieldbook.walk.definition.company import company_files, with_company
+from fieldbook.walk.definition.record_now import RECORD_NOW, recorded_now
 from fieldbook.walk.definition.step_table import read_defaults, read_step, read_tables, refuse
 from fieldbook.walk.definition.steps import ANY_TIME, LINES, PHASES, WORKS, BadWalk, Step
 from fieldbook.walk.walk import Walk
@@ -18,9 +19,28 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
+    from fieldbook.record.job import Job
+
+
+def load_for(job: Job, extra: Path | None) -> Walk:
+    """The walk of `job`, as `load_leaving_out`, for its line and work and as it starts.
+
+    Raises:
+        BadWalk: Its log does not say which walk it is.
+    """
+    walk = load_leaving_out(job.text("job", "line"), job.text("job", "work"), extra)
+    return as_started(walk, job.text("job", "start"))
+
+
+def as_started(walk: Walk, start: str) -> Walk:
+    """A whole walk as a job takes it that starts like this; a check moves no string and plans."""
+    if start != RECORD_NOW or walk.work == "check":
+        return walk
+    return replace(walk, steps=recorded_now(walk.steps))
+
 
 def load(line: str, work: str, extra: Path | None = None) -> Walk:
-    """The walk of a job on `line` for `work`.
+    """The whole walk of a job on `line` for `work`.
 
     Args:
         line: "pvc", "steel" or "hose".

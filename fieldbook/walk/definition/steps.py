@@ -91,7 +91,8 @@ class Step:
         asks: Quantities on the form, in the order of the work.
         must: Those that must be written, or be missing for a reason that is.
         fixed: Quantity -> word that the form starts with.
-        known: Quantities that the form starts with as the job last said them.
+        known: Quantities that the form starts with as the job last said them; one that it does not
+            ask, its entry says again by itself.
         origin: How its figures are known unless the crew says otherwise.
         repeat: Of what the form makes one entry after the other until the step is marked done;
             empty for a step that is done once.
@@ -109,6 +110,12 @@ class Step:
         checks: Live checks that it wakes.
         minutes: How long it usually takes.
         company: Whether a company added it to the steps of the book.
+        turn: Its place among those that a job which records at once takes in turn, or among those
+            that wait; 0 on a job that is planned first.
+        waits: Whether such a job never asks it in turn: it is on the list for later.
+        wanted: What the office asks of it: `must` of the whole walk.
+        page: The page of ticks it is on; empty where it has a form of its own.
+        tick: What its tick writes, besides that it is done.
     """
 
     id: str
@@ -138,6 +145,11 @@ class Step:
     checks: tuple[str, ...] = ()
     minutes: float = 0.0
     company: bool = False
+    turn: int = 0
+    waits: bool = False
+    wanted: tuple[str, ...] = ()
+    page: str = ""
+    tick: Mapping[str, str] = field(default_factory=_no_words, hash=False)
 
     def is_for(self, line: str, work: str) -> bool:
         """Whether it belongs to this drop line and work."""

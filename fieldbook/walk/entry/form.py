@@ -35,12 +35,13 @@ def starts_with(step: Step, job: Job) -> dict[str, Value]:
 def entry_values(step: Step, job: Job, typed: Mapping[str, Value]) -> dict[str, Value]:
     """What the entry of a form says: what was typed, and what nobody needs to type.
 
-    A known fact that the form started with and that was cleared stays unsaid.
+    A known fact that the form started with and that was cleared stays unsaid; one that it does not
+    ask is said again.
     """
     untyped = {
         name: value
         for name, value in starts_with(step, job).items()
-        if name not in typed and name not in step.known
+        if name not in typed and not (name in step.known and name in step.asks)
     }
     return untyped | dict(typed) | {"step": naming(step)}
 
