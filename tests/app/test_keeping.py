@@ -162,7 +162,7 @@ async def test_the_book_opens_where_it_was_left(home: Home, pull: Path) -> None:
         await crew.press("=", "=")
         await crew.press("f10")
     async with at_the_keys(home) as crew:
-        crew.sees("Pull: Joint out, 3 of 18 joints out")
+        crew.sees("3 of 18 joints out; Pull: Joint out")
         await crew.press("enter")
         crew.sees("OUT 3 of 18 joints", "Joint *        4")
         await crew.press("=")

@@ -6,7 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from fieldbook.office.sheet.context import account_of
+from fieldbook.office.sheet.sheet import sheet
 from fieldbook.record.job import Job
+from fieldbook.store.job.book import Book
 from fieldbook.store.shelf.home import Home
 from fieldbook.walk.definition.loading import as_started, load
 from fieldbook.walk.definition.record_now import RECORD_NOW
@@ -67,7 +70,10 @@ async def test_a_whole_steel_pull_takes_fewer_keys_than_paper_has_lines(home: Ho
         await crew.types("18", "enter", "enter")  # counted on the rack
         await crew.press("enter", "enter", "enter")  # covered; inspection; closing
         await crew.press("enter", "enter")  # lock off, signed
-        await crew.press("c", "enter", "enter", "enter", "enter")  # signature; record; seal
+        await crew.press("c", "enter", "enter")  # signature; record complete
+        crew.sees("Still open:", "not known at the well")
+        await crew.press("enter", "enter")  # signed; seal
+        crew.sees("Done, but for", "things to fill in: y", "SEALED")
         _, job, stand = walked(home, "steel")
         steps = as_started(load("steel", "pull"), RECORD_NOW).steps
         must = sum(len(_asked(step, job)) for step in steps if not step.waits)
@@ -125,7 +131,9 @@ async def test_what_was_passed_is_a_list_and_leaves_the_crew_where_it_was(home: 
         await to_the_first(crew, "steel")
         before = walked(home, "steel")[2]
         crew.sees(f"y: {len(before.office_asks)} to fill in")
-        await crew.press("escape", "y")
+        await crew.press("escape")
+        crew.sees("y to fill in")
+        await crew.press("y")
         crew.sees(f"{len(before.office_asks)} things the office will ask", "The job", "owner, site")
         await crew.press("enter")
         crew.sees("Owner")
@@ -193,3 +201,17 @@ async def test_the_next_job_of_the_day_has_its_own_number(home: Home) -> None:
             await crew.press("n")
             crew.sees(number)
             await crew.press("s", "enter", "escape", "q")
+
+
+async def test_the_sheet_names_what_was_ticked_and_what_nobody_filled_in(home: Home) -> None:
+    async with counted(home) as crew:
+        await to_the_first(crew, "steel")
+        await crew.press("escape", "q")
+        crew.sees("1 of ? joints out; Pull: Joint out", "to fill in")
+    folder, _, stand = walked(home, "steel")
+    with Book.open(folder, home.device_id(), write=False) as book:
+        page = sheet(account_of(book))
+    ticked = page.partition("Ticked")[2].partition("Not recorded")[0]
+    assert all(step.title in ticked for step in stand.steps if step.page == "Rig is set")
+    rest = page.partition("Not recorded")[2]
+    assert all(step.title in rest for step in stand.later)

@@ -140,7 +140,8 @@ def _pair(reason: str, relies_on: str) -> tuple[tuple[str, str], ...]:
 
 
 def _words(step: Step, checks: list[Check], seen: list[Refutation]) -> str:
-    lines = [f"STOP: {one.words}." for one in seen]
+    # Blank steps are not dangerous as a figure is that says otherwise.
+    lines = [f"{'STOP: ' if one.rule.figure else ''}{one.words}." for one in seen]
     lines.append(f"By {' or '.join(step.release)}. Name and time stay in the log.")
     for check in checks:
         missing = f": missing {', '.join(check.missing)}" if check.missing else ""

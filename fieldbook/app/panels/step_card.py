@@ -31,16 +31,18 @@ _STATES = {"DANGER": "danger", "WARNING": "caution", "CAUTION": "caution", "NOTI
 class StepCard(Lines):
     """The words of one step: its title, what to do, what can hurt, what it waits for."""
 
-    def show_end(self, number: str, seal: Entry | None) -> None:
+    def show_end(self, number: str, seal: Entry | None, later: int) -> None:
         """Show that the walk is at its end, and what comes next.
 
         Args:
             number: Of the job.
+            later: How many things wait to be filled in.
             seal: Its newest seal; None where it was passed over.
         """
         late = _LATE if seal is not None else ""
         end = _END.format(number=shlex.quote(number) if number else "JOB", late=late)
-        lines = [TextLine("Every step is done", "title"), TextLine(end)]
+        done = f"Done, but for {later} things to fill in: y" if later else "Every step is done"
+        lines = [TextLine(done, "title"), TextLine(end)]
         if seal is not None:
             lines.insert(1, TextLine(f"SEALED {seal.time:%Y-%m-%d %H:%M} by {seal.by}", "title"))
         self.say_lines(lines)

@@ -32,21 +32,31 @@ def _of(total: float | None) -> str:
 
 
 def job_status(job: Job, company: Path | None = None) -> str:
-    """The phase and step a job is at, with the count where the string moves."""
+    """Where the string of a job is, then the phase and step, then what is still to be filled in."""
     try:
         stand = load_for(job, company).stand(job)
     except BadWalk as problem:
         return str(problem)
     step = stand.current
+    later = f"; {len(stand.later)} to fill in" if stand.later else ""
     if step is None:
-        return "every step is done"
+        return f"every step is done{later}"
     words = f"{PHASES.get(step.phase, 'At once')}: {step.title}"
     if job.last("seal") is not None:
-        return f"sealed; open: {words}"
-    if (direction := _MOVING.get(step.phase)) is not None:
+        return f"sealed; open: {words}{later}"
+    direction = _MOVING.get(step.phase) or _moved(job)
+    if direction:
         done, total, what = progress(job, direction)
-        words += f", {done} of {total} {what} {direction}"
-    return words
+        words = f"{done} of {total} {what} {direction}; {words}"
+    return f"{words}{later}"
+
+
+def _moved(job: Job) -> str:
+    """Which way the string went last; empty where it was not moved."""
+    found = counts(job)
+    if found.into.count or found.hose_in.feet is not None:
+        return "in"
+    return "out" if found.out.count or found.hose_out.feet is not None else ""
 
 
 def basis(company: Path | None) -> str:

@@ -214,7 +214,8 @@ class WalkScreen(PrefilledWalk, PlainContainer):
         session = self._session
         if step is None:
             job = session.job
-            self._card.show_end(job.text("job", "job_number"), job.last("seal"))
+            later = len(session.stand.later)
+            self._card.show_end(job.text("job", "job_number"), job.last("seal"), later)
             return
         rows = session.written_for(step)
         written = step.hold is not None and bool(rows) and not lacking(step, rows)

@@ -13,6 +13,7 @@ from fieldbook.quantities.convert import show
 from fieldbook.quantities.figures import figure
 from fieldbook.record.days import days_at_the_well, finished_on
 from fieldbook.record.string import LENGTHS, string_pieces
+from fieldbook.walk.definition.record_now import NO_FAULT
 from fieldbook.watch.state.facts import of_entry
 
 if TYPE_CHECKING:
@@ -142,9 +143,9 @@ def lab_result(context: SheetContext) -> str:
 
 
 def found_wrong(context: SheetContext) -> str:
-    """Each finding that this copy shows, in a line."""
-    findings = [f"{e.text('part')}: {e.text('finding')}" for e in context.job.live("finding")]
-    return "; ".join(findings)
+    """Each finding of a fault that this copy shows, in a line."""
+    findings = [e for e in context.job.live("finding") if e.text("finding") != NO_FAULT]
+    return "; ".join(f"{e.text('part')}: {e.text('finding')}" for e in findings)
 
 
 def signed(context: SheetContext) -> str:

@@ -146,6 +146,25 @@ def passed_over(context: SheetContext) -> Element | None:
     return section("Steps passed over", table(("Step", "Reason", "By", "@When"), rows))
 
 
+def ticked(context: SheetContext) -> Element | None:
+    """The steps that were ticked on a page, with who ticked each and when."""
+    titles = {step.id: step.title for step in context.stand.steps if step.page}
+    rows = [
+        [titles[e.text("step")], _by(e), day_and_time(e.time)]
+        for e in context.job.live("done")
+        if e.text("step") in titles
+    ]
+    return section("Ticked", table(("Step", "By", "@When"), rows)) if rows else None
+
+
+def not_recorded(context: SheetContext) -> Element | None:
+    """What a job that recorded at once left for later, and nobody filled in."""
+    later = context.stand.later
+    if not later or context.for_customer:
+        return None
+    return section("Not recorded", element("p", "; ".join(step.title for step in later)))
+
+
 def strikes(context: SheetContext) -> Element | None:
     """What was struck, still to be read, with who struck it, when and why."""
     job = context.job

@@ -233,6 +233,8 @@ def _position_rows(context: SheetContext) -> str:
     if not context.walk.steps:
         return "the log does not say what the work is"
     if context.stand.current is None:
+        if (later := len(context.stand.later)) and not context.for_customer:
+            return f"done in turn; {later} things not filled in, named under Not recorded"
         return f"every step done, or passed over with its reason{_not_asked(context)}"
     phase = PHASES.get(context.stand.phase, "")
     step = f"{phase + ', ' if phase else ''}{context.stand.current.title}"

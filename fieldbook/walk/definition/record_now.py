@@ -23,6 +23,10 @@ STARTS = (PLAN_FIRST, RECORD_NOW)
 """How a job starts; one that does not say asks the whole plan first."""
 
 
+NO_FAULT = "no fault seen"
+"""What a tick on the page of the inspection writes as the finding."""
+
+
 @dataclass(frozen=True, slots=True)
 class Turn:
     """The place of one step in the walk of a job that records at once.
