@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from fieldbook.quantities.definition import definitions
+from fieldbook.quantities.estimates import without_about
 from fieldbook.quantities.units import show_unit
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ def figure(value: Value, name: str = "") -> str:
 
 def is_bare(value: Value) -> bool:
     """Whether the text of a value is digits alone, with no unit."""
-    return value.text.replace(".", "").replace("-", "").isdigit()
+    return without_about(value.text).replace(".", "").replace("-", "").isdigit()
 
 
 def understood(value: Value) -> str:
@@ -38,7 +39,7 @@ def understood(value: Value) -> str:
     """
     if value.number is None:
         return value.text
-    typed = _DECIMAL.match(value.text)
+    typed = _DECIMAL.match(without_about(value.text))
     if typed and float(typed[0]) == value.number:
         digits = f".{len(typed['places'] or typed['only'] or '')}f"
     else:

@@ -11,6 +11,7 @@ import datetime as dt
 import re
 
 from fieldbook.quantities.definition import PLAIN, Definition, units_of
+from fieldbook.quantities.estimates import is_about, without_about
 from fieldbook.quantities.units import show_unit
 from fieldbook.record.entry import Origin, Value
 
@@ -43,6 +44,8 @@ def parse(
         metric: Whether a number without a unit is in the metric unit of the quantity.
         origin: How the figure is known.
 
+    `~110` and `about 110` are estimates, whatever else is known of the line.
+
     Raises:
         NotUnderstood: The text is not such a value, or is nonsense for it.
     """
@@ -53,7 +56,9 @@ def parse(
         return Value(text=_words(typed, quantity), origin=origin)
     if len(typed) > _LONGEST:
         raise NotUnderstood(f"longer than {_LONGEST} characters")
-    number, unit = _number_and_unit(typed, quantity)
+    if is_about(typed):
+        origin = Origin.ESTIMATE
+    number, unit = _number_and_unit(without_about(typed), quantity)
     if not unit and quantity.dimension not in PLAIN:
         unit = quantity.metric if metric else quantity.unit
     refuse_nonsense(number, unit, quantity)

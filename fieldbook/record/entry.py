@@ -22,6 +22,7 @@ class Origin(StrEnum):
     PRACTICE = "common practice"
     STATED = "stated"
     COMPUTED = "computed"
+    ESTIMATE = "estimate"
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from fieldbook.record.entry import Origin
 from fieldbook.walk.entry.from_paper import is_afterwards
 from fieldbook.walk.hold_check import needed, not_excused
 from fieldbook.walk.release import refusals, relied
@@ -120,8 +121,14 @@ def lacking(step: Step, rows: Sequence[Entry]) -> tuple[str, ...]:
 
     More is asked of a new yes than of one that is recorded already: what refutes a hold is needed.
     """
-    said = {name for entry in rows for name in entry.values}
-    names = dict.fromkeys((*step.must, *needed(step)))
+    measured = needed(step)  # a figure that a hold hangs on is measured, never estimated
+    said = {
+        name
+        for entry in rows
+        for name, value in entry.values.items()
+        if not (name in measured and value.origin is Origin.ESTIMATE)
+    }
+    names = dict.fromkeys((*step.must, *measured))
     if rows and "reason" in said:
         return tuple(name for name in names if name in not_excused(step) and name not in said)
     return tuple(name for name in names if name not in said)

@@ -21,6 +21,7 @@ from fieldbook.watch.draining.draining import (
     judge_draining,
 )
 from fieldbook.watch.draining.refilled import Refilled
+from fieldbook.watch.estimates import on_estimates
 from fieldbook.watch.gauge.agreement import agreement
 from fieldbook.watch.gauge.as_read import as_read
 from fieldbook.watch.gauge.gauge_check import NAME as GAUGE
@@ -198,7 +199,9 @@ class Watcher:
             *self._pump_and_well(current),
         )
         others = (check for check in asked if check is not None)
-        checks = (answer.check, readings_now.check, *others)
+        answer = replace(answer, check=on_estimates(answer.check, self._job))
+        readings_now = replace(readings_now, check=on_estimates(readings_now.check, self._job))
+        checks = (answer.check, readings_now.check, *(on_estimates(c, self._job) for c in others))
         tell = partial(self._tell, current, tool, rig, lacking)
         return Look(now, rig, answer, readings_now, draining, deep, checks, tell)
 

@@ -187,7 +187,7 @@ async def test_something_needed_is_left_out_only_for_a_reason(home: Home) -> Non
         await crew.press("enter")
         crew.sees("The well", "Well depth *")
         await crew.types("420", "enter", "enter")
-        crew.sees("needed; Enter again to say why")
+        crew.sees("fill in, ? if nobody knows")
         await crew.press("enter")
         crew.sees("Why is this not written?")
         await crew.press("3", "enter")

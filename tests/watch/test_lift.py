@@ -8,6 +8,7 @@ import pytest
 
 from calc.check import Verdict
 from fieldbook.quantities.definition import definition
+from fieldbook.quantities.labels import within
 from fieldbook.record.ids import new_id
 from fieldbook.record.job import Job
 from fieldbook.watch.watcher import Look, Watcher
@@ -142,6 +143,38 @@ def test_a_missing_figure_is_named_and_never_within(
              "turn_angle": "turn at", "sheave_factor": "sheave factor"}  # fmt: skip
     expected = words.get(name, label if name != "fitting_rating" else "rating")
     assert any(expected in lack.lower() for lack in check.missing), check.missing
+
+
+_GUESSED = [
+    (documents, kind, name)
+    for documents, kind, name in _NEEDED
+    if not definition(name).is_words and definition(name).dimension != "count"
+]
+
+
+@pytest.mark.parametrize(
+    ("documents", "kind", "name"), _GUESSED, ids=[f"{k}-{n}" for _, k, n in _GUESSED]
+)
+def test_a_lift_on_an_estimate_is_a_caution_that_names_it(
+    documents: tuple[dict[str, Any], ...], kind: str, name: str
+) -> None:
+    values = [d["values"].get(name) for d in documents if d["kind"] == kind]
+    typed = next(value for value in values if value is not None)
+    seen = look(with_value(documents, kind, name, f"~{typed}"))
+
+    assert seen.lift.check.verdict is Verdict.CAUTION
+    assert f"estimated: {within(definition(name).label)}" in seen.lift.check.note
+    assert seen.verdict is not Verdict.WITHIN
+
+
+def test_an_estimate_widens_what_the_gauge_should_read() -> None:
+    sure = look(job_of(*STEEL)).readings.expect_full
+    guessed = look(with_value(STEEL, "pump", "pump_weight", "~230 lb")).readings.expect_full
+    typed = look(with_value(STEEL, "pump", "pump_weight", "230 lb")).readings.expect_full
+    assert sure is not None
+    assert guessed is not None
+    assert typed is not None
+    assert lbf(guessed.high - guessed.low) > lbf(typed.high - typed.low)
 
 
 @pytest.mark.parametrize(

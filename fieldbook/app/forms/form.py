@@ -12,7 +12,7 @@ from fieldbook.app.widgets.debounce import REPEATED
 from fieldbook.app.widgets.plain_container import PlainVertical
 from fieldbook.quantities.definition import definition
 from fieldbook.quantities.labels import within
-from fieldbook.quantities.typed import NotUnderstood
+from fieldbook.quantities.typed import NotUnderstood, plain_value
 from fieldbook.record.entry import Origin
 from fieldbook.walk.entry.runs import LENGTH
 
@@ -208,8 +208,11 @@ class Form(PlainVertical):
         if values is None:
             return
         lacking = [n for n in self._asks if n in self._must and n not in values]
-        if not lacking:
-            self.post_message(self.Completed(self, values))
+        unknown = [line.definition for line in self.lines if line.not_known]
+        if self._excusable.issuperset(lacking) and {d.name for d in unknown} >= {*lacking}:
+            named = ", ".join(within(quantity.label) for quantity in unknown)
+            reason = {"reason": plain_value(f"not known: {named}")} if lacking else {}
+            self.post_message(self.Completed(self, values | reason))
         elif self._asked_why and self._excusable.issuperset(lacking):
             labels = tuple(within(definition(name).label) for name in lacking)
             self.post_message(self.Lacking(self, values, labels))
@@ -221,7 +224,7 @@ class Form(PlainVertical):
         first = next(line for line in self.lines if line.definition.name == lacking[0])
         words = "needed: left, right, first letter or digit" if first.is_choice else "needed"
         if self._asked_why:
-            words = "needed; Enter again to say why it is not written"
+            words = "fill in, ? if nobody knows, or Enter again to skip"
         elif self._is_one_too_many:
             words = "needed; no more of them: Esc, then d"
         first.trouble(words)
@@ -251,7 +254,7 @@ class Form(PlainVertical):
         passed: dict[str, Value] = {}
         if not self._passes(event.line, passed):
             return
-        if passed and place + 1 < len(lines):
+        if (passed or event.line.not_known) and place + 1 < len(lines):
             lines[place + 1].focus_field()
         elif not passed and not event.line.must and (needed := self._needed_from(place)):
             needed.focus_field()

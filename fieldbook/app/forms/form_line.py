@@ -12,6 +12,7 @@ from fieldbook.app.forms.choice import Choice
 from fieldbook.app.forms.field import Field
 from fieldbook.app.widgets.cached_lines import CachedWidget
 from fieldbook.app.widgets.literal import Literal
+from fieldbook.quantities.estimates import NOT_KNOWN
 from fieldbook.quantities.figures import is_bare, understood
 from fieldbook.quantities.initials import INITIALS, initials_problem
 from fieldbook.quantities.typed import NotUnderstood, parse
@@ -165,7 +166,7 @@ class FieldLine(CachedWidget):
         Raises:
             NotUnderstood: It is not a value of the quantity; the trouble is shown too.
         """
-        if not self.text.strip():
+        if not self.text.strip() or self.not_known:
             self.trouble("")
             return None
         try:
@@ -175,6 +176,11 @@ class FieldLine(CachedWidget):
             raise
         self.trouble("")
         return value
+
+    @property
+    def not_known(self) -> bool:
+        """Whether `?` is typed where a figure belongs: an answer, that nobody knows it."""
+        return not self.definition.is_words and self.text.strip() == NOT_KNOWN
 
     def _parsed(self) -> Value:
         if self.definition.dimension == "file":

@@ -28,6 +28,10 @@ if TYPE_CHECKING:
     from fieldbook.watch.gauge.instrument import Instrument
     from fieldbook.watch.state.position import Moment
 
+ESTIMATE, ESTIMATED_LEVEL_FT = 0.2, 20.0
+"""One standard deviation of what was estimated: share of a weight, feet of a level: ours, no
+published source."""
+
 SURE = 2.0
 """Standard deviations that a band takes in, beside the gauge's error: ours, no published source."""
 
@@ -42,13 +46,15 @@ def _load_and_spread(
 
     load = load_at(level, fill)
     dry = load if fill is Fill.DRAINED else load_at(level, Fill.DRAINED)
-    deeper = load_at(level + quantity(LEVEL_FT, "ft"), fill)
+    off_ft = ESTIMATED_LEVEL_FT if "level" in now.estimated else LEVEL_FT
+    deeper = load_at(level + quantity(off_ft, "ft"), fill)
     last = now.record.pieces[-1]
     pump = last.numbers.weight if last.kind == "pump" else 0.0
     water = HOSE_WATER if now.record.hose_ft else PIPE_WATER
+    guessed = now.estimated
     return load, hypot(
-        LINE_WEIGHT * (dry - pump),
-        PUMP_WEIGHT * pump,
+        (ESTIMATE if guessed & {"piece", "cable"} else LINE_WEIGHT) * (dry - pump),
+        (ESTIMATE if "pump" in guessed else PUMP_WEIGHT) * pump,
         deeper - load,
         water * (load - dry),
         DRAG * load,

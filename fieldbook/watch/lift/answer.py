@@ -82,7 +82,8 @@ def _over(look: Look) -> str:
 
 
 def _caution(look: Look) -> str:
-    check = look.lift.chain if look.lift.chain.verdict is Verdict.CAUTION else look.readings.check
+    said = (look.lift.chain, look.readings.check)
+    check = next((one for one in said if one.verdict is Verdict.CAUTION), look.lift.check)
     if check.share is None or check.share < CAUTION_SHARE:
         return check.note.partition("; ")[0]
     return f"{check.share:.0%} of {check.governs}" if check.governs else f"{check.share:.0%}"

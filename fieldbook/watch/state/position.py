@@ -14,6 +14,7 @@ from fieldbook.record.string import is_lost, is_planned, newest_move
 from fieldbook.record.tally import tally
 from fieldbook.watch.lift.more_out import beyond
 from fieldbook.watch.state.depth_frame import frame_of
+from fieldbook.watch.state.estimates import estimates
 from fieldbook.watch.state.facts import Facts, of_entry
 from fieldbook.watch.state.water_level import deepest, outside
 
@@ -50,6 +51,7 @@ class Moment:
         visit: A check visit, and no string is described: nothing is lifted.
         lost: The string is lost or parted: what still hangs is less than all that is described.
         landed: The string that was set is on its hanger or plate, and the gauge has let go of it.
+        estimated: Which of piece, cable, pump and level hold an estimate.
         beyond: More went out, or in, than the string has, in words: what hangs is not known then.
     """
 
@@ -69,6 +71,7 @@ class Moment:
     lost: bool
     landed: bool
     beyond: str = ""
+    estimated: frozenset[str] = frozenset()
 
     @property
     def level(self) -> Quantity | None:
@@ -186,6 +189,7 @@ def moment(
         lost=is_lost(job),
         landed=joints_out is None and _has_landed(job, at),
         beyond=beyond(job, record, joints_out=joints_out, at=at),
+        estimated=frozenset(k for k in ("piece", "cable", "pump", "level") if estimates(job, k)),
     )
 
 
