@@ -61,3 +61,16 @@ async def test_holds_with_a_comma_in_their_names_are_told_apart(home: Home) -> N
         await crew.press("enter", "escape", "h")
         told = " ".join(line.strip(" ┃│") for line in crew.screen.splitlines())
         assert "First lift, and wait; " in told, crew.screen
+
+
+async def test_a_reason_given_once_is_offered_again_on_one_key(home: Home) -> None:
+    folder = put_job(home, STEEL, before="arrive.crew")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "p")
+        await crew.types("ground too soft", "enter")
+        await crew.press("escape", "p")
+        crew.sees("5 ground too soft", "6 as on the sheet of the last crew")
+
+        await crew.press("5", "enter")
+        said = [entry.text("reason") for entry in crew.job(folder).live("passed_over")]
+        assert said[-2:] == ["ground too soft"] * 2

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from fieldbook.walk.definition.steps import Step
 
 TYPED_WRONG = "typed wrong"
+_MOST_OFFERS = 8
 _WHY_STRUCK = (TYPED_WRONG, "counted twice", "did not happen", "wrong joint", "wrong unit")
 _WHY_PASSED = ("not on this job", "done before we came", "cannot be done here", "owner's wish")
 _WHY_STOPPED = ("set down on the last good hold", "gauge was read wrongly", "stuck, and let down")
@@ -34,6 +35,13 @@ _WHY_NOT_WRITTEN = ("not measured", "not on the nameplate", "cannot be reached",
 
 class JobDialogs(RecordingDialogs):
     """What the crew writes besides the forms of the steps."""
+
+    def _offers(self, usual: tuple[str, ...], kind: str) -> tuple[str, ...]:
+        """The usual reasons, then those that this job gave last, each on its digit."""
+        given = (entry.text("reason") for entry in reversed(self._session.job.entries)
+                 if entry.kind == kind)  # fmt: skip
+        own = [reason for reason in dict.fromkeys(given) if reason and reason not in usual]
+        return (*usual, *own[: _MOST_OFFERS - len(usual)])
 
     async def note(self) -> str:
         """Write a note; it stays inside unless it is said to be for the customer."""
@@ -97,7 +105,7 @@ class JobDialogs(RecordingDialogs):
             f"{title}\n{words_of(entry)}\nIt stays in the log, marked as struck.{older}",
             asks=("reason",),
             must=("reason",),
-            offers=_WHY_STRUCK,
+            offers=self._offers(_WHY_STRUCK, "strike"),
             dated=False,
             opened_by="x-",
         )
@@ -119,7 +127,7 @@ class JobDialogs(RecordingDialogs):
             must,
             must,
             state="caution" if hold else "",
-            offers=_WHY_PASSED,
+            offers=self._offers(_WHY_PASSED, "passed_over"),
             opened_by="p",
         )
 
