@@ -12,6 +12,7 @@ from fieldbook.walk.barring import held_up
 from fieldbook.walk.definition.loading import load_for
 from fieldbook.walk.entry.entry_words import title_of, words_of
 from fieldbook.walk.entry.from_paper import Paper, from_paper, paper_problems
+from fieldbook.walk.entry.never_kept import never_kept
 from fieldbook.walk.withheld import against, failing_beside, fails, withheld
 from fieldbook.watch.watcher import Look, Watcher
 from fieldbook.watch.well.differences import differences
@@ -172,6 +173,8 @@ class Session:
             draft = from_paper(draft, self.paper, at)
             if found := paper_problems(draft, self.book.now()):
                 raise Refused("; ".join(found))
+        if wrong := never_kept(draft, self.job):
+            raise Refused("; ".join(wrong.values()), again=wrong)
         try:
             entry = self.book.record(draft)
         except OSError as problem:

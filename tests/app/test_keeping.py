@@ -263,8 +263,7 @@ async def test_half_typed_values_outlive_the_program_and_record_nothing(
     async with at_the_keys(home) as crew:
         await crew.press("enter")
         crew.sees("20.9", "OUT 0 of 18")
-        await crew.press("up")
-        await crew.types("8", "enter", "enter")
+        await crew.types("20.98", "enter", "enter")  # the cursor is in it, and typing replaces it
     assert [j.text("joint_length") for j in crew.joints(pull)] == ["20.98"]
 
     async with at_the_keys(home) as crew:
@@ -282,3 +281,27 @@ async def test_a_note_begins_with_its_words_and_then_asks_who_may_read_them(home
 
     note = crew.job(folder).live("note")[-1]
     assert (note.note, note.text("for_customer")) == ("yard gate sticks", "no")
+
+
+async def test_after_a_crash_the_cursor_is_in_the_half_typed_gauge_and_typing_replaces_it(
+    home: Home, pull: Path
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("21", "enter")
+        await crew.types("1250", "f10")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("1150", "enter", "enter")
+    assert [j.text("gauge_reading") for j in crew.joints(pull)] == ["1150"]
+
+
+async def test_a_reading_past_the_end_of_the_gauge_is_refused_however_sure(
+    home: Home, pull: Path
+) -> None:
+    async with at_the_keys(home) as crew:
+        await crew.press("enter")
+        await crew.types("21", "enter")
+        await crew.types("12501650", "enter", "enter", "enter", "enter")
+        crew.sees("the gauge ends at 4000 lbf")
+        assert crew.joints(pull) == []

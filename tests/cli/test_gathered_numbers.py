@@ -64,7 +64,7 @@ def test_a_new_reading_is_judged_whatever_number_was_gathered(
     assert f"{device}-0001.jsonl, line {len(seqs) + 1}: its number {seqs[-1]} is beyond" in told
 
     script = Script(folder, monkeypatch, capsys)
-    for reading, verdict in ((9000, "stop"), (900, "within"), (9000, "stop")):
+    for reading, verdict in ((4000, "stop"), (900, "within"), (4000, "stop")):
         [answer] = script.enter(
             {"kind": "load", "by": "QA", "values": {"gauge_reading": reading}},
         )

@@ -38,10 +38,11 @@ class Field(StillInput):
             definition: The quantity.
             offers: Words that a digit writes into the field while it is empty and no more is typed.
         """
-        # Initials that stand there are somebody's: what another one types takes their place.
-        whose = definition.name == "initials"
-        super().__init__(compact=True, select_on_focus=whose, max_length=400)
         self._figure = not definition.is_words or definition.dimension == "time of day"
+        # Initials and figures that are there already are replaced by what is typed: digits put
+        # before or behind a figure make a third one that nobody meant.
+        self._replaced = self._figure or definition.name == "initials"
+        super().__init__(compact=True, select_on_focus=self._replaced, max_length=400)
         # A minus may begin a figure only where less than zero is no nonsense.
         negative = definition.at_least is None and definition.above is None
         self._keys = ("=",) if negative else ("=", "-")
@@ -70,6 +71,15 @@ class Field(StillInput):
             return
         event.stop()
         event.prevent_default()
+
+    def type_ahead(self, character: str) -> None:
+        """Take a character that was typed before the cursor came; what follows is typed behind."""
+        self.select_on_focus = False
+        self.insert_text_at_cursor(character)
+
+    def on_blur(self) -> None:
+        """What is there by now is replaced by typing when the cursor is back."""
+        self.select_on_focus = self._replaced
 
     def _write(self, text: str) -> None:
         self.value = text

@@ -139,7 +139,7 @@ class FieldLine(CachedWidget):
     def type_ahead(self, character: str) -> None:
         """Type a character that came before the cursor did; a choice takes none."""
         if isinstance(self._field, Field):
-            self._field.insert_text_at_cursor(character)
+            self._field.type_ahead(character)
 
     @property
     def run(self) -> int | None:

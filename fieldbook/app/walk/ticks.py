@@ -52,10 +52,17 @@ class TickingWalk(WalkEntry):
         entries = [self._session.ticked(step) for step in self._page]
         self._tick_panel.show_page(self._page, entries)
 
-    @staticmethod
-    def first_to_type(step: Step | None) -> tuple[str, ...]:
-        """Where the cursor begins at a hold of a job that records at once: the figure it needs."""
-        if step is None or not step.turn or step.hold is None or step.repeat:
+    def first_to_type(self, step: Step | None) -> tuple[str, ...]:
+        """Where the cursor begins, where that is not the first empty line.
+
+        In the line that was half typed; at a hold of a job that records at once, in its figure.
+        """
+        if step is None:
+            return ()
+        typed = self._session.drafts.get(step.id, {})
+        if half := [name for name in step.asks if typed.get(name)]:
+            return tuple(half[-1:])
+        if not step.turn or step.hold is None or step.repeat:
             return ()
         return step.must[:1]
 

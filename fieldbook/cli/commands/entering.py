@@ -14,6 +14,7 @@ from fieldbook.store.job.errors import NotSaved
 from fieldbook.store.log.strict_json import BadJson, read_json
 from fieldbook.walk.entry.doubts import doubts_of
 from fieldbook.walk.entry.from_paper import marked, paper_problems
+from fieldbook.walk.entry.never_kept import never_kept
 from fieldbook.walk.withheld import withheld
 from fieldbook.watch.document import check_document
 from fieldbook.watch.watcher import Watcher
@@ -99,6 +100,7 @@ class _Gate:
     def _refusal(self, draft: Draft) -> dict[str, Any]:
         """Why an entry that is no nonsense is not taken as things are; empty where it is."""
         found = paper_problems(draft, self._book.now())
+        found = found or list(never_kept(draft, self._book.job).values())
         if not found and draft.kind in ("hold", "passed_over"):
             found = self._withheld(draft)
         if found:
