@@ -112,7 +112,7 @@ def _parser() -> argparse.ArgumentParser:
     enter = commands.add_parser("enter", help="record entries from standard input, one a line")
     enter.add_argument("job", metavar="JOB")
 
-    log = commands.add_parser("log", help="the entries as recorded, strikes shown")
+    log = commands.add_parser("log", help="the entries as recorded, cross-outs shown")
     log.add_argument("job", metavar="JOB")
     _add_json(log)
 
@@ -171,7 +171,7 @@ def _add_overviews(commands: _Commands) -> None:
     find.add_argument("--since", metavar="DAY", help="saved on this day or later, as 2026-05-14")
     _add_json(find)
 
-    wells = commands.add_parser("wells", help="each well over all its jobs, and what is owed on it")
+    wells = commands.add_parser("wells", help="each well over all its jobs, and what is due on it")
     wells.add_argument("words", metavar="WORD", nargs="*", help="of its owner, name or tag")
     wells.add_argument("--history", action="store_true", help="every reading and job, not the last")
     _add_on(wells)

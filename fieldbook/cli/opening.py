@@ -94,7 +94,7 @@ def open_book(given: argparse.Namespace, job: str, *, write: bool) -> Book:
         raise CannotGoOn(f"cannot open {folder}: {error.strerror or error}") from error
     if book.doubtful is not None:
         words = f"entry {book.doubtful.seq} ({book.doubtful.kind}) was written, and nobody was told"
-        ask = "it counts; sent again it stands once; strike it if it did not happen"
+        ask = "it counts; sent again it stands once; cross it out if it did not happen"
         print(f"fieldbook: {words} that it is saved: {ask}", file=sys.stderr)
     for report in book.reports:
         print(f"fieldbook: {report}", file=sys.stderr)

@@ -94,7 +94,7 @@ def print_not_witnessed(stand: WalkStatus) -> None:
     if stand.not_witnessed:
         holds = ", ".join(f"{step.title} (hold {step.hold})" for step in stand.not_witnessed)
         print()
-        _line("Hold not witnessed", f"{stand.unwitnessed} recorded afterwards: {plain(holds)}")
+        _line("Hold not witnessed", f"{stand.unwitnessed} recorded from paper: {plain(holds)}")
 
 
 def _print_readings(look: Look) -> None:

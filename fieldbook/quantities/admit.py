@@ -143,7 +143,7 @@ def _number_problem(definition: Definition, number: float | None, unit: str) -> 
     else:
         foreign = unit not in units_of(definition.dimension)
     if foreign:
-        return f"'{unit[:12]}' is not a unit of this"
+        return f"unknown unit '{unit[:12]}'"
     try:
         refuse_nonsense(number, unit, definition)
     except NotUnderstood as problem:

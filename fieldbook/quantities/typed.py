@@ -153,9 +153,7 @@ def _unit(spelt: str, quantity: Definition) -> str:
     known = known or quantity.counted_in
     shown = spelt[:12]
     raise NotUnderstood(
-        f"'{shown}' is not a unit of this: use {known}"
-        if known
-        else f"no unit goes here: '{shown}'"
+        f"unknown unit '{shown}': use {known}" if known else f"no unit goes here: '{shown}'"
     )
 
 

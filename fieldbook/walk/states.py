@@ -29,9 +29,20 @@ class StepState(StrEnum):
     NOT_WITNESSED = "not witnessed"
 
     @property
+    def words(self) -> str:
+        """What people read; logs and files keep the value."""
+        return _WORDS.get(self, self.value)
+
+    @property
     def is_open(self) -> bool:
         """Whether the step still has to be done."""
         return self in (StepState.TO_DO, StepState.UNDER_WAY, StepState.HELD)
+
+
+_WORDS = {
+    StepState.PASSED_OVER: "skipped",
+    StepState.PASSED_BY_NAME: "skipped by name",
+}
 
 
 def state_of(step: Step, written: Sequence[Entry], holder: str = "") -> StepState:

@@ -59,11 +59,11 @@ def withheld(
     found = list(refusals(step, draft, holder=stand.holders.get(step.id, "")).values())
     found += _no_owner(step, walk, stand)
     waiting = figures_not_passed(step, draft.by, job, seen)
-    found += [f"{one.words}. Else passed first by name: {one.rule.name}" for one in waiting]
+    found += [f"{one.words}. Or go ahead by name first: {one.rule.name}" for one in waiting]
     open_checks = not_passed(step, draft.by, job, verdicts)
     if open_checks:
         said = " and ".join(f"{name} says {verdicts[name]}" for name in open_checks)
-        found.append(f"{said}: passed first by name, with a reason and what is relied on")
+        found.append(f"{said}: go ahead by name first, with a reason and what you go by")
     return found
 
 
@@ -124,7 +124,7 @@ def never_skipped(step: Step, stand: WalkStatus, job: Job) -> list[str]:
     if not found and never_passed(step):
         names = stand.without_figures.get(step.id, ())
         words = ", ".join(within(definition(name).label) for name in names)
-        found = [f"never passed over: measure and write {words or 'it'}, then say yes"]
+        found = [f"never skipped: measure and write {words or 'it'}, then sign"]
     return found
 
 
@@ -148,7 +148,7 @@ def stop_words(step: Step, verdicts: Mapping[str, str]) -> list[str]:
     """The stop that nobody passes at `step`, in words; empty where there is none."""
     stops = [name for name in NEVER_PASSED if verdicts.get(name) == "stop"]
     by = barred_by(step, stops)
-    return [f"STOP: {' and '.join(by)}. Not released, not passed over: {WAY_OUT}"] if by else []
+    return [f"STOP: {' and '.join(by)}. Not signed, not skipped: {WAY_OUT}"] if by else []
 
 
 def doubtful(step: Step, verdicts: Mapping[str, str]) -> tuple[str, ...]:

@@ -92,8 +92,8 @@ async def test_the_step_that_asks_for_the_depth_shows_every_way(home: Home) -> N
 @pytest.mark.parametrize(
     ("step", "told", "not_asked"),
     [
-        ("set.first_lift", "Expect ", "Landed"),
-        ("set.land", "Landed: nothing more to expect", "Expect "),
+        ("set.first_lift", "To read ", "Landed"),
+        ("set.land", "Landed: nothing more to expect", "To read "),
     ],
 )
 async def test_once_landed_nothing_more_is_expected_beside_a_gauge_at_its_zero(
@@ -119,7 +119,7 @@ async def test_what_the_head_carries_is_no_load_of_the_hook(
     async with at_the_keys(home, size) as crew:
         await crew.press("enter")
         crew.sees("Landed: the head carries it", "INTAKE", "Pressure")
-        crew.sees_not("Hook load", "STOP AT", "GAUGE", "Load path from the top down")
+        crew.sees_not("Hook load", "STOP AT", "GAUGE", "Load path, top down")
 
 
 async def test_a_stop_load_is_told_as_typed_beside_its_reading(home: Home) -> None:

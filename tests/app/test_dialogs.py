@@ -33,9 +33,9 @@ async def test_an_older_entry_is_struck_in_the_log_and_the_cursor_stays_on_it(ho
         await crew.press("escape", "v", "down", "x")
         crew.sees_not("Another one")
         await crew.press("1", "enter")
-        crew.sees("Struck, Note: reason typed wrong", "Note: cap loose  [")
+        crew.sees("Crossed out, Note: reason typed wrong", "Note: cap loose  [")
         await crew.press("x")
-        crew.sees("This one is struck already")
+        crew.sees("This one is crossed out already")
     assert [note.note for note in crew.job(folder).live("note")] == ["cap tight", "lid lost"]
 
 

@@ -172,9 +172,9 @@ async def test_what_was_typed_from_paper_is_not_half_typed_as_it_happens(
 ) -> None:
     async with at_the_keys(home) as crew:
         await crew.press("enter", "escape", "a")
-        crew.sees("Written down afterwards")
+        crew.sees("From paper or from memory")
         await crew.press("enter", "enter")
-        crew.sees("AFTERWARDS")
+        crew.sees("FROM PAPER")
         await crew.types("20.98")
         await crew.press("f10")
     kept = json.loads(on_disk(home, pull).read_text())
@@ -237,9 +237,9 @@ async def test_an_entry_that_nobody_was_told_of_is_named_on_opening_and_can_be_s
 
     async with at_the_keys(home) as crew:
         await crew.press("enter")
-        crew.sees("nobody saw this one", "nobody saw that it is saved", "x strikes it")
+        crew.sees("nobody saw this one", "nobody saw that it is saved", "x crosses it out")
         await crew.press("escape", "x", "3", "enter")
-        crew.sees("struck")
+        crew.sees("crossed out")
     assert [entry.note for entry in crew.job(pull).live("note")] == ["before"]
 
     async with at_the_keys(home) as crew:

@@ -31,7 +31,7 @@ async def test_what_nobody_wrote_is_said_to_be_missing(home: Home) -> None:
     put_job(home, STEEL)
     async with at_the_keys(home) as crew:
         await crew.press("enter", "escape", "e")
-        crew.sees("Site: not written on this job", "Wind limit: not written on this job")
+        crew.sees("Site: blank on this job", "Wind limit: blank on this job")
 
 
 async def test_numbers_that_cannot_be_read_hide_nothing_else(home: Home) -> None:
@@ -39,4 +39,4 @@ async def test_numbers_that_cannot_be_read_hide_nothing_else(home: Home) -> None
     put_job(home, STEEL)
     async with at_the_keys(home, LARGE) as crew:
         await crew.press("enter", "escape", "e")
-        crew.sees("The company's numbers: emergency.toml: number 1: who", "Site: not written")
+        crew.sees("The company's numbers: emergency.toml: number 1: who", "Site: blank")

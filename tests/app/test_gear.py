@@ -131,7 +131,7 @@ async def test_a_pulley_gets_its_place_and_what_only_the_job_knows(home: Home, g
     async with at_the_keys(home, LARGE) as crew:
         await crew.press("enter", "escape", "u")
         await look_at(crew, "Corner pulley 2")
-        crew.sees("Place in order", "Turn *", "Anchor rating *")
+        crew.sees("Piece no. from top", "Turn *", "Anchor rating *")
         await crew.types("60", "enter")
         await crew.types("4000", "enter", "enter", "enter", "enter")
 

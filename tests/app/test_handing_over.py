@@ -62,7 +62,7 @@ async def test_work_that_was_stopped_is_compared_and_taken_up_before_the_next_jo
         await crew.types("slips and clamp", "enter")
         await crew.types("870", "enter")
         await crew.press("n", "enter", "y", "enter")
-        crew.sees("Suspended, but the well is NOT covered", "Take up the work again")
+        crew.sees("Shut down, but the well is NOT covered", "Take up the work again")
         crew.sees("As it was left 05-14", "slips and clamp, gauge 870 lbf")
         await crew.press("escape", "pageup")
         while "Joint out " not in crew.screen:  # the title; in a list of steps a comma follows

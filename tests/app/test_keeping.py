@@ -189,7 +189,7 @@ async def test_something_needed_is_left_out_only_for_a_reason(home: Home) -> Non
         await crew.types("420", "enter", "enter")
         crew.sees("fill in, ? if nobody knows")
         await crew.press("enter")
-        crew.sees("Why is this not written?")
+        crew.sees("No figure? Say why")
         await crew.press("3", "enter")
         crew.sees("saved")
 
@@ -204,14 +204,14 @@ async def test_where_one_more_is_asked_for_and_there_is_none_no_reason_is_record
     folder = put_job(home, HOSE, before="plan.redirect")
     async with at_the_keys(home) as crew:
         await crew.press("enter")
-        crew.sees("Roller and pulleys", "Place in order *  3")
+        crew.sees("Roller and pulleys", "Piece no. from top * 3")
         for text in ("head roller", "90", "18", "1.05", "3000", "3000"):
             await crew.types(text, "enter")
-        crew.sees("Place in order *  4")
+        crew.sees("Piece no. from top * 4")
         await crew.press("enter")
         crew.sees("no more of them: Esc, then d")
         await crew.press("enter")
-        crew.sees_not("Why is this not written?")
+        crew.sees_not("No figure? Say why")
         await crew.press("escape", "d")
         crew.sees("Roller and pulleys: done")
 

@@ -41,11 +41,11 @@ WALKED = (
     (("escape", "t"), "Gauge over what is out"),
     (("escape", "w"), "Joint out"),
     (("escape", "c"), "Job card"),
-    (("escape", "v"), "Step passed over"),
+    (("escape", "v"), "Step skipped"),
     (("escape", "e"), "mergency"),
     (("escape", "u"), "ear"),
     (("escape", "n"), "Note"),
-    (("escape", "x"), "Strike this entry?"),
+    (("escape", "x"), "Cross out this entry?"),
     (("escape", "g"), "Gauge reading"),
     (("escape", "enter", "x", "enter"), "not"),  # a letter where a length is asked for
     (("escape", "q"), "the shelf"),

@@ -20,10 +20,10 @@ READ = [*STEEL, {"kind": "load", "by": "QA", "values": {"gauge_reading": 900}}]
 
 async def _takes_up_the_paper_of_lm(crew: Crew) -> None:
     await crew.press("escape", "a")
-    crew.sees("Written down afterwards", "Day on paper")
+    crew.sees("From paper or from memory", "Day on paper")
     await crew.press(*["backspace"] * 2)
     await crew.types("LM", "enter", "enter")
-    crew.sees("AFTERWARDS")
+    crew.sees("FROM PAPER")
 
 
 async def test_a_hold_on_paper_is_recorded_and_not_taken_for_a_witnessed_one(home: Home) -> None:
@@ -38,7 +38,7 @@ async def test_a_hold_on_paper_is_recorded_and_not_taken_for_a_witnessed_one(hom
         await crew.press("escape", "w", "up")
         crew.sees("~ Ready     Lift check before lifting", "~ hold not witnessed")
         await crew.press("escape", "v")
-        crew.sees("recorded afterwards,", "hold not witnessed, on paper by LM 2026-05-14 08:01")
+        crew.sees("recorded from paper,", "hold not witnessed, on paper by LM 2026-05-14 08:01")
 
     hold = crew.job(folder).last("hold")
     assert hold is not None
@@ -104,10 +104,10 @@ async def test_a_joint_from_paper_is_said_to_be_not_witnessed_under_the_whole_ti
     put_job(home, [named, *READ[1:]], before="pull.joint")
     async with at_the_keys(home, size) as crew:
         await crew.press("enter")
-        crew.sees("HOLD 7: saving says the lower hold carries")
+        crew.sees("HOLD 7: saving confirms lower hold carries")
         await _takes_up_the_paper_of_lm(crew)
         crew.sees("HOLD 7: saved from paper, not witnessed", "Hobbin Hill nursery, deep  ")
         crew.sees_not("\u2026", "saving says")
         assert crew.app.screen.query_one("#left").max_scroll_y == 0, crew.screen
         await crew.press("escape", "a")
-        crew.sees("HOLD 7: saving says the lower hold carries", "steel pull")
+        crew.sees("HOLD 7: saving confirms lower hold carries", "steel pull")

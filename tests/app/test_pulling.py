@@ -84,9 +84,9 @@ async def test_a_mistake_is_struck_and_stays_in_the_log(home: Home, pull: Path) 
         await crew.press("enter")
         await crew.types("12.98", "enter", "enter")
         await crew.bounce("-", "-", "-")
-        crew.sees("Strike this entry?", "Joint 1 out", "1 typed wrong")
+        crew.sees("Cross out this entry?", "Joint 1 out", "1 typed wrong")
         await crew.press("1", "enter")
-        crew.sees("Joint 1 out: struck", "OUT 0 of 18 joints")
+        crew.sees("Joint 1 out: crossed out", "OUT 0 of 18 joints")
         await crew.press("end", *["backspace"] * 5)
         await crew.types("20.98", "enter", "enter")
         crew.sees("Joint 1 out saved")
@@ -131,7 +131,7 @@ async def test_joints_written_down_later_are_marked_as_not_witnessed(
 ) -> None:
     async with at_the_keys(home) as crew:
         await crew.press("enter", "escape", "a", "enter", "enter")
-        crew.sees("AFTERWARDS", "Time on paper")
+        crew.sees("FROM PAPER", "Time on paper")
         await crew.press("enter")
         await crew.types("21", "enter", "enter")
 
@@ -145,7 +145,7 @@ async def test_letters_act_only_outside_a_field(home: Home, pull: Path) -> None:
         await crew.press("enter", "down", "l")
         crew.sees("Joint out")
         await crew.press("escape", "l")
-        crew.sees("OK TO LIFT", "Load path from the top down")
+        crew.sees("OK TO LIFT", "Load path, top down")
         await crew.press("escape")
         crew.sees("Joint out")
 

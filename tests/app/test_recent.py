@@ -30,9 +30,7 @@ def test_figures_stand_whole_in_their_rows_or_are_counted(width: int, rows: int)
 
 
 SHORT = EntryRow("09:20 LM Gauge reading", ("gauge 610 lb",))
-LONG = EntryRow(
-    "09:15 LM Step passed over, Leads rolled", ("reason single phase: nothing to roll",)
-)
+LONG = EntryRow("09:15 LM Step skipped, Leads rolled", ("reason single phase: nothing to roll",))
 
 
 def told_in(room: int, width: int, *entries: EntryRow, most: int = 1) -> list[str]:

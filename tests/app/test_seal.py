@@ -43,15 +43,15 @@ async def test_the_last_step_seals_the_log(tmp_path: Path) -> None:
         assert re.search(r"SEALED \d{4}-\d\d-\d\d \d\d:\d\d by RO", told)
         assert "What comes later: Esc, a" in told
         assert "Seal: names the last line of 1 log" in told
-        for kept_back in ("step done", "release", "pass over", "suspend", "hand over", "strike"):
+        for kept_back in ("step done", "release", "skip", "suspend", "hand over", "strike"):
             assert kept_back not in told
-        for offered in ("v log", "a afterwards", "q shelf"):
+        for offered in ("v log", "a from paper", "q shelf"):
             assert offered in told
         assert "fieldbook jobfile 26-131 --out files" in told
         await pilot.press("x")
         await pilot.pause()
         asked = "\n".join(s.text for s in app.screen._compositor.render_strips(app.size))
-        assert "Strike this entry?" in asked
+        assert "Cross out this entry?" in asked
         assert not re.search("[0-9a-f]{9}", asked)
 
     with Book.open(folder, home.device_id(), write=False) as book:

@@ -26,4 +26,4 @@ async def test_it_says_that_it_cannot_be_read(
     monkeypatch.setattr(os, "scandir", scandir)
     async with at_the_keys(home) as crew:
         await crew.press("escape")
-        crew.sees("CANNOT READ THE SHELF: Permission denied", "Put its disk in")
+        crew.sees("CANNOT READ THE SHELF: Permission denied", "Plug in the drive")

@@ -25,7 +25,7 @@ async def test_one_glance_tells_all_with_and_without_a_field(
 ) -> None:
     put_job(home, [*STEEL, READ], before="pull.joint")
     told = (
-        "Joint out", "Hook load", " OK", "Weakest:", "%", "Gauge read 900 lbf", "Expect",
+        "Joint out", "Hook load", " OK", "Weakest:", "%", "Gauge read 900 lbf", "To read",
         "STOP AT", "Pressure", "Insulation", "HOLD 7", "saved", "QA", "water", "pump",
         "0/18 joints out" if size[1] >= 30 else "0 of 18 joints",
     )  # fmt: skip
@@ -206,7 +206,7 @@ async def test_the_last_entries_take_the_room_that_is_left(
     put_job(home, [*STEEL, READ], before="pull.joint")
     async with at_the_keys(home, size) as crew:
         await crew.press("enter")
-        assert crew.screen.count("QA Step passed over") >= least, crew.screen
+        assert crew.screen.count("QA Step skipped") >= least, crew.screen
         assert crew.app.screen.query_one("#left").max_scroll_y == 0
         crew.sees_not(" ...")
 
@@ -241,7 +241,7 @@ async def test_what_is_planned_and_not_in_yet_is_not_told_as_pulled(home: Home) 
             await crew.resize(size)
             crew.sees("NOTHING HANGS yet", "STOP AT")
             crew.sees_not("PUMP OUT", "nothing hangs", "under that")
-            crew.sees(" lbf, all in")
+            crew.sees("all in")
         crew.sees("  1 joint in: ")
         await crew.resize(SMALL)
         crew.sees_not("1 joint in: ")

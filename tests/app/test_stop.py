@@ -98,8 +98,8 @@ async def test_a_lift_over_a_rating_is_not_released_and_not_passed_over(home: Ho
         crew.sees("Lift check before lifting", "STOP", "hook", "of 1,500 lbf")
         before = len(crew.job(folder).entries)
         await crew.press("enter", "r", "p")
-        crew.sees("not passed over")
-        crew.sees_not("Release hold", "Pass over:")
+        crew.sees("not skipped")
+        crew.sees_not("Release hold", "Skip:")
 
     assert len(crew.job(folder).entries) == before
 
@@ -111,7 +111,7 @@ async def test_the_drained_line_and_the_next_reading_may_still_be_written_at_a_s
     folder = put_job(home, [*STEEL, read], before="pull.drain")
     async with at_the_keys(home) as crew:
         await crew.press("enter")
-        crew.sees("How the line empties", "Way to drain")
+        crew.sees("How the line empties", "Drained by")
         await crew.press("j", "enter", "enter")
 
     assert crew.job(folder).last("drain") is not None
@@ -126,7 +126,7 @@ async def test_a_stop_that_an_entry_raises_is_told_where_it_is_saved(home: Home)
         await crew.press("enter")
         await crew.types("1200", "enter", "enter")
         crew.sees("On its curve saved", raised)
-        crew.sees("Else crew lead or", 'tech passes it by name at "Setting depth, signed by two"')
+        crew.sees("Else crew lead or", 'tech goes ahead by name at "Setting depth, signed by two"')
         await crew.types("20", "enter")
         await crew.press("y", "enter")
         crew.sees("saved", "Pressure 611/412 psi STOP")
@@ -146,10 +146,10 @@ async def test_a_gauge_stop_is_told_with_the_way_out_where_the_form_stays(home: 
     async with at_the_keys(home, LARGE) as crew:
         await crew.press("enter", "escape", "g")
         await crew.types(_OVER, "enter", "enter")
-        crew.sees("Way to drain *", "STOP: gauge", "of 1,290 lbf")
+        crew.sees("Drained by *", "STOP: gauge", "of 1,290 lbf")
         crew.sees("Nothing is lifted until cleared: read the gauge again")
         await crew.press("escape", "x", "1", "enter")
-        crew.sees("Gauge reading: struck")
+        crew.sees("Gauge reading: crossed out")
         crew.sees_not("STOP:", "LIFT STOP", "OVER BY")
 
 
@@ -172,6 +172,6 @@ async def test_a_stop_that_was_measured_sends_back_to_the_meter_and_tells_the_le
         await crew.types("0.1", "enter", "enter")
         crew.sees("STOP: insulation 0.1 Mohm by the trade's bands", "at least 0.5 Mohm asked")
         crew.sees("Measure again at", '"Insulation to ground" (Esc, w), or replace what is bad')
-        crew.sees_not("Change what is wrong", "passes it by name")
+        crew.sees_not("Change what is wrong", "goes ahead by name")
 
     assert crew.job(folder).last("meter") is not None

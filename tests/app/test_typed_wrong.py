@@ -41,7 +41,7 @@ async def test_only_the_wrong_figure_is_typed_again(home: Home, pull: Path) -> N
         await crew.types("98", "down", "down")
         await crew.press("h", "enter", "enter")
         await strike_as_typed_wrong(crew)
-        crew.sees("Joint 1 out: struck; its form has what was typed: mend it, Enter saves")
+        crew.sees("Joint 1 out: crossed out; its form has what was typed: mend it, Enter saves")
         crew.sees("OUT 0 of 18 joints")
         assert typed(crew) == {
             "joint_number": "1",
@@ -82,7 +82,7 @@ async def test_what_is_half_typed_is_not_lost_to_it(home: Home, pull: Path) -> N
         await crew.types("12.98", "enter", "enter")
         await crew.types("20.5")
         await strike_as_typed_wrong(crew)
-        crew.sees("Joint 1 out: struck; the form keeps what was half typed")
+        crew.sees("Joint 1 out: crossed out; the form keeps what was half typed")
         assert typed(crew)["joint_length"] == "20.5"
     assert crew.joints(pull) == []
 
@@ -134,7 +134,7 @@ async def test_what_no_form_made_is_struck_and_the_form_stays(home: Home, pull: 
         await crew.press("enter")
         await crew.types("20.9")
         await strike_as_typed_wrong(crew)
-        crew.sees("Gauge reading: struck")
+        crew.sees("Gauge reading: crossed out")
         assert typed(crew) == {"joint_number": "1", "joint_length": "20.9"}
 
 
@@ -164,7 +164,7 @@ async def test_what_is_struck_in_the_log_is_no_more_what_the_form_goes_on_from(
         crew.sees("Joint 1 out saved", "OUT 1 of 18 joints")
         await crew.types("20")  # half typed for the next one
         await crew.press("escape", "v", "x", "2", "enter")
-        crew.sees("struck")
+        crew.sees("crossed out")
         await crew.press("escape")
         crew.sees("OUT 0 of 18 joints")
         crew.sees_not("Joint 1 out saved")

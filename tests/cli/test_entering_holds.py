@@ -47,7 +47,9 @@ def test_a_stop_is_not_released_until_it_has_gone(script: Script) -> None:
     "script", [[document for document in STEEL if document["kind"] != "gauge"]], indirect=True
 )
 def test_unknown_is_passed_by_name_first(script: Script) -> None:
-    assert "gauge says unknown: passed first by name" in script.refused("hold", **LOAD_CHECK, **WHY)
+    assert "gauge says unknown: go ahead by name first" in script.refused(
+        "hold", **LOAD_CHECK, **WHY
+    )
     script.enter(
         {
             "kind": "check_passed",

@@ -33,4 +33,4 @@ def test_a_joint_from_paper_is_marked(
     assert main(["--home", str(tmp_path / "home"), "watch", "S-1"]) == 1
     told = capsys.readouterr().out
     assert "Hold not witnessed" in told
-    assert "1 recorded afterwards: Joint out (hold 7)" in " ".join(told.split())
+    assert "1 recorded from paper: Joint out (hold 7)" in " ".join(told.split())

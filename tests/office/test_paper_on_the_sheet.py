@@ -35,4 +35,4 @@ def test_the_sheet_lists_what_is_attached_and_marks_what_was_on_paper(tmp_path: 
     assert "pits at the root" in html
     assert attached.name[:16] in html
     assert html.count("on paper by LM 2026-05-14 09:05") == 2
-    assert "RECORDED AFTERWARDS" in html
+    assert "RECORDED FROM PAPER" in html

@@ -133,8 +133,8 @@ def test_a_joint_written_afterwards_is_marked_where_it_stands(tmp_path: Path) ->
                  recorded="afterwards, hold not witnessed")  # fmt: skip
 
     html = sheet(told(job_of(*STEEL, joint), tmp_path))
-    assert "RECORDED AFTERWARDS" in html
-    assert "<strong>recorded afterwards</strong>" in html
+    assert "RECORDED FROM PAPER" in html
+    assert "<strong>recorded from paper</strong>" in html
 
 
 def test_what_was_struck_is_shown_struck_with_who_and_why(tmp_path: Path) -> None:
@@ -256,7 +256,7 @@ ELSEWHERE = {
     "line_choice": "the planner's; in events.csv",
     "hose_sheet": "its window shows in the checks; in events.csv",
     "rack": "the tally has the joints that went in; in events.csv",
-    "done": "the hold points and steps passed over tell; in events.csv",
+    "done": "the hold points and steps skipped tell; in events.csv",
 }
 """Kinds whose figures the sheet does not repeat, and where they are."""
 
@@ -403,10 +403,10 @@ def test_what_was_found_otherwise_than_the_last_job_left_it_is_told(
     capsys.readouterr()
     for copy in ("sheet", "customer"):
         words = text_of((tmp_path / "out" / f"{copy}.html").read_text(encoding="utf-8"))
-        assert f"Against the last time, as set {FIRST:%Y-%m-%d}, job 16-1" in words
+        assert f"Against the last visit, as set {FIRST:%Y-%m-%d}, job 16-1" in words
         assert "Static level: 168.2 ft; was 150 ft (+18.2 ft)" in words
         assert "Joints out: 18; 1 went in" in words
-    assert "Against the last time" not in read(steel)
+    assert "Against the last visit" not in read(steel)
 
 
 def test_a_check_visit_has_no_trace_and_says_that_the_string_was_not_lifted(tmp_path: Path) -> None:
@@ -478,11 +478,11 @@ def test_a_joint_that_is_not_written_is_loud_wherever_its_length_would_count(
     assert "5 joints, 105.00 ft; joint 3, 4, 7 not written" in html
     rows = html.partition("Tally, into the well")[2]
     row = '<td class="n">{}</td><td class="n"></td><td class="n"></td>'
-    loud = "<td><strong>not written</strong></td>"
+    loud = "<td><strong>blank</strong></td>"
     for number in ("3 to 4", "7"):
         before, _, after = rows.partition(row.format(number))
         assert after.partition("</tr>")[0].endswith(loud)
-        assert before.count("<strong>not written") == (number == "7")
+        assert before.count("<strong>blank") == (number == "7")
 
     out = says("joint", direction="out", joint_number=2, joint_length=21)
     pulled = sheet(told(job_of(*STEEL, out), tmp_path))

@@ -54,7 +54,7 @@ def test_the_journal_is_a_tinydb_that_only_grows(book: Book) -> None:
         lambda: book.entries.drop_table("entries"),
     ]
     for refused in every:
-        with pytest.raises(NeverChanged, match="strike it instead"):
+        with pytest.raises(NeverChanged, match="cross it out instead"):
             refused()
 
 

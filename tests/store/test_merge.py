@@ -147,7 +147,7 @@ def test_strikes_and_joints_that_clash_are_told(cab: Path, office: Path, clock: 
     report = merge_job(cab, office)
 
     assert sorted(report.clashes) == [
-        f"entry {wrong.seq} of d-cab was struck twice, by AB and CD",
+        f"entry {wrong.seq} of d-cab was crossed out twice, by AB and CD",
         "joint 2 out is recorded more than once: "
         + "; ".join(
             f"{e.text('joint_length')} by QA at {e.time:%Y-%m-%d %H:%M},"

@@ -13,4 +13,4 @@ from tests.watch.jobs import entry, says
 def test_only_a_hold_that_nobody_witnessed_is_said_to_be_so(recorded: str, expected: bool) -> None:
     words = afterwards_words(entry(says("hold", step="check.dead", recorded=recorded), 1))
     assert ("hold not witnessed" in words) is expected
-    assert "recorded afterwards" in words
+    assert "recorded from paper" in words

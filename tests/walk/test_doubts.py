@@ -220,7 +220,7 @@ def test_a_place_that_a_piece_has_already_is_asked_about_and_one_that_was_struck
     valve = log.write("piece", piece="check valve", place=2)
     fittings = load("steel", "set").step("plan.fittings")
 
-    taken = "a check valve has this place; one that was wrong is struck (Esc, v)"
+    taken = "a check valve has this place; one that was wrong is crossed out (Esc, v)"
     assert doubt_in(log.job, fittings, "place", typed(place="2")) == taken
     assert doubt_in(log.job, fittings, "place", typed(place="3")) == ""
     log.strike(valve)

@@ -62,9 +62,9 @@ def test_the_lock_is_proved_dead_by_a_figure_and_by_no_reason() -> None:
     walk, job = job_with(TABLE[1], one(at("arrival", "test.lockout", reason="no meter")))
 
     assert "volts after lockout" in refused(walk, job, "test.lockout")
-    assert "never passed over" in refused(walk, job, "test.lockout", "passed_over", **WHY)
+    assert "never skipped" in refused(walk, job, "test.lockout", "passed_over", **WHY)
     paper = {"written_by": "QA", "written_on": "2026-05-13"}
-    assert "never passed over" in refused(walk, job, "test.lockout", "passed_over", **WHY, **paper)
+    assert "never skipped" in refused(walk, job, "test.lockout", "passed_over", **WHY, **paper)
 
 
 @pytest.mark.parametrize("volts", ["1 V", "0", "0.9 V"])

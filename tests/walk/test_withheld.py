@@ -52,7 +52,7 @@ def test_a_stop_on_lift_or_gauge_is_never_passed(name: str) -> None:
 )
 def test_what_is_in_doubt_is_passed_by_name_first(name: str, verdict: str) -> None:
     log = Log()
-    refused = f"{name} says {verdict}: passed first by name"
+    refused = f"{name} says {verdict}: go ahead by name first"
     assert refused in held(log, {name: verdict})
     assert refused in held(log, {name: verdict}, **WHY)
 

@@ -258,7 +258,7 @@ def test_what_windings_need_is_named(kind: str, left_out: str, word: str) -> Non
 def test_single_phase_windings_are_judged_by_the_maker_alone() -> None:
     one = says("pump", motor_phase="1")
     assert check("windings", job(one, CABLE, ohms(4.25))).missing == (
-        "winding, least ohms",
+        "winding, lowest ohms",
         "winding, most ohms",
     )
 

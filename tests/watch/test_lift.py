@@ -265,7 +265,7 @@ def test_what_hangs_is_unknown_while_two_devices_are_at_odds_over_a_joint() -> N
     check = look(job).lift.check
 
     assert check.verdict is Verdict.UNKNOWN
-    assert "which entry of joint 1 out counts: strike the other" in check.missing
+    assert "which entry of joint 1 out counts: cross out the other" in check.missing
     strike = says("strike", reason="counted twice") | {"strikes": job.entries[-1].id}
     record(job, strike)
     assert look(job).lift.check.verdict is Verdict.WITHIN

@@ -197,6 +197,6 @@ def check_the_office_has_it(home: Path, folder: Path) -> None:
     assert [row["footage [ft]"] for row in tally] == ["50", "100", "150", "250", "400"]
     assert [row["gauge_reading [lbf]"] for row in tally] == ["620", "565", "2600", "420", "90"]
     whole = json.loads((folder / "everything.json").read_text(encoding="utf-8"))
-    assert len(whole["struck"]) == 1
+    assert len(whole["crossed out"]) == 1
     assert [e["id"] for e in whole["entries"]] == [e.id for e in job_on_disk(home).entries]
     assert run("verify", str(home)).returncode == 0

@@ -125,7 +125,7 @@ def test_a_clash_is_loud_in_the_tally_until_somebody_settles_it(office: Path) ->
     for text in sheets(job_file(office, CLASHING)):
         assert "LOGS DISAGREE" in text
         assert "<strong>written twice</strong>, also 20.94 ft by RO 08:17" in text
-        assert "which entry of joint 1 out counts: strike the other" in text
+        assert "which entry of joint 1 out counts: cross out the other" in text
         assert "as it hangs. The logs disagree; a joint that two devices wrote" in text
         assert "<dt>In</dt><dd>5 joints" in text
         assert "<dt>Setting planned</dt>" in text

@@ -66,7 +66,7 @@ def test_a_field_that_is_not_typed_into_has_a_box_in_sixteen_colours(
         terminal.see("The shelf is empty")
         terminal.settle()
         terminal.press("n")
-        terminal.see("Drop line", "Well tag", "Esc leave it")
+        terminal.see("Drop line", "Well tag", "Esc cancel")
         terminal.settle()
         row = next(y for y, line in enumerate(terminal.screen.display) if "Well tag" in line)
         at = terminal.screen.display[row].index("Well tag")

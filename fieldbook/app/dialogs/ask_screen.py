@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from fieldbook.app.host import Host
 
-_ACTIONS = (Action("Enter", "save it", "accept"), Action("Esc", "leave it", "leave"))
+_ACTIONS = (Action("Enter", "save", "accept"), Action("Esc", "cancel", "leave"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -56,7 +56,7 @@ class JobDialogs(RecordingDialogs):
     async def initials(self) -> str:
         """Say who records from now on."""
         asked = Question(
-            "Who records from now on?", asks=("initials",), must=("initials",), opened_by="i"
+            "Your initials, from now on", asks=("initials",), must=("initials",), opened_by="i"
         )
         answer = await self._app.push_screen_wait(AskScreen(asked, metric=self._app.metric))
         if answer is None:
@@ -71,7 +71,7 @@ class JobDialogs(RecordingDialogs):
             session.paper = None
             return "As it happens again. Before the next lift: look at what holds the string"
         asked = Question(
-            "Written down afterwards, from paper or from memory",
+            "From paper or from memory",
             "Until a is pressed again, entries say who wrote them first and on which day. A yes"
             " to a hold, each joint too, is then shown as not witnessed.",
             ("written_by", "written_on"),
@@ -88,7 +88,7 @@ class JobDialogs(RecordingDialogs):
                 raise Refused("; ".join(found))
             session.paper = paper
 
-        return await self._ask(asked, begin, said="AFTERWARDS: what is entered now is from paper")
+        return await self._ask(asked, begin, said="FROM PAPER: what is entered now is from paper")
 
     async def strike(self, entry: Entry | None, older: str = "") -> str:
         """Strike an entry; it stays in the log, marked.
@@ -98,11 +98,11 @@ class JobDialogs(RecordingDialogs):
             older: How another entry than this one is struck.
         """
         if entry is None:
-            return "There is nothing to strike"
+            return "There is nothing to cross out"
         title = self._session.title(entry)
         asked = Question(
-            "Strike this entry?",
-            f"{title}\n{words_of(entry)}\nIt stays in the log, marked as struck.{older}",
+            "Cross out this entry?",
+            f"{title}\n{words_of(entry)}\nIt stays in the log, marked as crossed out.{older}",
             asks=("reason",),
             must=("reason",),
             offers=self._offers(_WHY_STRUCK, "strike"),
@@ -110,7 +110,9 @@ class JobDialogs(RecordingDialogs):
             opened_by="x-",
         )
         return await self._ask(
-            asked, lambda v: self._record("strike", v, strikes=entry.id), said=f"{title}: struck"
+            asked,
+            lambda v: self._record("strike", v, strikes=entry.id),
+            said=f"{title}: crossed out",
         )
 
     async def pass_over(self, step: Step) -> str:
@@ -122,7 +124,7 @@ class JobDialogs(RecordingDialogs):
         hold = step.hold is not None
         must = ("reason", "relies_on") if hold else ("reason",)
         asked = Question(
-            f"Pass over: {step.title}",
+            f"Skip: {step.title}",
             "This is a hold point. Your name stays on it for good." if hold else "",
             must,
             must,
@@ -134,12 +136,12 @@ class JobDialogs(RecordingDialogs):
         def record(values: dict[str, Value]) -> Entry:
             return self._record("passed_over", values | {"step": naming(step)})
 
-        return await self._ask(asked, record, said=f"{step.title}: passed over")
+        return await self._ask(asked, record, said=f"{step.title}: skipped")
 
     async def why_not_written(self, labels: Iterable[str]) -> Value | None:
         """Why something that a form needs is left empty."""
         asked = Question(
-            "Why is this not written?",
+            "No figure? Say why",
             ", ".join(labels),
             asks=("reason",),
             must=("reason",),
@@ -188,7 +190,7 @@ class JobDialogs(RecordingDialogs):
     async def suspend(self) -> str:
         """Suspend the work: what holds the string, well covered, locks on."""
         asked = Question(
-            "Suspend the work",
+            "Shut the work down",
             "String on its hanger or on two holds. Well covered. Locks on, and tried.",
             ("held_by", "gauge_reading", "well_covered", "locks_on"),
             ("held_by", "well_covered", "locks_on"),
@@ -200,8 +202,8 @@ class JobDialogs(RecordingDialogs):
             nonlocal left
             left = left_open(self._record("suspend", values))
 
-        answer = await self._ask(asked, record, said="suspended")
-        return f"Suspended, but {left}: nobody leaves it like this" if left else answer
+        answer = await self._ask(asked, record, said="shut down")
+        return f"Shut down, but {left}: nobody leaves it like this" if left else answer
 
     async def read_gauge(self) -> str:
         """Read the gauge."""

@@ -45,7 +45,7 @@ class PlannerDialogs(RecordingDialogs):
             fixed |= {"nps": plain_value(candidate.nps)}
             fixed |= {"schedule": plain_value(candidate.schedule)}
         question = Question(
-            f"{candidate.name}: what its sheet says",
+            f"{candidate.name}: maker's rating",
             "What you leave empty stays unknown. Ratings are the maker's, at the water's"
             " temperature; a fitting is the weakest valve or end fitting of this size.",
             asks,

@@ -86,7 +86,7 @@ class Choice(CachedWidget, can_focus=True):
         if rows := self._rows(self.size.width):
             return Content("\n".join(rows))
         if not self._chosen:
-            return Content(f"< choose of {len(self._choices)} >")
+            return Content("left/right: pick one")
         place = f"{self._choices.index(self._chosen) + 1}/{len(self._choices)}"
         ways = f"< {self._chosen} > {place}", f"<{self._chosen}> {place}", f"< {self._chosen} >"
         return Content(next((w for w in ways if len(w) <= self.size.width), self._chosen))

@@ -35,7 +35,7 @@ class HoldPanel(Vertical):
     def compose(self) -> ComposeResult:
         """Words and the way on."""
         yield Literal("", id="hold-words", classes="caution")
-        yield Literal("The string is not moved before each is done, or passed by name.")
+        yield Literal("The string is not moved before each is done, or skipped by name.")
         yield ActionList((Action("Enter", "go to the first", "go_on"),))
 
     def show_holds(self, holds: Sequence[Step], stand: WalkStatus) -> None:

@@ -146,7 +146,7 @@ def _expected(look: Look, columns: int | None) -> Iterator[TextLine]:
     expect = gauge.expect_drained if drained else gauge.expect_full
     # Before anything hangs that is all of it, and the first reading will be a small one.
     line = ", all in" if look.now.planned else " drained" if drained else " full"
-    yield TextLine(f"Expect {band_words(expect)}{line}" if expect is not None else "Expect unknown")
+    yield TextLine(f"To read {band_words(expect)}{line}" if expect is not None else "To read ?")
     if look.now.planned and columns is None and gauge.ahead.coming:
         yield TextLine(f"  {gauge.ahead.coming}")
     water = look.now.outside

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 class PhaseStrip(Literal):
-    """One line: done phases ticked, the shown one in brackets with its count.
+    """One line: done phases marked x, the shown one in brackets with its count.
 
     A phase of which nothing is to be done any more, as after a string was lost, is no done one.
     """
@@ -33,7 +33,7 @@ class PhaseStrip(Literal):
                 words.append(f"{phase.label}-")
             else:
                 done = phase.done >= phase.total and not phase.waiting
-                words.append(f"{phase.label}√" if done else phase.label)
+                words.append(f"{phase.label} x" if done else phase.label)
         if later := len(stand.office_asks):
             words.append(f"  y: {later} to fill in")
         self.say(" ".join(words))

@@ -21,7 +21,7 @@ _END = (
     "{late}v reads the log, q goes back to the shelf."
 )
 _LATE = "What comes later: Esc, a. It stands as later.\n"
-_FAILING = "a stop is no yes. Read again, or Esc, r: pass it by name"
+_FAILING = "a stop cannot be signed. Read again, or Esc, r: go ahead by name"
 _FEW = 4  # lines of a form that leave room for what to do on the shortest screen
 _ROWS_FOR_BOTH = 36
 """Of a screen that has room for what to do and for each way of knowing the depth."""
@@ -78,7 +78,7 @@ class StepCard(Lines):
         known = done or from_paper or (bool(step.repeat) and state is StepState.UNDER_WAY)
         # The ways of knowing the depth stand below, each with what it says, and want its room.
         ways = depth.NAME in step.checks and self.screen.size.height < _ROWS_FOR_BOTH
-        mark = f"  ({state})" if state is not None and state is not StepState.TO_DO else ""
+        mark = f"  ({state.words})" if state is not None and state is not StepState.TO_DO else ""
         lines = [TextLine(f"{step.title}{mark}", "title")]
         if not barred and not ways and not (short and known and long):
             lines.append(TextLine(step.do))
@@ -101,11 +101,11 @@ def _hold(step: Step, state: StepState | None, *, written: bool, from_paper: boo
         return ""
     if step.each_entry_is_the_yes:
         seen = "; not witnessed for all of it" if state is StepState.NOT_WITNESSED else ""
-        yes = f"saving says {step.each_entry_says}{seen}"
+        yes = f"saving confirms {step.each_entry_says}{seen}"
         return f"HOLD {step.hold}: {'saved from paper, not witnessed' if from_paper else yes}"
     if state is not None and not state.is_open:
         return f"HOLD {step.hold}: {'released' if state is StepState.DONE else state}"
-    yes = f"{' or '.join(step.release)} says yes"
+    yes = f"{' or '.join(step.release)} signs"
     if not step.asks:
         return f"HOLD {step.hold}: Enter, then {yes}"
     if written and step.records != "done":

@@ -35,7 +35,7 @@ class TopLine(Literal):
         elif session.book.holder is not None:
             state, saved = "caution", "READ ONLY"
         elif session.paper is not None:
-            state, saved = "caution", f"AFTERWARDS, {saved}"
+            state, saved = "caution", f"FROM PAPER, {saved}"
         elif session.left_out:
             state, saved = "caution", f"COMPANY STEPS OUT, {saved}"
         what = f"{job.text('job', 'line')} {job.text('job', 'work')}"

@@ -29,8 +29,8 @@ if TYPE_CHECKING:
 
 _ACTIONS = (
     Action("Enter", "change it", "change"),
-    Action("x", "strike it", "strike"),
-    Action("o", "how deep", "planner"),
+    Action("x", "cross it out", "strike"),
+    Action("o", "depth plan", "planner"),
     Action("u", "gear of the company", "gear"),
     Action("k", "keep it in the library", "keep"),
     Action("Esc", "back", "back"),
@@ -102,7 +102,7 @@ class CardScreen(Screen[str | None]):
             if name in step.known:
                 continue  # it is where it was first asked
             value = self._session.job.value(step.records, name)
-            said = figure(value, name) if value is not None else "not written"
+            said = figure(value, name) if value is not None else "blank"
             # Where words come from is no question; a figure says whether it was measured.
             figured = value is not None and value.number is not None
             origin = f"  {value.origin}" if value is not None and figured else ""
@@ -136,7 +136,9 @@ class CardScreen(Screen[str | None]):
 
     def _why_struck(self, entry: Entry) -> str:
         strikes = self._session.job.struck_by(entry)
-        return "; ".join(f"struck by {s.by}: {s.text('reason') or 'corrected'}" for s in strikes)
+        return "; ".join(
+            f"crossed out by {s.by}: {s.text('reason') or 'corrected'}" for s in strikes
+        )
 
     def on_option_list_option_selected(self, event: Rows.OptionSelected) -> None:
         """Enter or a click."""

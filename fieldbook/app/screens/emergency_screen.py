@@ -75,7 +75,7 @@ class EmergencyScreen(ModalScreen[None]):
                 yield Literal(f"The company's numbers: {self._trouble}", classes="unknown")
             for kind, name in _FACTS:
                 value = self._job.value(kind, name)
-                said = figure(value) if value is not None else "not written on this job"
+                said = figure(value) if value is not None else "blank on this job"
                 state = "" if value is not None else "unknown"
                 yield Literal(f"{definition(name).label}: {said}", classes=state)
             yield Literal(_DO)

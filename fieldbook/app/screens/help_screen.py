@@ -27,7 +27,7 @@ _IN_A_FIELD = (
     "Enter: next line; from an empty one to the next that is needed (*), or save.  Up, down: move.",
     "A number may carry its unit: 20.98, 21' 3\", 6.4 m, 742 lb, 340 kg.",
     "In the length of a joint, 12 at 21.0 writes twelve like joints: holds then not witnessed.",
-    "In an empty number line = repeats the last joint, and - offers to strike the last entry.",
+    "In an empty number line = repeats the last joint, and - offers to cross out the last entry.",
     "Choices: left and right, first letter or digit.  Esc leaves the line, then letters act.",
 )
 _VERDICTS = (

@@ -58,7 +58,7 @@ class LastTimeScreen(ModalScreen[None]):
                 yield Literal(_NOTHING)
                 yield ActionList(BACK)
                 return
-            yield Literal(f"The last time: {memory.words}", classes="title")
+            yield Literal(f"The last visit: {memory.words}", classes="title")
             yield Literal("Found otherwise now:", classes="title")
             for words in self._found or ["nothing so far"]:
                 yield Literal(f"  {words}", classes="caution" if self._found else "")

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from calc.check import Check
     from fieldbook.watch.lift.load_path import Link
 
-TITLE = "Load path from the top down: load / limit, lbf; > weakest, (+n) and n like it"
+TITLE = "Load path, top down: load / limit, lbf; > weakest, (+n) and n like it"
 """What is above the rows."""
 _NAME, _BAR = 29, 16  # cells; with figures of six digits a row fits 80 columns
 _FEW = 3

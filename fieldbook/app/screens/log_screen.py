@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from fieldbook.app.session import Session
     from fieldbook.record.entry import Entry
 
-_ACTIONS = (Action("x", "strike this entry", "strike"), Action("Esc", "back", "back"))
+_ACTIONS = (Action("x", "cross this entry out", "strike"), Action("Esc", "back", "back"))
 
 
 class LogScreen(Screen[None]):
@@ -34,7 +34,7 @@ class LogScreen(Screen[None]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,v", "back", "Back"),
-        Binding("x", "strike", "Strike this entry"),
+        Binding("x", "strike", "Cross this entry out"),
     ]
 
     app: Host
@@ -47,7 +47,7 @@ class LogScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """The entries, the one the cursor is on in full, and the keys."""
-        yield Literal("The log, newest first; X marks what was struck", classes="title")
+        yield Literal("The log, newest first; X marks what was crossed out", classes="title")
         yield Rows()
         yield Literal("", id="whole")
         yield Literal("", id="said", classes="title")
@@ -92,7 +92,7 @@ class LogScreen(Screen[None]):
         entry = self._entries[at]
         said = self.query_one("#said", Literal)
         if not self._session.job.is_live(entry):
-            said.say("This one is struck already")
+            said.say("This one is crossed out already")
             return
         if words := await JobDialogs(self.app, self._session).strike(entry):
             said.say(words)

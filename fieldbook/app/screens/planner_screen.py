@@ -43,8 +43,8 @@ if TYPE_CHECKING:
     from fieldbook.watch.planner.plan import PlanRow
 
 _ACTIONS = (
-    Action("Enter", "all about it", "whole"),
-    Action("y", "its sheet says", "sheet"),
+    Action("Enter", "details", "whole"),
+    Action("y", "maker's rating", "sheet"),
     Action("s", "setting", "setting"),
     Action("d", "duty", "duty"),
     Action("k", "curve point", "curve"),

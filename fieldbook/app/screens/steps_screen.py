@@ -56,7 +56,7 @@ class StepsScreen(ModalScreen[str | None]):
         if left_out := self._session.left_out:
             yield Literal(left_out, classes="caution")
         yield Rows()
-        yield Literal("= done  > under way  H held  - passed over  ! by name  * any time")
+        yield Literal("= done  > under way  H held  - skipped  ! by name  * any time")
         yield Literal("~ hold not witnessed")
         yield ActionList(_ACTIONS)
 

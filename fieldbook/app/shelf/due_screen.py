@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from fieldbook.store.shelf.shelf import Shelf
 
 _ACTIONS = (
-    Action("a", "it has come", "answer"),
+    Action("a", "received", "answer"),
     Action("Enter", "open job", "open"),
     Action("Esc", "back", "back"),
 )
@@ -52,7 +52,7 @@ class DueScreen(Screen[None]):
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("a", "answer", "Write down that it has come"),
+        Binding("a", "answer", "Write down that it was received"),
         Binding("enter", "open", "Open the job"),
         Binding("escape,q,d", "back", "Back"),
     ]
@@ -68,7 +68,7 @@ class DueScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """Title, rows, acts."""
-        yield Literal("What is owed: follow-ups, lab results, records to file", classes="title")
+        yield Literal("Due: follow-ups, lab results, records to file", classes="title")
         yield Literal("Nothing is owed.", id="empty")
         yield OwedRows()
         yield Literal("", id="said", classes="title")

@@ -39,7 +39,7 @@ _EMPTY = (
 _ACTIONS = (
     Action("Enter", "open job", "open"),
     Action("l", "lift check", "lift"),
-    Action("o", "how deep", "planner"),
+    Action("o", "depth plan", "planner"),
     Action("/", "find", "find"),
     Action("w", "wells", "wells"),
     Action("d", "due", "due"),
@@ -75,7 +75,7 @@ class ShelfScreen(Screen[None]):
         Binding("o", "planner", "Planner: how deep PVC, steel and hose can go"),
         Binding("slash", "find", "Find jobs by owner, well, pump, day, finding"),
         Binding("w", "wells", "The wells over the years"),
-        Binding("d", "due", "What is owed: follow-ups, lab results, records to file"),
+        Binding("d", "due", "Due: follow-ups, lab results, records to file"),
         Binding("n", "new", "New job"),
         Binding("escape", "leave_finding", "Show every job again"),
         Binding("i", "initials", "Say who records"),
@@ -158,7 +158,7 @@ class ShelfScreen(Screen[None]):
         """Say that it cannot be read, so that no job is taken for gone."""
         words = f"CANNOT READ THE SHELF: {event.why}; {self.app.home.jobs_folder}"
         self.query_one("#title", Literal).say(words, "stop")
-        self.query_one("#empty", Literal).say("Put its disk in, or mend who may read it.")
+        self.query_one("#empty", Literal).say("Plug in the drive, or mend who may read it.")
 
     def on_shelf_read(self, event: ShelfRead) -> None:
         """Show the jobs, or find among them again what is looked for."""
@@ -268,7 +268,7 @@ class ShelfScreen(Screen[None]):
         """Say who records."""
         from fieldbook.app.dialogs.ask_screen import AskScreen, Question  # noqa: PLC0415 - loads the form
 
-        asked = Question("Who records?", asks=("initials",), must=("initials",), opened_by="i")
+        asked = Question("Your initials", asks=("initials",), must=("initials",), opened_by="i")
         answer = await self.app.push_screen_wait(AskScreen(asked, metric=self.app.metric))
         if answer is not None:
             self.app.set_initials(answer["initials"].text)

@@ -207,7 +207,7 @@ class WalkActions(Screen[None]):
         elif (rows := self._session.written_for(step)) and not lacking(step, rows):
             self.release(step, {})
         else:
-            self.say("Fill in the form first: Enter saves it, then asks for the yes")
+            self.say("Fill in the form first: Enter saves it, then needs a signature")
 
     def keep_draft(self) -> None:
         """Keep what is half typed."""

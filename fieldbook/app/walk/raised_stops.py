@@ -65,7 +65,7 @@ def _next(check: Check, stand: WalkStatus) -> str:
     elsewhere = hold is not None and hold.records == _MEASURING and hold != measured
     if hold is None or not hold.release or elsewhere:
         return change
-    return f'{change}. Else {" or ".join(hold.release)} passes it by name at "{hold.title}"'
+    return f'{change}. Else {" or ".join(hold.release)} goes ahead by name at "{hold.title}"'
 
 
 def _measured_at(check: Check, stand: WalkStatus) -> Step | None:

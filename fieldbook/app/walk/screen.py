@@ -116,7 +116,7 @@ class WalkScreen(PrefilledWalk, PlainContainer):
             words = self._session.entry_words(book.doubtful)
             yield (
                 f"{words}: written, and nobody saw that it is saved. It counts."
-                " Did it happen? Then go on. If not: Esc, x strikes it"
+                " Did it happen? Then go on. If not: Esc, x crosses it out"
             )
         if self._session.left_out:
             yield self._session.left_out

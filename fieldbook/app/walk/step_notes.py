@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from fieldbook.walk.definition.steps import Step
 
 _COMPARED = ("prior", "pump_out", "level", "meter", "duty")
-"""Kinds whose steps find out what may differ from the last time."""
+"""Kinds whose steps find out what may differ from the last visit."""
 
 
 def aside_of(step: Step, session: Session) -> str:
@@ -32,7 +32,7 @@ def aside_of(step: Step, session: Session) -> str:
         return ""
     found = session.differences()
     more = f"; {len(found) - 2} more (s)" if len(found) > 2 else ""
-    return f"Against the last time: {'; '.join(found[:2])}{more}" if found else ""
+    return f"Against the last visit: {'; '.join(found[:2])}{more}" if found else ""
 
 
 def _owed_already(session: Session) -> str:

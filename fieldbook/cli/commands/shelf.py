@@ -100,7 +100,7 @@ def _line(job: Job, entry: Entry) -> str:
     mark = " "
     if not job.is_live(entry):
         by = ", ".join(striker.by for striker in job.struck_by(entry))
-        mark, words = "X", f"{words} [struck by {by}]"
+        mark, words = "X", f"{words} [crossed out by {by}]"
     time = entry.time.strftime("%Y-%m-%d %H:%M:%S")
     return plain(f"{entry.seq:>5} {mark} {time} {entry.by:<4} {entry.kind:<12} {words}")
 

@@ -144,7 +144,7 @@ def _task(
 ) -> Task:
     entries = written_for(step, job)
     state = stand.states.get(step.id)
-    done = "" if state is None or state.is_open else _done(step, job, entries, str(state))
+    done = "" if state is None or state.is_open else _done(step, job, entries, state.words)
     blanks: tuple[Blank, ...] = ()
     table = None
     if step.repeat and (entries or not done):

@@ -66,13 +66,13 @@ def _end(task: Task) -> Element | None:
     if task.done:
         return element("p", task.done, class_="done")
     if step.each_entry_is_the_yes:
-        words = f"HOLD {step.hold}: initials on a row say that {step.each_entry_says}"
+        words = f"HOLD {step.hold}: initials on a row confirm: {step.each_entry_says}"
         return element("p", element("strong", words), class_="hold")
     if step.hold is not None:
         second = (element("span", "second person", _line()),) if step.witness else ()
         reason = (
             (element("span", "check not OK: reason", _line("long")),
-             element("span", "relies on", _line("long")))
+             element("span", "going by", _line("long")))
             if step.checks
             else ()
         )  # fmt: skip

@@ -69,7 +69,7 @@ def _task(task: Task) -> Iterator[str]:
     if task.table is not None:
         yield from _rows(task.table)
     if step.each_entry_is_the_yes:
-        yield f"    HOLD {step.hold}: initials on a row say that {step.each_entry_says}"
+        yield f"    HOLD {step.hold}: initials on a row confirm: {step.each_entry_says}"
     elif step.hold is not None and not task.done:
         yes = [f"HOLD {step.hold}, by {' or '.join(step.release)}:", f"initials {_LINE} at {_LINE}"]
         if step.witness:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry
     from fieldbook.walk.definition.steps import Step
 
-_AFTERWARDS = "recorded afterwards, hold not witnessed"
+_AFTERWARDS = "recorded from paper, hold not witnessed"
 
 
 def holds(context: SheetContext) -> Element | None:
@@ -106,7 +106,7 @@ def _is_of(step: Step, entry: Entry) -> bool:
 def _reasons(entry: Entry) -> Child:
     details = [entry.text("reason")] if entry.text("reason") else []
     if relies := entry.text("relies_on"):
-        details.append(f"relies on: {relies}")
+        details.append(f"going by: {relies}")
     if held := entry.text("held_by"):
         details.append(f"held by {held}")
     if entry.note:
@@ -124,7 +124,7 @@ def stops(context: SheetContext) -> Element | None:
     rows = [
         [
             day_and_time(e.time),
-            "stop noted" if e.kind == "stop_noted" else "check passed by name",
+            "stop noted" if e.kind == "stop_noted" else "went ahead with unknowns",
             e.text("check"), e.text("share"), e.by, e.text("role"), _reasons(e),
         ]
         for e in sorted(entries, key=lambda entry: entry.order)
@@ -143,7 +143,7 @@ def passed_over(context: SheetContext) -> Element | None:
     ]
     if not rows:
         return None
-    return section("Steps passed over", table(("Step", "Reason", "By", "@When"), rows))
+    return section("Steps skipped", table(("Step", "Reason", "By", "@When"), rows))
 
 
 def ticked(context: SheetContext) -> Element | None:
@@ -174,8 +174,10 @@ def strikes(context: SheetContext) -> Element | None:
         if not job.is_live(e)
     ]
     if not rows:
-        return section("Struck", element("p", "Nothing was struck."))
-    return section("Struck", table(("What was written", "By", "@When", "Struck by"), rows))
+        return section("Crossed out", element("p", "Nothing was crossed out."))
+    return section(
+        "Crossed out", table(("What was written", "By", "@When", "Crossed out by"), rows)
+    )
 
 
 def _struck_by(entry: Entry, context: SheetContext) -> Child:
@@ -201,7 +203,7 @@ def changes_of_hands(context: SheetContext) -> Element | None:
     ]
     if not rows:
         return None
-    return section("Suspended, resumed, handed over", table(("@When", "What", "Words", "By"), rows))
+    return section("Shut down, resumed, handed over", table(("@When", "What", "Words", "By"), rows))
 
 
 def notes(context: SheetContext) -> Element | None:

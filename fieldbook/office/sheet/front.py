@@ -113,7 +113,7 @@ def _warnings(context: SheetContext) -> Iterator[Child]:
         yield notice("HOLDS NOT RELEASED", element("p", words))
     if stand.unwitnessed:
         yield notice(
-            "RECORDED AFTERWARDS",
+            "RECORDED FROM PAPER",
             element("p", f"{stand.unwitnessed} entries: nobody witnessed the hold they stand for."),
         )
     if context.counts.problems:
@@ -235,7 +235,7 @@ def _position_rows(context: SheetContext) -> str:
     if context.stand.current is None:
         if (later := len(context.stand.later)) and not context.for_customer:
             return f"done in turn; {later} things not filled in, named under Not recorded"
-        return f"every step done, or passed over with its reason{_not_asked(context)}"
+        return f"every step done, or skipped with its reason{_not_asked(context)}"
     phase = PHASES.get(context.stand.phase, "")
     step = f"{phase + ', ' if phase else ''}{context.stand.current.title}"
     if context.seal.seal is None:

@@ -96,7 +96,7 @@ def _found_otherwise(context: SheetContext) -> list[Child]:
     if context.memory is None:
         return []
     found = differences(context.job, context.memory)
-    heading = element("h3", f"Against the last time, {context.memory.words}")
+    heading = element("h3", f"Against the last visit, {context.memory.words}")
     return [heading, bullets(found) if found else element("p", "Nothing was found otherwise.")]
 
 
@@ -186,7 +186,7 @@ def _times(counted: Tally) -> dict[str, str]:
 def _gap(first: int, last: int) -> list[Child]:
     """A loud row for joints that nobody wrote, or whose entries cannot be read."""
     numbers = " to ".join(dict.fromkeys((str(first), str(last))))
-    return [numbers, *[""] * (len(_JOINT_HEADS) - 2), element("strong", "not written")]
+    return [numbers, *[""] * (len(_JOINT_HEADS) - 2), element("strong", "blank")]
 
 
 def _twice(entry: Entry, counted: Tally) -> Child:
@@ -209,7 +209,7 @@ def _late(entry: Entry) -> Child:
     words = ", ".join([*details, *([entry.note] if entry.note else [])])
     if not is_afterwards(entry):
         return words
-    late = "recorded afterwards"
+    late = "recorded from paper"
     paper = afterwards_words(entry).removeprefix(late)
     return element("span", element("strong", late), f"{paper} {words}".rstrip())
 

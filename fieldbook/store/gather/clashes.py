@@ -51,7 +51,7 @@ def _strikes(job: Job) -> Iterator[str]:
         strikers = job.struck_by(entry)
         if len({striker.device for striker in strikers}) > 1:
             who = " and ".join(striker.by for striker in strikers)
-            yield f"entry {entry.seq} of {entry.device} was struck twice, by {who}"
+            yield f"entry {entry.seq} of {entry.device} was crossed out twice, by {who}"
 
 
 def _counts(job: Job) -> Iterator[str]:

@@ -23,7 +23,7 @@ class NeverChanged(TypeError):
     """A record was to be changed or removed; it is struck instead."""
 
     def __init__(self) -> None:
-        super().__init__("what is recorded is never changed or removed: strike it instead")
+        super().__init__("what is recorded is never changed or removed: cross it out instead")
 
 
 class JournalStorage(Storage):

@@ -43,7 +43,7 @@ def chosen_folder() -> Path | None:
     folder = Path(os.fsdecode(raw.strip()).replace("\0", "?"))
     if not folder.is_absolute() or not folder.is_dir():
         raise HomeGone(
-            f"the book's folder {folder}, chosen at the first start, is not there: put its disk in,"
+            f"the book's folder {folder}, chosen at first, is not there: plug in the drive,"
             f" or give --home; to choose again, remove {file}"
         )
     return folder

@@ -163,4 +163,4 @@ class Step:
     @property
     def each_entry_says(self) -> str:
         """What each such entry is the yes to."""
-        return "the lower hold carries" if self.hold == _TWO_HOLDS else "the reading is good"
+        return "lower hold carries" if self.hold == _TWO_HOLDS else "a good reading"

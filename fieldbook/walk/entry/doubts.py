@@ -167,7 +167,7 @@ def _taken(pieces: list[Entry], place: Value | None) -> str:
     piece = next(there, None)
     if piece is None:
         return ""
-    return f"a {piece.text('piece')} has this place; one that was wrong is struck (Esc, v)"
+    return f"a {piece.text('piece')} has this place; one that was wrong is crossed out (Esc, v)"
 
 
 def _counter(found: Counts, direction: str, counter: float) -> str:

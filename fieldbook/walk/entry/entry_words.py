@@ -93,7 +93,7 @@ def _note_of(entry: Entry) -> list[str]:
 def afterwards_words(entry: Entry) -> str:
     """That the entry was made afterwards, and what the paper says of itself."""
     hold = ", hold not witnessed" if entry.text("recorded") == NOT_WITNESSED else ""
-    words = [f"recorded afterwards{hold}"]
+    words = [f"recorded from paper{hold}"]
     if by := entry.text("written_by"):
         when = " ".join(filter(None, (entry.text("written_on"), entry.text("written_at"))))
         words.append(f"on paper by {by} {when}".rstrip())

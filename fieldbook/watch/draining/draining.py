@@ -51,7 +51,7 @@ class Draining:
         return self.proved or self.going_in
 
 
-GOING_IN = Draining(proved=False, words="goes in empty, fills to the water outside", going_in=True)
+GOING_IN = Draining(proved=False, words="running in empty", going_in=True)
 
 RUN = Draining(proved=False, words="full: the pump has run since it was set")
 
@@ -156,7 +156,7 @@ def _air(entry: Entry) -> Iterator[str]:
     if said == "no":
         yield "not proved: no air drawn in at the top"
     elif said != "yes":
-        yield "not proved: whether air is drawn in is not written"
+        yield "not proved: air drawn in: blank"
 
 
 def draining_check(entry: Entry | None, found: Draining) -> Check | None:

@@ -99,4 +99,4 @@ class Refilled:
         if reading < full.low or reading <= drained.high:
             return ""
         read = magnitude(reading, "lbf", "gauge reading")
-        return f"not proved: {read:,.0f} lbf read since is of a full line; hung up? strike it"
+        return f"not proved: {read:,.0f} lbf read since is of a full line; hung up? cross it out"

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.draining.draining import Draining
     from fieldbook.watch.state.position import Moment
 
-_WORDS = "as gauge and rig were when it was read; read it again, or strike it"
+_WORDS = "as gauge and rig were when it was read; read it again, or cross it out"
 
 
 def worse_of_both(

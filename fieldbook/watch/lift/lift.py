@@ -199,7 +199,7 @@ def _at_odds(job: Job) -> Iterator[str]:
     """What two devices say of one joint: until one is struck, what hangs is anybody's guess."""
     for direction in ("out", "in"):
         for number in tally(job.live("joint"), direction).at_odds:
-            yield f"which entry of joint {number} {direction} counts: strike the other"
+            yield f"which entry of joint {number} {direction} counts: cross out the other"
 
 
 def _loads(now: Moment, fill: Fill) -> Loads:

@@ -47,7 +47,7 @@ def heading(plan: Plan) -> Iterator[tuple[str, str]]:
     ends = (plan.room.least, plan.room.most)
     least, most = (_figure(end, "ft") for end in ends)
     hows = "; ".join(end.how for end in ends if end.value is not None)
-    yield "The well allows", f"intake at {least} to {most}" if hows else "unknown"
+    yield "Intake range", f"intake at {least} to {most}" if hows else "unknown"
     if hows:
         yield BECAUSE, hows
     duty = plan.duty
@@ -155,7 +155,7 @@ def details(plan: Plan, row: PlanRow) -> Iterator[tuple[str, str]]:
     yield from _at_words(row.at, row)
     yield from supply_words(plan.supply) if plan.supply is not None else ()
     yield "Water past motor", _check_words(plan.cooling, "ft/s", 2)
-    yield from (("The well allows", words) for label, words in heading(plan) if label == BECAUSE)
+    yield from (("Intake range", words) for label, words in heading(plan) if label == BECAUSE)
     yield from _anchor_words(row.at.anchors)
 
 
@@ -191,7 +191,7 @@ def _at_words(at: AtSetting, row: PlanRow) -> Iterator[tuple[str, str]]:
     loads = at.trial.lift.loads
     if loads is not None:
         hangs = f"{show(loads.full, 'lbf')} full, {show(loads.drained, 'lbf')} drained"
-        yield "Hook load", f"{hangs}, {show(loads.design, 'lbf')} full in a dry well"
+        yield "Hook load", f"{hangs}, {show(loads.design, 'lbf')} full, well empty"
     if at.gross is not None:
         dead = at.gross.dead_head
         closed = show(dead, "psi") if dead is not None else "unknown: needs shut-off head"
