@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from calc.drop_line.pipe import (
@@ -41,5 +43,7 @@ def test_there_is_no_rating_past_the_table(fahrenheit: float) -> None:
 def test_the_inside_is_the_outside_less_two_walls(pipe: PipeSize) -> None:
     walls = pipe.outside_diameter.m_as("in") - pipe.inside_diameter.m_as("in")
     assert walls == pytest.approx(2 * pipe.wall.m_as("in"))
+    outside = pipe.outside_diameter.m_as("in")
+    assert pipe.outside_area.m_as("in**2") == pytest.approx(math.pi / 4.0 * outside**2)
     areas = pipe.outside_area.m_as("in**2") - pipe.bore_area.m_as("in**2")
     assert areas == pytest.approx(pipe.metal_area.m_as("in**2"))

@@ -92,3 +92,12 @@ def test_the_blank_card_asks_for_all_that_a_plan_reads(
         assert set(kinds()[kind].needs) <= set(table)
     assert "allowed_drop" in blank["cable"]
     assert "motor_diameter" in blank["pump"]
+
+
+def test_water_past_the_motor_has_two_places_and_a_reason_its_columns(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = card(STEEL_PLAN, tmp_path / "plan.toml")
+    assert main(["plan", "--card", str(path), "--line", "steel 2 sch 40"]) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert "Water past motor OK, 0.25 ft/s of 0.56 ft/s" in told

@@ -14,7 +14,18 @@ SHARES = {
 }  # fmt: skip
 """Room -> mistakes made in it; 200 in all, more where a mistake costs more."""
 
-EQUIVALENT: dict[str, str] = {}
+EQUIVALENT: dict[str, str] = {
+    "fieldbook/record/job.py::add: 1 -> (1 + 1)": "a revision is only held against another",
+    "fieldbook/record/worn.py::_thinnest: 0.0 -> (0.0 + 1)": "a wall is a length, above zero",
+    "fieldbook/walk/hold_check.py::_number: value.number is not None -> (value.number is None)": (
+        "the other way computes the same number, and loads pint for it"
+    ),
+    "fieldbook/watch/depth/by_load_break.py::_is_the_water: air > 0.0 -> (air >= 0.0)": (
+        "no load changes less than none, which is asked next"
+    ),
+    "fieldbook/store/shelf/index.py::_stamps: 1 -> (1 + 1)": "any stamp that no file has",
+    "fieldbook/office/sheet/drawing.py::_words: True -> False": "as many places as labels, always",
+}
 """Key of a mistake -> why the program does the same with it."""
 
 

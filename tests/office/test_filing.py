@@ -75,6 +75,17 @@ def test_a_fact_whose_step_was_passed_over_gives_the_reason(tmp_path: Path) -> N
     )  # fmt: skip
 
 
+def test_a_figure_left_out_for_a_reason_gives_the_reason_of_its_own_step(tmp_path: Path) -> None:
+    documents = setting(
+        says("permit", step="plan.permit", licence="L-1", reason="no permit for this parcel"),
+        says("permit", step="close.pump_change", pump_change="repaired", reason="of another"),
+    )
+
+    assert answered(of(tmp_path, *documents), "permit") == (
+        "passed over", "not recorded: no permit for this parcel (QA)",
+    )  # fmt: skip
+
+
 @pytest.mark.parametrize(
     ("datum", "level", "ground", "casing"),
     [  # stick-up 1.5 ft: below ground is 1.5 ft less than below the top of the casing

@@ -487,3 +487,10 @@ def test_a_joint_that_is_not_written_is_loud_wherever_its_length_would_count(
     out = says("joint", direction="out", joint_number=2, joint_length=21)
     pulled = sheet(told(job_of(*STEEL, out), tmp_path))
     assert "it is drawn by the joints that are written" in pulled
+
+
+def test_a_finding_says_where_it_was_seen(tmp_path: Path) -> None:
+    found = says("finding", part="drop pipe", finding="pitted", joint_number=7, found_at="150 ft")
+    html = sheet(told(job_of(*STEEL, found), tmp_path))
+
+    assert "joint 7, 150 ft" in html.partition("Findings")[2]

@@ -275,3 +275,19 @@ def test_every_summary_that_is_made_is_of_the_shape_that_is_read(tmp_path: Path)
 
     assert all(is_summary(summary) for summary in shelf.index.documents())
     assert len(Shelf(home).newest()[0]) == len(shelf.index.documents())
+
+
+@pytest.mark.parametrize(
+    "head", [{"version": "0", "jobs": COUNT}, {"version": None, "jobs": COUNT}, {"jobs": COUNT}]
+)
+def test_an_index_of_another_version_is_not_read(stocked: Home, head: dict[str, object]) -> None:
+    first, _ = counting(stocked)
+    for name in ("jobs.jsonl", "newest.jsonl"):
+        path = stocked.path / INDEX / name
+        lines = path.read_bytes().splitlines()
+        raw = json.dumps(json.loads(lines[0].partition(b" ")[2]) | {"version": None} | head)
+        lines[0] = b"%08x %s" % (zlib.crc32(raw.encode("ascii")), raw.encode("ascii"))
+        path.write_bytes(b"\n".join(lines) + b"\n")
+
+    assert Shelf(stocked).newest()[0] == []
+    assert counting(stocked) == (first, COUNT)

@@ -74,6 +74,8 @@ def test_a_step_says_what_its_table_says() -> None:
         ("adopts = true", "pull.a: adopts: belongs to a step that records something"),
         ("every = 5", "pull.a: every: is more than 0"),
         ("every = -5", "pull.a: every: is a number, 0 or more"),
+        ("minutes = true", "pull.a: minutes: is a number, 0 or more"),
+        ("minutes = 'ten'", "pull.a: minutes: is a number, 0 or more"),
         ("minutes = nan", "pull.a: minutes: is a number, 0 or more"),
         ("lines = ['lead']", "pull.a: lines: 'lead' is not one of: pvc, steel, hose"),
         ("lines = []", "pull.a: lines: is empty"),

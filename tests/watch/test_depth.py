@@ -421,3 +421,16 @@ def test_a_depth_that_is_in_doubt_says_why_in_its_lines(said: dict[str, Any], wh
 
     assert found.lines[0].endswith(": caution")
     assert any(line.startswith(why) for line in found.lines), found.lines
+
+
+def test_slack_of_a_foot_in_fifty_is_offered_where_the_cable_is_off() -> None:
+    job = was_set()
+    frame, _ = frame_of(job, "in")
+    assert frame is not None
+    off = LANDED * 0.02
+    ways = [way("cable", LANDED + off, 0.2), way("rack", LANDED, 0.2), way("tape", LANDED, 0.2)]
+    odd = reconcile(ways).odd
+
+    assert odd is not None
+    assert odd.way.name == "cable"
+    assert "slack in the cable" in likely(job, frame, odd, "in")

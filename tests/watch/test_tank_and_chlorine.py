@@ -11,7 +11,9 @@ import pytest
 
 from calc.check import Check, Verdict
 from fieldbook.record.job import Job
+from fieldbook.watch.state.facts import Facts
 from fieldbook.watch.watcher import Watcher
+from fieldbook.watch.well.chlorine_dose import water_in_the_well
 from tests.watch.jobs import STEEL, job_of, says
 
 WELL = says(
@@ -194,3 +196,15 @@ def test_a_dose_that_was_pumped_to_waste_is_given_again(ran: dict[str, Any]) -> 
     assert check("chlorine", job(ran, dosed())).verdict is Verdict.WITHIN
     stood = says("chlorine", contact_time="9 h")
     assert check("chlorine", job(dosed(), stood, ran)).verdict is Verdict.WITHIN
+
+
+def test_the_water_in_the_well_lacks_a_level_only_where_none_was_read() -> None:
+    facts = Facts(job())
+    water = water_in_the_well(job(), facts)
+    assert water is not None
+    assert facts.missing == []
+
+    unread = job_of(*(d for d in STEEL if d["kind"] != "level"), WELL, PUMP)
+    facts = Facts(unread)
+    assert water_in_the_well(unread, facts) is None
+    assert facts.missing == ["depth to water at rest"]

@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from scipy.stats import chi2
 
 from calc.drop_line.fill import Fill
 from calc.units import quantity
 from fieldbook.record.job import Job
 from fieldbook.watch.document import look_document
 from fieldbook.watch.listen.families import EXPECTED, FAMILIES
-from fieldbook.watch.listen.telling import Telling
+from fieldbook.watch.listen.telling import Telling, _chance
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import HOSE, STEEL, job_of, record, says, without
 
@@ -210,3 +211,9 @@ def test_the_document_holds_it_and_the_lines_say_it() -> None:
 
 def test_every_explanation_but_as_expected_says_what_to_look_at() -> None:
     assert all(f.look_at for f in FAMILIES.values() if f.name != EXPECTED)
+
+
+@pytest.mark.parametrize("misses", [(0.5,), (3.84,), (1.0, 2.0, 0.3), (4.0,) * 6, (0.1,) * 10])
+def test_the_chance_of_a_misfit_is_that_of_chi_square(misses: tuple[float, ...]) -> None:
+    """Wilson and Hilferty's cube root against the tail of scipy's own distribution."""
+    assert _chance(misses) == pytest.approx(chi2.sf(sum(misses), len(misses)), abs=0.012)
