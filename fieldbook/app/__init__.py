@@ -14,12 +14,13 @@ _TURN_SECONDS = 0.0005
 waited for several times on the way of a key to its echo."""
 
 
-def run(home: Home, *, demo: bool = False, may_choose: bool = False) -> None:
+def run(home: Home, *, demo: bool = False, may_choose: bool = False, play: bool = False) -> None:
     """Open the app on `home` and return when it is closed.
 
     Args:
         home: The book's home.
         demo: Whether this is the demo, whose book is thrown away afterwards.
+        play: Whether a pull is played by itself, until a stop.
         may_choose: Whether the first start asks for another folder than `home`.
     """
     from fieldbook.app.app import FieldbookApp  # noqa: PLC0415 - Textual loads only to be shown
@@ -30,4 +31,9 @@ def run(home: Home, *, demo: bool = False, may_choose: bool = False) -> None:
         os.environ["NO_COLOR"] = "1"  # as a person would say who sees none
     app = FieldbookApp(home, demo=demo, may_choose=may_choose)
     dress(app)
-    app.run()
+    if play:
+        from fieldbook.app.play import play_a_pull  # noqa: PLC0415 - for the demo that asks for it
+
+        app.run(auto_pilot=play_a_pull)
+    else:
+        app.run()

@@ -23,6 +23,7 @@ _HOME = (
 _MODULE_AND_FUNCTION = {
     None: ("screens", "open_app"),
     "demo": ("screens", "demo"),
+    "new": ("beginning", "new"),
     "jobs": ("shelf", "jobs"),
     "find": ("shelf", "find"),
     "wells": ("overview", "wells"),
@@ -100,7 +101,13 @@ def _parser() -> argparse.ArgumentParser:
     subparsers = parser.add_subparsers(dest="command", metavar="command")
     commands = _Commands(subparsers)
 
-    commands.add_parser("demo", help="open the app on a scratch copy of the sample jobs")
+    demo = commands.add_parser("demo", help="open the app on a scratch copy of the sample jobs")
+    demo.add_argument("--play", action="store_true", help="watch a pull that ends in a stop")
+    demo.add_argument(
+        "--into", type=folder_or_file, metavar="DIR", help="only write the sample book there"
+    )
+
+    _add_new(commands)
 
     jobs = commands.add_parser("jobs", help="the shelf as a table")
     _add_json(jobs)
@@ -139,6 +146,19 @@ def _parser() -> argparse.ArgumentParser:
     verify.add_argument("paths", metavar="PATH", nargs="+", type=folder_or_file)
     _add_json(verify)
     return parser
+
+
+def _add_new(commands: _Commands) -> None:
+    new = commands.add_parser("new", help="put a new job on the shelf")
+    new.add_argument("job", metavar="JOB", help="its number")
+    new.add_argument("--by", required=True, metavar="XX", help="your initials")
+    new.add_argument("--line", metavar="LINE", help="pvc, steel or hose")
+    new.add_argument("--work", metavar="WORK", help="pull, set, pull and set, or check")
+    new.add_argument("--start", metavar="HOW", help="plan first (else), or record now")
+    new.add_argument("--title", dest="job_title", metavar="TEXT", help="what it is called")
+    new.add_argument("--owner", metavar="TEXT", help="whose well it is")
+    new.add_argument("--well", dest="well_name", metavar="TEXT", help="which well")
+    new.add_argument("--card", type=folder_or_file, metavar="FILE", help="take what a card says")
 
 
 def _add_checks(commands: _Commands) -> None:

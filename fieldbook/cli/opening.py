@@ -140,7 +140,7 @@ def job_or_card(given: argparse.Namespace) -> Job:
     """
     if (given.job is None) == (given.card is None):
         raise CannotGoOn("give a job number or --card FILE, one of the two")
-    return read_job(given, given.job) if given.card is None else _card(given.card)
+    return read_job(given, given.job) if given.card is None else card_job(given.card)
 
 
 def doubts_on_card(given: argparse.Namespace, job: Job) -> list[str]:
@@ -157,7 +157,12 @@ def doubts_on_card(given: argparse.Namespace, job: Job) -> list[str]:
     return doubts_of_all(job)
 
 
-def _card(path: Path) -> Job:
+def card_job(path: Path) -> Job:
+    """The job that a card describes.
+
+    Raises:
+        CannotGoOn: It cannot be read, or is no card.
+    """
     from fieldbook.watch.card import BadCard, job_from_card  # noqa: PLC0415 - loads pint
 
     try:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from scipy.stats import chi2
+from scipy.stats import chi2  # type: ignore[import-untyped]
 
 from calc.drop_line.fill import Fill
 from calc.units import quantity

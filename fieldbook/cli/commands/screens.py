@@ -26,18 +26,29 @@ def open_app(given: argparse.Namespace) -> int:
 
 def demo(given: argparse.Namespace) -> int:
     """Open the app on a scratch copy of the sample jobs, or on the one that --home names."""
+    if given.into is not None:
+        return _write_into(Home(given.into))
     _take_terminal()
     if given.home is not None:
         home = home_of(given)
         if not home.jobs_folder.exists():
             _build(home)
-        run(home, demo=True)
+        run(home, demo=True, play=given.play)
         return 0
     with scratch_folder(meanwhile=_load) as scratch:
         home = Home(scratch)
         with DISK.scratch():
             _build(home)
-        run(home, demo=True)
+        run(home, demo=True, play=given.play)
+    return 0
+
+
+def _write_into(home: Home) -> int:
+    """Write the sample book into an empty folder, and say how it is opened."""
+    if home.path.exists() and any(home.path.iterdir()):
+        raise CannotGoOn(f"{home.path} is not empty: name a new folder")
+    _build(home)
+    print(f"{home.path}: the sample book; fieldbook --home {home.path}")
     return 0
 
 
