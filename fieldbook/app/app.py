@@ -9,8 +9,8 @@ from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 
 from fieldbook.app.ending import Ending
-from fieldbook.app.host import Host
 from fieldbook.app.shelf.shelf_screen import ShelfScreen
+from fieldbook.app.showing import ScreensOnDemand
 from fieldbook.app.theme.themes import DAY, NIGHT, THEMES
 from fieldbook.app.walk.drafts import DraftKeeper
 from fieldbook.app.widgets.debounce import Debounce
@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 DEMO_INITIALS = "QA"
 
 
-class FieldbookApp(Host):
+class FieldbookApp(ScreensOnDemand):
     """The book on the screen."""
 
     TITLE = "fieldbook"
@@ -154,7 +154,8 @@ class FieldbookApp(Host):
 
         Args:
             folder: Of the job.
-            on: Shows the screen that it is opened on, such as `show_lift`, the walk behind it.
+            on: Shows the screen that it is opened on alone, such as `show_lift`, instead of the
+                walk; to leave that is to close the job.
         """
         # Opening a job needs the unit registry and the journal; the shelf does not wait for them.
         from fieldbook.app.session import Session  # noqa: PLC0415
@@ -173,20 +174,32 @@ class FieldbookApp(Host):
             return f"This job cannot be opened: {problem}"
         self.half_typed.fit(session, metric=self.metric)
         self._session = session
-        self.push_screen(WalkScreen(session))
-        if on is not None:
+        if on is None:
+            self.push_screen(WalkScreen(session))
+        else:
             on(session)
         return ""
 
     def close_job(self) -> None:
         """Back to the shelf."""
+        self._let_go()
+        if isinstance(self.screen, ShelfScreen):
+            self.screen.reload()
+
+    def _let_go(self) -> None:
+        """Close the job that is open, and every screen over the shelf."""
         self.keep_half_typed()
         if self._session is not None:
             self._session.close()
             self._session = None
         while not isinstance(self.screen, ShelfScreen):
             self.pop_screen()
-        self.screen.reload()
+
+    def lift_beside(self, by: int) -> None:
+        """From a lift looked at from the shelf to that of the job below, or above."""
+        self._let_go()
+        if isinstance(self.screen, ShelfScreen):
+            self.screen.lift_beside(by)
 
     def keep_half_typed(self) -> None:
         """Keep in the home what is half typed now, so that it outlives the program."""
@@ -208,59 +221,6 @@ class FieldbookApp(Host):
         """Let go of the book."""
         if self._session is not None:
             self._session.close()
-
-    def show_wells(self, shelf: Shelf, folder: Path | None) -> None:
-        """Show the wells, the cursor on that of the job in `folder`."""
-        from fieldbook.app.shelf.wells_screen import WellsScreen  # noqa: PLC0415 - loads the plot
-
-        self.push_screen(WellsScreen(shelf, folder, self._today()))
-
-    def show_due(self, shelf: Shelf) -> None:
-        """Show what is owed."""
-        from fieldbook.app.shelf.due_screen import DueScreen  # noqa: PLC0415 - loads the journal
-
-        self.push_screen(DueScreen(shelf, self._today()))
-
-    def _today(self) -> dt.date:
-        from fieldbook.store.job.clock import local_time  # noqa: PLC0415 - loads the journal
-
-        return (self._clock or local_time)().date()
-
-    def show_lift(self, session: Session) -> None:
-        """Show the lift check."""
-        from fieldbook.app.screens.lift_screen import LiftScreen  # noqa: PLC0415 - shown on demand
-
-        self.push_screen(LiftScreen(session))
-
-    def show_planner(self, session: Session) -> None:
-        """Show how deep each drop line can go."""
-        from fieldbook.app.screens.planner_screen import PlannerScreen  # noqa: PLC0415 - shown on demand
-
-        self.push_screen(PlannerScreen(session))
-
-    def show_trace(self, session: Session) -> None:
-        """Show the trace of the gauge."""
-        from fieldbook.app.screens.trace_screen import TraceScreen  # noqa: PLC0415 - loads the plot
-
-        self.push_screen(TraceScreen(session))
-
-    async def show_log(self, session: Session) -> None:
-        """Show every entry, until the log is left."""
-        from fieldbook.app.screens.log_screen import LogScreen  # noqa: PLC0415 - shown on demand
-
-        await self.push_screen_wait(LogScreen(session))
-
-    def show_emergency(self, session: Session) -> None:
-        """Show where we are and whom to call."""
-        from fieldbook.app.screens.emergency_screen import EmergencyScreen  # noqa: PLC0415 - on demand
-        from fieldbook.gear.emergency import load_numbers  # noqa: PLC0415 - on demand
-        from fieldbook.gear.item import BadGear  # noqa: PLC0415 - on demand
-
-        try:
-            card = EmergencyScreen(session.job, load_numbers(self.home.emergency_file))
-        except BadGear as problem:  # what the job itself says is shown all the same
-            card = EmergencyScreen(session.job, trouble=str(problem))
-        self.push_screen(card)
 
     def action_help(self) -> None:
         """Help for the screen that is up."""

@@ -64,6 +64,10 @@ class Host(QueuedKeysApp):
         """Go back to the shelf."""
 
     @abstractmethod
+    def lift_beside(self, by: int) -> None:
+        """From a lift looked at from the shelf to that of the job below, or above."""
+
+    @abstractmethod
     def keep_half_typed(self) -> None:
         """Keep in the home what is half typed."""
 

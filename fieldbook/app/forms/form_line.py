@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 
 LEAST_LABEL = 15  # cells before a field
 _FIELD = 12  # cells of a field for a figure
+GAUGE_READING = "gauge_reading"
 _PLACE = 15  # cells of one for a place on the map: "-72.38402 deg", and the cursor behind it
 
 
@@ -63,6 +64,12 @@ class FieldLine(CachedWidget):
         """Enter was pressed on the line."""
 
         line: FieldLine
+
+    @dataclass
+    class Typed(Message):
+        """A gauge reading is being typed: what is understood of it so far, or None."""
+
+        value: Value | None
 
     @dataclass
     class Key(Message):
@@ -235,8 +242,11 @@ class FieldLine(CachedWidget):
             self.trouble("")
         if self.definition.dimension == "file":
             return
+        understood_now: Value | None = None
         try:
-            value = parse(self._of_one(event.value), self.definition, metric=self._metric)
+            value = understood_now = parse(
+                self._of_one(event.value), self.definition, metric=self._metric
+            )
         except NotUnderstood:
             unit_words = untyped = show_unit(self._unit)
         else:
@@ -247,6 +257,8 @@ class FieldLine(CachedWidget):
         if (unit_words, untyped) != (self._unit_words, self._untyped):
             self._unit_words, self._untyped = unit_words, untyped
             self.refresh()
+        if self.definition.name == GAUGE_READING:
+            self.post_message(self.Typed(understood_now))
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Enter: the form decides where to go."""

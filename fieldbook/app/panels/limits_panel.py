@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from calc.check import Verdict
 from calc.units import magnitude
+from fieldbook.app.panels.gauge_bar import gauge_bar, typed_words
 from fieldbook.app.screens.load_path_text import named
 from fieldbook.app.walk.position_text import off_the_hook
 from fieldbook.app.walk.style import is_roomy
@@ -45,8 +46,28 @@ class LimitsPanel(Lines):
     """
     BORDER_TITLE = "Limits"
 
-    def show_look(self, look: Look, job: Job, step: Step | None) -> None:
-        """Show what was seen: no load and no reading of a string that the head carries."""
+    def __init__(self) -> None:
+        """Nothing was seen yet."""
+        super().__init__()
+        self._seen: tuple[Look, Job, Step | None] | None = None
+
+    def show_typed(self, typed: Quantity | None) -> None:
+        """Show where a reading that is being typed lies; None once nothing is typed."""
+        if self._seen is not None:
+            self.show_look(*self._seen, typed=typed)
+
+    def show_look(
+        self, look: Look, job: Job, step: Step | None, *, typed: Quantity | None = None
+    ) -> None:
+        """Show what was seen: no load and no reading of a string that the head carries.
+
+        Args:
+            look: What was seen.
+            job: The job.
+            step: The step on screen.
+            typed: A gauge reading that is being typed.
+        """
+        self._seen = look, job, step
         columns = None if is_roomy(self.screen.size) else _COLUMNS
         # With the pump out and no other string planned, there is none that they could be of.
         of_string = look.checks if look.now.hangs or look.now.planned else ()
@@ -54,7 +75,7 @@ class LimitsPanel(Lines):
         windows = [c for c in of_string if c.name == "hose window"]
         self.say_lines(
             [
-                *_lifted(look, step, columns),
+                *_lifted(look, step, columns, typed),
                 *(line for check in pressures for line in _with_reason(check, "psi", columns)),
                 *(line for check in windows for line in _with_reason(check, "", columns)),
                 *(_wind(check) for check in look.checks if check.name == "wind"),
@@ -64,12 +85,14 @@ class LimitsPanel(Lines):
         )
 
 
-def _lifted(look: Look, step: Step | None, columns: int | None) -> Iterator[TextLine]:
+def _lifted(
+    look: Look, step: Step | None, columns: int | None, typed: Quantity | None = None
+) -> Iterator[TextLine]:
     if off_the_hook(look.now, step):
         yield TextLine("Landed: the head carries it")
     else:
         yield from _lift(look, columns)
-        yield from _gauge(look, columns)
+        yield from _gauge(look, columns, typed)
 
 
 def _lift(look: Look, columns: int | None) -> Iterator[TextLine]:
@@ -104,12 +127,15 @@ def _against_its_limit(check: Check, share: float) -> str:
     return f"{bar(share, max(_COLUMNS - len(words) - 1 - over, _LEAST_BAR))} {words}"
 
 
-def _gauge(look: Look, columns: int | None) -> Iterator[TextLine]:
+def _gauge(look: Look, columns: int | None, typed: Quantity | None) -> Iterator[TextLine]:
     """What to expect and what never to pass, and below it the reading: what it is within of."""
     if look.now.has_load:
         yield from _readings_to_come(look, columns)
     gauge = look.readings
-    if gauge.read is not None:
+    yield gauge_bar(look, _COLUMNS, typed)
+    if typed is not None:
+        yield typed_words(look, typed)
+    elif gauge.read is not None:
         seen = gauge.check.verdict.value
         yield TextLine(f"Gauge read {show(gauge.read, 'lbf')} {word_of(gauge.check.verdict)}", seen)
     elif not look.now.visit:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult
 
+    from fieldbook.app.host import Host
     from fieldbook.app.session import Session
     from fieldbook.watch.lift.lift import Loads
     from fieldbook.watch.state.position import Moment
@@ -34,6 +35,8 @@ _ACTIONS = (
     Action("+", "one more out", "more"),
     Action("-", "one less out", "less"),
     Action("j", "every joint", "every"),
+    Action("Right", "next job", "beside(1)"),
+    Action("Left", "job before", "beside(-1)"),
     Action("Esc", "back", "back"),
 )
 _OF_JOINTS = frozenset({"more", "less", "every"})
@@ -44,6 +47,7 @@ class LiftScreen(Screen[None]):
 
     DEFAULT_CSS = """
     LiftScreen {
+        & #job { padding: 0 1; color: $muted; text-wrap: nowrap; text-overflow: ellipsis; }
         & #verdict { padding: 0 1; text-style: bold; }
         & #verdict.stop { text-style: bold reverse; }
         & .answer { padding: 0 1; text-style: bold; }
@@ -51,8 +55,12 @@ class LiftScreen(Screen[None]):
         & .link { text-wrap: nowrap; text-overflow: ellipsis; }
     }
     """
+    app: Host
+
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,l", "back", "Back"),
+        Binding("right", "beside(1)", "The next job's lift", priority=True),
+        Binding("left", "beside(-1)", "The lift of the job before", priority=True),
         Binding("s", "as_it_is", "As it is now"),
         Binding("f", "full", "Take the line as full"),
         Binding("d", "drained", "Take the line as drained"),
@@ -61,16 +69,25 @@ class LiftScreen(Screen[None]):
         Binding("j", "every", "Every joint by itself, or the weakest of them"),
     ]
 
-    def __init__(self, session: Session) -> None:
-        """Check the job of `session`."""
+    def __init__(self, session: Session, *, alone: bool) -> None:
+        """Check the job of `session`.
+
+        Args:
+            session: The open job.
+            alone: Whether the job was opened on this screen, from the shelf.
+        """
         super().__init__()
         self._session = session
+        self._alone = alone
         self._joints: int | None = None
         self._drained: bool | None = None
         self._every = False
 
     def compose(self) -> ComposeResult:
-        """Verdict, the rest to scroll, the acts."""
+        """Whose lift, the verdict, the rest to scroll, the acts."""
+        job = self._session.job
+        named = [job.text("job", name) for name in ("job_number", "job_title")]
+        yield Literal(" ".join(filter(None, named)), id="job")
         yield Literal("", id="verdict")
         yield Literal("", id="stop-at", classes="answer")
         yield Literal("", id="gauge", classes="answer")
@@ -78,8 +95,10 @@ class LiftScreen(Screen[None]):
         yield ActionList(act for act in _ACTIONS if self.check_action(act.action, ()))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool:
-        """A hose has no joints to ask about."""
+        """A hose has no joints to ask about; beside a lift on the walk there is no other job."""
         del parameters
+        if action.partition("(")[0] == "beside":
+            return self._alone
         return action not in _OF_JOINTS or self._session.job.text("job", "line") != "hose"
 
     async def on_mount(self) -> None:
@@ -148,6 +167,10 @@ class LiftScreen(Screen[None]):
         at = self._joints if self._joints is not None else now.joints_out
         self._joints = min(max(at + by, 0), max(len(now.record.joint_ends), 0))
         await self._check()
+
+    def action_beside(self, by: int) -> None:
+        """The lift of the job below on the shelf, or above."""
+        self.app.lift_beside(by)
 
     def action_back(self) -> None:
         """Back to where we were."""

@@ -258,6 +258,13 @@ class ShelfScreen(Screen[None]):
         if (listing := self.query_one(JobRows).chosen) is not None:
             self._open(listing.folder, on=self.app.show_lift)
 
+    def lift_beside(self, by: int) -> None:
+        """The lift check of the job below the cursor, or above it."""
+        rows = self.query_one(JobRows)
+        if rows.highlighted is not None:
+            rows.highlighted = min(max(rows.highlighted + by, 0), rows.option_count - 1)
+        self.action_lift()
+
     def action_planner(self) -> None:
         """Open the job on its planner."""
         if (listing := self.query_one(JobRows).chosen) is not None:

@@ -10,7 +10,6 @@ from fieldbook.app.panels.big_figures import BigFigures
 from fieldbook.app.panels.chain_panel import ChainPanel
 from fieldbook.app.panels.check_panel import CheckPanel
 from fieldbook.app.panels.hold_panel import HoldPanel
-from fieldbook.app.panels.limits_panel import LimitsPanel
 from fieldbook.app.panels.phase_strip import PhaseStrip
 from fieldbook.app.panels.recent import RecentEntries
 from fieldbook.app.panels.step_card import StepCard
@@ -75,7 +74,7 @@ class WalkScreen(PrefilledWalk, PlainContainer):
         self._figures_panel, self._card, self._recent = BigFigures(), StepCard(), RecentEntries()
         self._stop_panel, self._hold_panel = StopPanel(), HoldPanel()
         self._woken, self._chain = CheckPanel(), ChainPanel()
-        self._limits, self._well_drawing = LimitsPanel(), WellDrawing()
+        self._well_drawing = WellDrawing()
         self._trace = TraceBeside()
         self._said, self._said_state = Literal("", id="said", classes="gone"), ""
         self._keys_line = KeyLine(id="keys")

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from fieldbook.app.panels.limits_panel import LimitsPanel
 from fieldbook.app.panels.tick_panel import KEYS, TickPanel
 from fieldbook.app.walk.entry import WalkEntry
 from fieldbook.quantities.admit import Refused
+from fieldbook.quantities.convert import as_quantity
 from fieldbook.quantities.typed import plain_value
 from fieldbook.walk.barring import stopped
 from fieldbook.walk.definition.steps import ANY_TIME
 from fieldbook.walk.entry.form import entry_values, naming
 
 if TYPE_CHECKING:
+    from fieldbook.app.forms.form_line import FieldLine
     from fieldbook.app.session import Session
     from fieldbook.walk.definition.steps import Step
 
@@ -23,6 +26,7 @@ class TickingWalk(WalkEntry):
     def __init__(self, session: Session) -> None:
         """Walk the job of `session`."""
         super().__init__(session)
+        self._limits = LimitsPanel()
         self._tick_panel = TickPanel(id="ticks", classes="gone")
         self._place_in_walk: Step | None = None
 
@@ -65,6 +69,11 @@ class TickingWalk(WalkEntry):
         if not step.turn or step.hold is None or step.repeat:
             return ()
         return step.must[:1]
+
+    def on_field_line_typed(self, event: FieldLine.Typed) -> None:
+        """A gauge reading moves on its bar while it is typed, before it is saved."""
+        event.stop()
+        self._limits.show_typed(as_quantity(event.value) if event.value is not None else None)
 
     def has_tick(self, character: str) -> bool:
         """Whether that key ticks a row of the page on screen."""
