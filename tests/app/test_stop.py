@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.store.shelf.home import Home
-from tests.app.crew import LARGE, at_the_keys
+from tests.app.crew import LARGE, SMALL, at_the_keys
 from tests.app.scenes import put_job
 from tests.watch.jobs import STEEL, says
 
@@ -175,3 +175,21 @@ async def test_a_stop_that_was_measured_sends_back_to_the_meter_and_tells_the_le
         crew.sees_not("Change what is wrong", "goes ahead by name")
 
     assert crew.job(folder).last("meter") is not None
+
+
+@pytest.mark.parametrize("size", [SMALL, LARGE])
+async def test_over_the_limit_the_whole_band_is_inverted_and_says_by_how_much(
+    home: Home, size: tuple[int, int]
+) -> None:
+    put_job(home, [*STEEL, says("load", gauge_reading=1510)], before="pull.joint")
+    async with at_the_keys(home, size) as crew:
+        await crew.press("enter")
+        crew.sees("OVER BY 220")
+        rows = crew.screen.splitlines()
+        at = next(row for row, line in enumerate(rows) if "OVER BY 220" in line)
+        for row in range(at, at + (1 if size == SMALL else 4)):
+            backgrounds = {
+                crew.app.screen.get_style_at(column, row).bgcolor for column in (2, size[0] // 2)
+            }
+            assert len(backgrounds) == 1
+            assert backgrounds != {crew.app.screen.get_style_at(2, len(rows) - 1).bgcolor}

@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from rich.cells import cell_len, set_cell_size
-from rich.segment import Segment
-from rich.style import Style
-from textual.renderables.digits import Digits
 
 from calc.units import magnitude
+from fieldbook.app.panels.solid_digits import solid
 from fieldbook.app.shelf.job_status import progress
 from fieldbook.app.walk.position_text import (
     by_the_record,
     direction_of,
     nothing_hangs,
     off_the_hook,
+    over_by,
 )
 from fieldbook.app.widgets.row_view import RowView, TextLine
 from fieldbook.quantities.plain import plain
@@ -51,9 +49,12 @@ class BigFigures(RowView):
         """Show nothing yet."""
         super().__init__()
         self._figures: tuple[_Figure, ...] = ()
+        self._state = ""
 
     def show_look(self, job: Job, look: Look, step: Step | None) -> None:
-        """Show what was seen."""
+        """Show what was seen; over the limit the whole band is inverted, and says by how much."""
+        over = over_by(look)
+        self._state = "stop" if over else ""
         if look.now.visit:
             depth, datum = by_the_record(job)
             record = _Figure(f"INTAKE ft: {datum}, as set", _digits(depth, "ft", 1))
@@ -71,9 +72,7 @@ class BigFigures(RowView):
             *first,
             # The lift may be "within" by a gauge that nobody has read yet.
             _Figure(
-                f"GAUGE lbf: lift {word_of(look.lift.check.verdict)}"
-                if gauge.read is not None
-                else "GAUGE: not read",
+                _gauge_label(look, over),
                 _digits(gauge.read, "lbf"),
             ),
             _never(look),
@@ -87,11 +86,11 @@ class BigFigures(RowView):
         ends = [round(width * end / sum(shares)) for end in accumulate(shares)]
         widths = [end - start for start, end in pairwise((0, *ends))]
         cells = [
-            [_cell(text, room) for text in (figure.label, *_large(figure.figure))]
+            [_cell(text, room) for text in (figure.label, *solid(figure.figure))]
             for figure, room in zip(self._figures, widths, strict=False)
         ]
         for row in zip(*cells, strict=True):
-            yield TextLine("".join(row))
+            yield TextLine("".join(row), self._state)
 
 
 def _cell(text: str, room: int) -> str:
@@ -103,12 +102,12 @@ def _cell(text: str, room: int) -> str:
     return set_cell_size(shown, room)
 
 
-@lru_cache(maxsize=64)
-def _large(figure: str) -> tuple[str, ...]:
-    """A number in the large digits."""
-    drawn = Digits(figure).render(Style())
-    text = "".join(segment.text for segment in drawn if isinstance(segment, Segment))
-    return tuple(text.splitlines())
+def _gauge_label(look: Look, over: str) -> str:
+    if over:
+        return f"lift STOP: {over}"
+    if look.readings.read is None:
+        return "GAUGE: not read"
+    return f"GAUGE lbf: lift {word_of(look.lift.check.verdict)}"
 
 
 def _count(direction: str, done: str, total: str, what: str) -> _Figure:

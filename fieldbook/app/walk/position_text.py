@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from calc.units import magnitude
 from fieldbook.app.shelf.job_status import progress
 from fieldbook.quantities.convert import as_quantity, show
 from fieldbook.walk.counts import counts
@@ -40,12 +41,21 @@ def count_words(job: Job, direction: str) -> str:
     return f"{direction.upper()} {done} of {total} {what}{_length(counts(job), direction)}"
 
 
+def over_by(look: Look) -> str:
+    """By how much the gauge, or the weakest link, is over: "OVER BY 220"; empty where none is."""
+    for check in look.stopped_by:
+        if check.demand is not None and check.allowable is not None:
+            over = magnitude(check.demand - check.allowable, "lbf", "over")
+            return f"OVER BY {over:,.0f}"
+    return ""
+
+
 def whereabouts(job: Job, look: Look, step: Step | None) -> str:
     """Count and intake, with what is missing where one is not known."""
     if look.now.visit:
         return _on_a_visit(job)
     direction = direction_of(job, step)
-    words = [count_words(job, direction)]
+    words = [*filter(None, [over_by(look)]), count_words(job, direction)]
     datum = job.text("well", "datum")
     if not look.now.hangs:
         words.append(nothing_hangs(look.now))

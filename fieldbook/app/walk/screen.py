@@ -191,7 +191,7 @@ class WalkScreen(PrefilledWalk, PlainContainer):
         self._show_card(step, barred=barred)
         self.show_page()
         if is_short(self.size):
-            self._where.say(whereabouts(session.job, look, step))
+            self._where.say(whereabouts(session.job, look, step), "stop" if look.stopped_by else "")
         else:
             self._figures_panel.show_look(session.job, look, step)
         self._limits.show_look(look, session.job, step)
