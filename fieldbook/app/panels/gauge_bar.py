@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 _ROOM = 1.15
 """How far past the reading to stop at the bar goes, so that a reading over it still shows."""
-_OUTSIDE, _EXPECTED, _READ, _STOP = "░", "▒", "█", "┃"
+_OUTSIDE, _EXPECTED, _READ, _READ_AS_EXPECTED, _STOP = "░", "▒", "█", "▓", "┃"
 
 
 def gauge_bar(look: Look, cells: int, typed: Quantity | None = None) -> TextLine:
@@ -43,7 +43,9 @@ def gauge_bar(look: Look, cells: int, typed: Quantity | None = None) -> TextLine
     if ends:
         row[place(ends[0]) : place(ends[1]) + 1] = _EXPECTED * (place(ends[1]) - place(ends[0]) + 1)
     if now is not None:
-        row[: place(now) + 1] = _READ * (place(now) + 1)
+        row[: place(now) + 1] = [
+            _READ_AS_EXPECTED if cell == _EXPECTED else _READ for cell in row[: place(now) + 1]
+        ]
     row[place(stop)] = _STOP
     over = now is not None and now > stop
     return TextLine("".join(row), "stop" if over else "")
