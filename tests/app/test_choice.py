@@ -26,10 +26,9 @@ async def chosen(choices: tuple[str, ...], *keys: str) -> str:
         return app.choice.chosen
 
 
-async def test_a_digit_chooses_the_word_in_its_place() -> None:
-    assert await chosen(_LINES, "3") == "hose"
-    assert await chosen(_LINES, "3", "1") == "pvc"
-    assert await chosen(_LINES, "2", "4", "0") == "steel"
+async def test_a_digit_typed_on_a_choice_of_words_chooses_none_and_changes_none() -> None:
+    assert await chosen(_LINES, "3") == ""
+    assert await chosen(_LINES, "s", "2", "4", "0") == "steel"
 
 
 async def test_a_digit_is_the_figure_where_figures_are_chosen_from() -> None:

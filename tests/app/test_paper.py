@@ -32,7 +32,7 @@ async def test_a_hold_on_paper_is_recorded_and_not_taken_for_a_witnessed_one(hom
         await crew.press("enter")
         await _takes_up_the_paper_of_lm(crew)
         await crew.types("0801", "enter")
-        crew.sees("Release hold 4", "LM", "08:01")
+        crew.sees("Sign: ", "LM", "08:01")
         await crew.press("enter", "c", "enter", "enter")
         crew.sees("released")
         await crew.press("escape", "w", "up")
@@ -104,10 +104,10 @@ async def test_a_joint_from_paper_is_said_to_be_not_witnessed_under_the_whole_ti
     put_job(home, [named, *READ[1:]], before="pull.joint")
     async with at_the_keys(home, size) as crew:
         await crew.press("enter")
-        crew.sees("HOLD 7: saving confirms lower hold carries")
+        crew.sees("HOLD: saving confirms lower hold carries")
         await _takes_up_the_paper_of_lm(crew)
-        crew.sees("HOLD 7: saved from paper, not witnessed", "Hobbin Hill nursery, deep  ")
+        crew.sees("HOLD: saved from paper, not witnessed", "Hobbin Hill nursery, deep  ")
         crew.sees_not("\u2026", "saving says")
         assert crew.app.screen.query_one("#left").max_scroll_y == 0, crew.screen
         await crew.press("escape", "a")
-        crew.sees("HOLD 7: saving confirms lower hold carries", "steel pull")
+        crew.sees("HOLD: saving confirms lower hold carries", "steel pull")

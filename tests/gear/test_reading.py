@@ -57,7 +57,7 @@ def test_a_figure_may_be_known_otherwise_than_the_rest() -> None:
         ("hook_rating = 4000", "hook-3: hook_rating: has no unit"),
         ('hook_rating = "4000"', "hook-3: hook_rating: has no unit"),
         ('hook_rating = "4,000 lbf"', "hook_rating: hook rating: a comma"),
-        ('hook_rating = "4000 psi"', "hook_rating: hook rating: 'psi' is not a unit"),
+        ('hook_rating = "4000 psi"', "hook_rating: hook rating: unknown unit 'psi'"),
         ('hook_rating = "-4 lbf"', "hook_rating: hook rating: must be more than 0"),
         ("hook_rating = nan", "hook_rating: hook rating: far larger"),
         ("hook_rating = true", "hook_rating: hook rating: a value is text or a number"),

@@ -174,7 +174,7 @@ def test_stopped_anywhere_both_sides_are_whole_and_it_goes_on(
 def test_ctrl_c_in_the_program_leaves_both_sides_whole(truck: Path, tmp_path: Path) -> None:
     into, before = tmp_path / "office", contents(truck)
     many = tmp_path / "many"
-    for number in range(20):
+    for number in range(60):  # so many that it is not through before the signal comes
         shutil.copytree(truck / "jobs", many / f"truck {number}" / "jobs")
     words = [sys.executable, "-m", "fieldbook", "gather", str(many), "--into", str(into)]
     with subprocess.Popen(words, cwd=ROOT, stderr=subprocess.PIPE, text=True) as program:

@@ -69,7 +69,7 @@ def release(terminal: Terminal, key: str, *words: str) -> None:
 def drain(terminal: Terminal) -> None:
     """Break the plug and prove it by the fall of the load."""
     full = terminal.see("Break the plug", "Hook load 913 lbf", "Line: not drained yet")
-    assert "Expect 1,038 to 1,291 lbf full" in full
+    assert "To read 1,038 to 1,291 lbf full" in full
     terminal.settle()
     terminal.fill("Gauge before", "1170")
     terminal.fill("Gauge after", "670")
@@ -79,12 +79,12 @@ def drain(terminal: Terminal) -> None:
     terminal.see("[yes]")
     terminal.press("down")
     terminal.fill("Draining took", "4")
-    terminal.press_until("enter", "Release hold 8", "draining OK")
+    terminal.press_until("enter", "Sign: ", "draining OK")
     terminal.press("c")
     release(terminal, "enter", "From the bail to the reel")
     drained = terminal.see("drained", "Hook load 478 lbf")
-    assert "Expect 577 to 743 lbf drained" in drained
-    terminal.press_until("enter", "Release hold 7")
+    assert "To read 577 to 743 lbf drained" in drained
+    terminal.press_until("enter", "Sign: ")
     release(terminal, "enter", "Hose on to the reel", "Reel counter")
 
 
@@ -126,7 +126,7 @@ def test_a_hose_pull_is_finished_by_hand(tmp_path: Path, columns: int, rows: int
         # A slip of the finger, 51 for 510. It is struck, and stays in the log.
         before = len(job_on_disk(home).entries)
         footage(terminal, home, 150, 51)
-        terminal.press_until("-", "Strike", "Reason")
+        terminal.press_until("-", "Cross out", "Reason")
         terminal.settle()
         terminal.type("slip")
         terminal.press_until_it("enter", lambda _: counters(home) == ["50", "100"], "a strike")
@@ -197,6 +197,6 @@ def check_the_office_has_it(home: Path, folder: Path) -> None:
     assert [row["footage [ft]"] for row in tally] == ["50", "100", "150", "250", "400"]
     assert [row["gauge_reading [lbf]"] for row in tally] == ["620", "565", "2600", "420", "90"]
     whole = json.loads((folder / "everything.json").read_text(encoding="utf-8"))
-    assert len(whole["crossed out"]) == 1
+    assert len(whole["struck"]) == 1
     assert [e["id"] for e in whole["entries"]] == [e.id for e in job_on_disk(home).entries]
     assert run("verify", str(home)).returncode == 0

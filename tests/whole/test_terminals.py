@@ -66,10 +66,10 @@ def test_a_field_that_is_not_typed_into_has_a_box_in_sixteen_colours(
         terminal.see("The shelf is empty")
         terminal.settle()
         terminal.press("n")
-        terminal.see("Drop line", "Well tag", "Esc cancel")
+        terminal.see("Drop line", "Job *", "Esc cancel")
         terminal.settle()
-        row = next(y for y, line in enumerate(terminal.screen.display) if "Well tag" in line)
-        at = terminal.screen.display[row].index("Well tag")
+        row = next(y for y, line in enumerate(terminal.screen.display) if "Job *" in line)
+        at = terminal.screen.display[row].index("Job *")
         papers = [terminal.screen.buffer[row][x].bg for x in (at, at + 20)]
         assert papers[0] != papers[1]
         assert "cyan" in papers

@@ -16,6 +16,16 @@ if TYPE_CHECKING:
     from fieldbook.record.entry import Entry, Value
 
 
+async def ask_initials(app: Host) -> str:
+    """Ask who records from now on; what to say of it, nothing where the question was left."""
+    asked = Question("Your initials", asks=("initials",), must=("initials",), opened_by="i")
+    answer = await app.push_screen_wait(AskScreen(asked, metric=app.metric))
+    if answer is None:
+        return ""
+    app.set_initials(answer["initials"].text)
+    return f"{app.initials} records"
+
+
 class RecordingDialogs:
     """Puts up a question and records the answer; what is typed is kept until it is saved."""
 

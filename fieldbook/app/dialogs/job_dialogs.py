@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fieldbook.app.dialogs.ask_screen import AskScreen, Question
-from fieldbook.app.dialogs.asking import RecordingDialogs
+from fieldbook.app.dialogs.asking import RecordingDialogs, ask_initials
 from fieldbook.app.walk.position_text import count_words, direction_of
 from fieldbook.quantities.admit import Refused
 from fieldbook.quantities.typed import plain_value
@@ -55,14 +55,7 @@ class JobDialogs(RecordingDialogs):
 
     async def initials(self) -> str:
         """Say who records from now on."""
-        asked = Question(
-            "Your initials, from now on", asks=("initials",), must=("initials",), opened_by="i"
-        )
-        answer = await self._app.push_screen_wait(AskScreen(asked, metric=self._app.metric))
-        if answer is None:
-            return ""
-        self._app.set_initials(answer["initials"].text)
-        return f"{self._app.initials} records"
+        return await ask_initials(self._app)
 
     async def afterwards(self) -> str:
         """Put a paper into the book from now on, or go back to entries made as it happens."""

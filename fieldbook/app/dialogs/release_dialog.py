@@ -44,7 +44,7 @@ class ReleaseDialog(RecordingDialogs):
             return stopping[0]
         seen = session.against(step)
         if never := [one.words for one in seen if one.rule.never]:
-            return f"HOLD {step.hold} is not released. {never[0]}"
+            return f"HOLD is not signed. {never[0]}"
         checks = [check for check in session.look().checks if check.name in step.checks]
         in_doubt = doubtful(step, session.verdicts)
         asks = ("initials", "role", *(("witness",) if step.witness else ()))
@@ -53,7 +53,7 @@ class ReleaseDialog(RecordingDialogs):
         stated = {name: value for name, value in said.items() if name != "written_at"}
         times = [("written_at", said[n].text) for n in said if n == "written_at"]
         asked = Question(
-            f"Release hold {step.hold}: {step.title}",
+            f"Sign: {step.title}",
             _words(step, checks, seen),
             asks,
             asks,

@@ -19,7 +19,7 @@ _MOST_ROWS = 2
 
 
 class Choice(CachedWidget, can_focus=True):
-    """A word chosen from a few, by arrow keys, space, its first letters or its place as a digit."""
+    """A word chosen from a few, by arrow keys, space, or its first letters."""
 
     DEFAULT_CSS = """
     Choice {
@@ -105,10 +105,9 @@ class Choice(CachedWidget, can_focus=True):
         self.post_message(self.Passed(self))
 
     def on_key(self, event: events.Key) -> None:
-        """A first letter chooses the next word that begins with it, a digit the word in its place.
+        """A first letter chooses the next word that begins with it.
 
         A word that is typed out is that word: its later letters are no first letters of others.
-        Where the words are figures themselves a digit is one of them, and no place.
         """
         letter = (event.character or "").lower()
         if not event.is_printable or not letter:
@@ -134,12 +133,12 @@ class Choice(CachedWidget, can_focus=True):
         return next((word for word in words if word.lower().startswith(spelt)), "")
 
     def _begun(self, letter: str) -> str:
-        """The next word that begins with a letter, or is in the place that it counts."""
+        """The next word that begins with it; a digit only chooses where the words are figures.
+
+        A figure that was meant for another line changes nothing here.
+        """
         begin = self._choices.index(self._chosen) + 1 if self._chosen else 0
         turned = self._choices[begin:] + self._choices[:begin]
-        counted = not any(word[:1].isdecimal() for word in self._choices)
-        if counted and letter.isdecimal() and 0 < int(letter) <= len(self._choices):
-            return self._choices[int(letter) - 1]
         return next((word for word in turned if word.lower().startswith(letter)), "")
 
     def on_click(self) -> None:

@@ -222,7 +222,7 @@ class Form(PlainVertical):
     def _ask_for(self, lacking: list[str]) -> None:
         self._asked_why = self._excusable.issuperset(lacking) and not self._is_one_too_many
         first = next(line for line in self.lines if line.definition.name == lacking[0])
-        words = "needed: left, right, first letter or digit" if first.is_choice else "needed"
+        words = "needed: left, right, or first letter" if first.is_choice else "needed"
         if self._asked_why:
             words = "fill in, ? if nobody knows, or Enter again to skip"
         elif self._is_one_too_many:

@@ -50,5 +50,5 @@ class HoldPanel(Vertical):
 def _words(step: Step, against: Refutation | None) -> str:
     """A step that waits; work to be taken up again is no hold point, and waits as one."""
     if against is not None:
-        return f"HOLD {step.hold} waits again: {step.title}. {against.words}"
-    return f"HOLD {step.hold} not released: {step.title}" if step.hold else f"First: {step.title}"
+        return f"HOLD waits again: {step.title}. {against.words}"
+    return f"HOLD not signed: {step.title}" if step.hold else f"First: {step.title}"

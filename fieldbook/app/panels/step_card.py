@@ -86,9 +86,9 @@ class StepCard(Lines):
         if (caution := step.caution) is not None and not (short and barred):
             lines.append(TextLine(f"{caution.word}: {caution.text}", _STATES[caution.word]))
         if failing:
-            lines.append(TextLine(f"HOLD {step.hold}: {_FAILING}", "stop"))
+            lines.append(TextLine(f"HOLD: {_FAILING}", "stop"))
         elif against:
-            lines.append(TextLine(f"HOLD {step.hold} waits. {against}", "stop"))
+            lines.append(TextLine(f"HOLD waits. {against}", "stop"))
         elif not barred:
             words = _hold(step, state, written=written, from_paper=from_paper)
             lines.append(TextLine(words, "hold"))
@@ -102,12 +102,12 @@ def _hold(step: Step, state: StepState | None, *, written: bool, from_paper: boo
     if step.each_entry_is_the_yes:
         seen = "; not witnessed for all of it" if state is StepState.NOT_WITNESSED else ""
         yes = f"saving confirms {step.each_entry_says}{seen}"
-        return f"HOLD {step.hold}: {'saved from paper, not witnessed' if from_paper else yes}"
+        return f"HOLD: {'saved from paper, not witnessed' if from_paper else yes}"
     if state is not None and not state.is_open:
-        return f"HOLD {step.hold}: {'released' if state is StepState.DONE else state}"
+        return f"HOLD: {'signed' if state is StepState.DONE else state.words}"
     yes = f"{' or '.join(step.release)} signs"
     if not step.asks:
-        return f"HOLD {step.hold}: Enter, then {yes}"
+        return f"HOLD: Enter, then {yes}"
     if written and step.records != "done":
-        return f"HOLD {step.hold}: saved; Esc, r: {yes}"
-    return f"HOLD {step.hold}: fill in, then {yes}"
+        return f"HOLD: saved; Esc, r: {yes}"
+    return f"HOLD: fill in, then {yes}"

@@ -28,7 +28,7 @@ _IN_A_FIELD = (
     "A number may carry its unit: 20.98, 21' 3\", 6.4 m, 742 lb, 340 kg.",
     "In the length of a joint, 12 at 21.0 writes twelve like joints: holds then not witnessed.",
     "In an empty number line = repeats the last joint, and - offers to cross out the last entry.",
-    "Choices: left and right, first letter or digit.  Esc leaves the line, then letters act.",
+    "Choices: left and right, or first letter.  Esc leaves the line, then letters act.",
 )
 _VERDICTS = (
     "OK: the load is under the limit.  caution: 80 % of it or more.",

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
 
+    from textual import events
     from textual.app import ComposeResult
 
     from fieldbook.app.host import Host
@@ -48,7 +49,7 @@ _ACTIONS = (
     Action("Esc", "every job", "leave_finding"),
     Action("m", "day, night", "app.day_or_night"),
     Action("F1", "help", "app.help"),
-    Action("q", "quit", "app.quit"),
+    Action("q", "quit", "ask_quit"),
 )
 
 
@@ -80,7 +81,7 @@ class ShelfScreen(Screen[None]):
         Binding("escape", "leave_finding", "Show every job again"),
         Binding("i", "initials", "Say who records"),
         Binding("m", "app.day_or_night", "Black on white, or white on black"),
-        Binding("q", "app.quit", "Quit"),
+        Binding("q", "ask_quit", "Quit, once q is pressed again"),
     ]
 
     AUTO_FOCUS = ""
@@ -93,6 +94,7 @@ class ShelfScreen(Screen[None]):
         self._shelf: Shelf | None = None
         self._go_to: Path | None = None
         self._all: ShelfRead | None = None
+        self._quits = False
 
     def compose(self) -> ComposeResult:
         """Title, the field to find in, the jobs, the acts."""
@@ -214,6 +216,19 @@ class ShelfScreen(Screen[None]):
             jobs = "1 job" if event.count == 1 else f"{event.count:,} jobs"
             self.query_one("#title", Literal).say(f"{_TITLE}   {jobs} found")
 
+    def action_ask_quit(self) -> None:
+        """Quit where it is asked for twice: on the walk this letter only comes back here."""
+        if self._quits:
+            self.app.run_worker(self.app.action_quit())
+        self._quits = True
+        self.say("Quit? Press q again. All is saved.")
+
+    def on_key(self, event: events.Key) -> None:
+        """Any other key means that the crew stays."""
+        if event.key != "q" and self._quits:
+            self._quits = False
+            self.say("")
+
     def action_find(self) -> None:
         """Begin to look for jobs."""
         self.query_one(FindField).begin()
@@ -261,8 +276,7 @@ class ShelfScreen(Screen[None]):
     def lift_beside(self, by: int) -> None:
         """The lift check of the job below the cursor, or above it."""
         rows = self.query_one(JobRows)
-        if rows.highlighted is not None:
-            rows.highlighted = min(max(rows.highlighted + by, 0), rows.option_count - 1)
+        rows.highlighted = min(max((rows.highlighted or 0) + by, 0), rows.option_count - 1)
         self.action_lift()
 
     def action_planner(self) -> None:
@@ -273,13 +287,9 @@ class ShelfScreen(Screen[None]):
     @work
     async def action_initials(self) -> None:
         """Say who records."""
-        from fieldbook.app.dialogs.ask_screen import AskScreen, Question  # noqa: PLC0415 - loads the form
+        from fieldbook.app.dialogs.asking import ask_initials  # noqa: PLC0415 - loads the form
 
-        asked = Question("Your initials", asks=("initials",), must=("initials",), opened_by="i")
-        answer = await self.app.push_screen_wait(AskScreen(asked, metric=self.app.metric))
-        if answer is not None:
-            self.app.set_initials(answer["initials"].text)
-            self.say(f"{self.app.initials} records")
+        self.say(await ask_initials(self.app))
 
     @work
     async def action_new(self) -> None:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fieldbook.walk.definition.steps import Step
 
 _NEXT = Action("Enter:", "next, empty line: save", "save")
-_CHOOSE = Action("Choose:", "left, right, first letter or digit  Enter: next", "save")
+_CHOOSE = Action("Choose:", "left, right, or first letter  Enter: next", "save")
 _AT_A_JOINT = (Action("=", "same again", "same_again"), Action("-", "cross out last", "strike"))
 _LEAVE = Action("Esc:", "more keys", "leave_field")
 _GO_ON = Action("Enter:", "go on", "go_on")

@@ -35,7 +35,7 @@ def reopened_words(session: Session) -> list[str]:
     """A line for each hold whose yes the newest entry takes back."""
     newest = session.job.entries[-1]
     return [
-        f"HOLD {session.walk.step(name).hold} waits again. {found.words}"
+        f"HOLD: {session.walk.step(name).title} waits again. {found.words}"
         for name, found in session.stand.taken_back.items()
         if found.entry is newest
     ]

@@ -26,8 +26,7 @@ if TYPE_CHECKING:
     from fieldbook.watch.state.water_level import Outside
 
 PLANNED = "nothing hangs yet: the whole string as it is to hang"
-_LANDING = "set.land"
-"""The step whose entry says that the string is on its hanger or plate."""
+_LANDING = "set.land"  # the step whose entry says that the string is on its hanger or plate
 _HEAVIEST_WATER = quantity(39.2, "degF")
 
 
