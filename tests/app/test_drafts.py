@@ -214,7 +214,7 @@ async def test_what_a_released_hold_said_is_half_typed_no_more(home: Home) -> No
         crew.sees("Held by")
         await crew.press("1", "enter")
         await crew.press("enter")
-        crew.sees("Release hold")
+        crew.sees("Sign:")
         await crew.press("enter", "1", "enter", "enter")
         session = crew.app._session
         assert session is not None

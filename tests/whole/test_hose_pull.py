@@ -62,7 +62,7 @@ def choose_job(terminal: Terminal) -> None:
 
 
 def release(terminal: Terminal, key: str, *words: str) -> None:
-    terminal.see("Release hold", "Role")
+    terminal.see("Sign:", "Role")
     terminal.press_until(key, *words)
 
 
