@@ -12,9 +12,12 @@ from hypothesis import strategies as st
 
 from fieldbook.cli import main
 from fieldbook.office.samples import build_job
+from fieldbook.office.sheet.axis import Axis
 from fieldbook.office.sheet.context import SheetContext, account_of, customer_copy
+from fieldbook.office.sheet.drawing import _ground
 from fieldbook.office.sheet.front import front
 from fieldbook.office.sheet.inside import DESCRIBES
+from fieldbook.office.sheet.record_parts import _where
 from fieldbook.office.sheet.sheet import sheet
 from fieldbook.office.sheet.well_picture import picture_of
 from fieldbook.quantities.definition import Definition, definition
@@ -487,3 +490,20 @@ def test_a_joint_that_is_not_written_is_loud_wherever_its_length_would_count(
     out = says("joint", direction="out", joint_number=2, joint_length=21)
     pulled = sheet(told(job_of(*STEEL, out), tmp_path))
     assert "it is drawn by the joints that are written" in pulled
+
+
+def test_a_finding_says_at_what_depth_it_was_made(tmp_path: Path) -> None:
+    with_depth = job_of(*STEEL, says("finding", part="line", finding="pitted", condition_at=120))
+    without = job_of(*STEEL, says("finding", part="line", finding="pitted"))
+
+    assert "120 ft" in _where(with_depth.live("finding")[-1])
+    assert not _where(without.live("finding")[-1])
+
+
+def test_the_ground_is_hatched_beside_the_casing_and_not_within(tmp_path: Path) -> None:
+    picture = picture_of(told(job_of(*STEEL), tmp_path))
+    strokes = list(_ground(Axis(0.0, 400.0, 20.0, 500.0), picture))
+    spans = [sorted((float(s.attrib["x1"]), float(s.attrib["x2"]))) for s in strokes]
+
+    assert len(spans) > 4
+    assert all((54 <= low and high <= 92) or (148 <= low and high <= 172) for low, high in spans)

@@ -11,7 +11,9 @@ import pytest
 
 from calc.check import Check, Verdict
 from fieldbook.record.job import Job
+from fieldbook.watch.state.facts import Facts
 from fieldbook.watch.watcher import Watcher
+from fieldbook.watch.well.chlorine_dose import water_in_the_well
 from tests.watch.jobs import STEEL, job_of, says
 
 WELL = says(
@@ -194,3 +196,14 @@ def test_a_dose_that_was_pumped_to_waste_is_given_again(ran: dict[str, Any]) -> 
     assert check("chlorine", job(ran, dosed())).verdict is Verdict.WITHIN
     stood = says("chlorine", contact_time="9 h")
     assert check("chlorine", job(dosed(), stood, ran)).verdict is Verdict.WITHIN
+
+
+@pytest.mark.parametrize(("state", "lacks"), [("static", False), ("pumping", True)])
+def test_the_water_at_rest_is_asked_for_where_no_level_at_rest_was_read(
+    state: str, lacks: bool
+) -> None:
+    made = job_of(says("level", water_level=100, level_state=state), WELL)
+    facts = Facts(made)
+
+    assert (water_in_the_well(made, facts) is None) is lacks
+    assert ("depth to water at rest" in facts.missing) is lacks

@@ -11,7 +11,7 @@ from calc.units import quantity
 from fieldbook.record.job import Job
 from fieldbook.watch.document import look_document
 from fieldbook.watch.listen.families import EXPECTED, FAMILIES
-from fieldbook.watch.listen.telling import Telling
+from fieldbook.watch.listen.telling import Telling, _chance
 from fieldbook.watch.watcher import Watcher
 from tests.watch.jobs import HOSE, STEEL, job_of, record, says, without
 
@@ -210,3 +210,9 @@ def test_the_document_holds_it_and_the_lines_say_it() -> None:
 
 def test_every_explanation_but_as_expected_says_what_to_look_at() -> None:
     assert all(f.look_at for f in FAMILIES.values() if f.name != EXPECTED)
+
+
+@pytest.mark.parametrize(("count", "chi"), [(4, 9.488), (10, 18.307), (30, 43.773)])
+def test_the_fit_is_the_chance_of_a_chi_square(count: int, chi: float) -> None:
+    """Against the 5 % points of the printed tables."""
+    assert _chance((chi / count,) * count) == pytest.approx(0.05, abs=0.002)
