@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from fieldbook.store.gather.folder_scan import look_at
 from fieldbook.store.log.line import encode, hash_of
 from fieldbook.store.log.reader import read_log
 from fieldbook.store.log.writer import LogWriter
@@ -47,3 +48,14 @@ def test_a_header_further_down_is_damage(log: Path) -> None:
 
     assert read.damaged
     assert [p.line for p in read.problems if WORDS in p.words] == [len(lines) + 1]
+
+
+@pytest.mark.parametrize("lines", [[], [encode(1, "0" * 64, "entry", {"words": "first"})]])
+def test_a_folder_with_an_empty_or_unheaded_log_is_looked_at_file_by_file(
+    folder: Path, lines: list[bytes]
+) -> None:
+    (sound,) = look_at(folder).files
+    other = sound.name.replace("0001", "0002")
+    (folder / other).write_bytes(b"".join(line + b"\n" for line in lines))
+
+    assert look_at(folder).files == ()
