@@ -35,6 +35,8 @@ ROOMS = (
     "proof",
 )
 MOST_TESTS, PATIENCE = 150, 300
+_FAILED = (1, 2)
+"""What pytest ends with where a test failed, or could not be loaded for the mistake."""
 LEFT_OUT = shutil.ignore_patterns(".*", "__pycache__", "__snapshots__")
 
 
@@ -85,7 +87,7 @@ def copied(folder: Path) -> Path:
 
 
 def tried(mutant: Mutant, data: CoverageData, copies: Queue[Path]) -> str:
-    """Whether a test finds the mistake: found, survived or equivalent."""
+    """Whether a test finds the mistake: found, survived, equivalent, or not run at all."""
     if mutant.key in EQUIVALENT:
         return "equivalent"
     tests = tests_of(mutant, data)
@@ -100,7 +102,9 @@ def tried(mutant: Mutant, data: CoverageData, copies: Queue[Path]) -> str:
             )  # fmt: skip
         except subprocess.TimeoutExpired:
             return "found"
-    return "survived" if ended.returncode == 0 else "found"
+    if ended.returncode in _FAILED:
+        return "found"
+    return "survived" if ended.returncode == 0 else "not run"
 
 
 def tests_of(mutant: Mutant, data: CoverageData) -> list[str]:

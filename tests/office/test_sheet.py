@@ -12,7 +12,9 @@ from hypothesis import strategies as st
 
 from fieldbook.cli import main
 from fieldbook.office.samples import build_job
+from fieldbook.office.sheet.axis import Axis
 from fieldbook.office.sheet.context import SheetContext, account_of, customer_copy
+from fieldbook.office.sheet.drawing import _ground
 from fieldbook.office.sheet.front import front
 from fieldbook.office.sheet.inside import DESCRIBES
 from fieldbook.office.sheet.sheet import sheet
@@ -494,3 +496,12 @@ def test_a_finding_says_where_it_was_seen(tmp_path: Path) -> None:
     html = sheet(told(job_of(*STEEL, found), tmp_path))
 
     assert "joint 7, 150 ft" in html.partition("Findings")[2]
+
+
+def test_the_ground_is_hatched_beside_the_casing_and_not_within(tmp_path: Path) -> None:
+    picture = picture_of(told(job_of(*STEEL), tmp_path))
+    strokes = list(_ground(Axis(0.0, 400.0, 20.0, 500.0), picture))
+    spans = [sorted((float(s.attrib["x1"]), float(s.attrib["x2"]))) for s in strokes]
+
+    assert len(spans) > 4
+    assert all((54 <= low and high <= 92) or (148 <= low and high <= 172) for low, high in spans)

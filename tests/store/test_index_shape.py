@@ -19,7 +19,7 @@ from fieldbook.office.reports.due import owed
 from fieldbook.office.reports.wells import well_of
 from fieldbook.office.samples import build_shelf
 from fieldbook.store.shelf.home import Home
-from fieldbook.store.shelf.index import VERSION
+from fieldbook.store.shelf.index import VERSION, _read
 from fieldbook.store.shelf.query import Wanted
 from fieldbook.store.shelf.shelf import INDEX, Shelf
 from fieldbook.store.shelf.summary import words_of
@@ -149,3 +149,18 @@ def test_no_command_ends_badly_over_such_lines(
 def line(document: dict[str, Any]) -> bytes:
     raw = json.dumps(document, separators=(",", ":")).encode("ascii")
     return b"%08x %s\n" % (zlib.crc32(raw), raw)
+
+
+@pytest.mark.parametrize("head", [{"version": VERSION - 1, "jobs": 3}, {"version": VERSION}])
+def test_an_index_of_another_version_or_without_its_count_is_not_read(
+    head: dict[str, Any], shelf: Shelf, tmp_path: Path
+) -> None:
+    path = tmp_path / "jobs.jsonl"
+    sound = b"".join(map(line, kept(shelf)))
+    path.write_bytes(line({"version": VERSION, "jobs": 3}) + sound)
+    assert list(_read(path)[1]) == kept(shelf)
+
+    path.write_bytes(line(head) + sound)
+    found, summaries = _read(path)
+
+    assert (found, list(summaries)) == ({"jobs": 0}, [])

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from fieldbook.quantities.admit import draft_from
 from fieldbook.record.entry import Draft, Entry
-from fieldbook.store.gather.merge import merge_job
+from fieldbook.store.gather.merge import _is_same, merge_job
 from fieldbook.store.job.book import Book
 from fieldbook.store.job.folder import read_folder
 from fieldbook.store.job.lock import Hold
@@ -183,3 +183,15 @@ def test_a_log_that_is_being_written_is_left_for_later(
     assert any("gather again later" in problem.words for problem in report.problems)
     assert not report.clean
     assert merge_job(cab, office).new == ["d-cab-0001.jsonl"]
+
+
+def test_two_folders_are_the_same_only_where_each_byte_of_their_logs_is(
+    folder: Path, cab: Path
+) -> None:
+    assert _is_same(read_folder(cab), folder)
+    log = next(path for path in folder.iterdir() if path.suffix == ".jsonl")
+    raw = log.read_bytes()
+    log.write_bytes(raw.replace(b"26-1", b"26-2"))
+    assert log.stat().st_size == len(raw)
+
+    assert not _is_same(read_folder(cab), folder)

@@ -217,3 +217,9 @@ def test_every_explanation_but_as_expected_says_what_to_look_at() -> None:
 def test_the_chance_of_a_misfit_is_that_of_chi_square(misses: tuple[float, ...]) -> None:
     """Wilson and Hilferty's cube root against the tail of scipy's own distribution."""
     assert _chance(misses) == pytest.approx(chi2.sf(sum(misses), len(misses)), abs=0.012)
+
+
+@pytest.mark.parametrize(("count", "chi"), [(4, 9.488), (10, 18.307), (30, 43.773)])
+def test_the_fit_is_the_chance_of_a_chi_square(count: int, chi: float) -> None:
+    """Against the 5 % points of the printed tables."""
+    assert _chance((chi / count,) * count) == pytest.approx(0.05, abs=0.002)
