@@ -78,6 +78,12 @@ class Session:
         return self.book.job
 
     @property
+    def name(self) -> str:
+        """Number and title of the job, as the first thing on each of its screens."""
+        named = (self.job.text("job", name) for name in ("job_number", "job_title"))
+        return " ".join(filter(None, named))
+
+    @property
     def walk(self) -> Walk:
         """The steps of this job, for the drop line and the work that it is said to be.
 

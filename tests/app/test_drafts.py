@@ -215,7 +215,7 @@ async def test_what_a_released_hold_said_is_half_typed_no_more(home: Home) -> No
         await crew.press("1", "enter")
         await crew.press("enter")
         crew.sees("Sign:")
-        await crew.press("enter", "1", "enter", "enter")
+        await crew.press("enter", "c", "enter", "enter")
         session = crew.app._session
         assert session is not None
         crew.sees("released")

@@ -245,3 +245,19 @@ async def test_what_is_planned_and_not_in_yet_is_not_told_as_pulled(home: Home) 
         crew.sees("  1 joint in: ")
         await crew.resize(SMALL)
         crew.sees_not("1 joint in: ")
+
+
+@pytest.mark.parametrize("key", ["l", "t", "v", "w"])
+async def test_every_screen_of_a_job_says_which_job_it_is(home: Home, key: str) -> None:
+    named = {**STEEL[0], "values": {**STEEL[0]["values"], "job_title": "yard well"}}
+    put_job(home, [named, *STEEL[1:]], before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", key)
+        crew.sees("S-1 yard well")
+
+
+async def test_the_gauge_dialog_leaves_the_limit_in_sight(home: Home) -> None:
+    put_job(home, STEEL, before="pull.joint")
+    async with at_the_keys(home) as crew:
+        await crew.press("enter", "escape", "g")
+        crew.sees("Gauge reading", "STOP AT 1,290 lbf", "To read 820 to 1,004 lbf full")

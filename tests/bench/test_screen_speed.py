@@ -17,7 +17,6 @@ import pytest
 from fieldbook.app.widgets.debounce import GUARD_SECONDS, REPEATED
 from fieldbook.office.samples import build_shelf
 from fieldbook.store.shelf.home import Home, Settings
-from tests.amount import amount
 from tests.bench.stopwatch import (
     blank,
     resident,
@@ -30,8 +29,7 @@ from tests.whole.terminal import Terminal
 pytestmark = pytest.mark.bench
 JOB = "26-127"
 COLUMNS, ROWS = 120, 36
-STARTS = amount(5, whole=9)
-KEYS, SAVES = 15, 9  # the job has joints for nine more
+STARTS, KEYS, SAVES = 9, 15, 9  # the job has joints for nine more
 
 
 class Pair(NamedTuple):

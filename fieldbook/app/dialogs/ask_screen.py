@@ -36,6 +36,7 @@ class Question:
         offers: Reasons that a digit writes.
         dated: Whether a paper that is being put in has a time for it.
         signs: Whether, with every line filled in, one Enter saves it.
+        at_the_gauge: Whether the limits have to stay in sight beside it.
         opened_by: Keys that put the question up; one that bounces is not typed into it.
     """
 
@@ -48,6 +49,7 @@ class Question:
     offers: tuple[str, ...] = ()
     dated: bool = True
     signs: bool = False
+    at_the_gauge: bool = False
     opened_by: str = ""
 
 
@@ -57,6 +59,8 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
     DEFAULT_CSS = """
     AskScreen {
         align: center middle;
+        &.-at-the-gauge { align: left middle; }
+        &.-at-the-gauge > VerticalScroll { width: 45; }
         & > VerticalScroll {
             width: 68; max-width: 95%; height: auto; max-height: 95%;
             border: heavy $border; padding: 0 1; background: $surface;
@@ -79,6 +83,7 @@ class AskScreen(ModalScreen[dict[str, Value] | None]):
         self._question = question
         self._metric = metric
         self._confirmed = False
+        self.set_class(question.at_the_gauge, "-at-the-gauge")
 
     def compose(self) -> ComposeResult:
         """Title, words, form, offers, and the two keys."""

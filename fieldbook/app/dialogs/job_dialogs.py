@@ -204,6 +204,7 @@ class JobDialogs(RecordingDialogs):
             "Gauge reading",
             asks=("gauge_reading", "raised", "held_by"),
             must=("gauge_reading",),
+            at_the_gauge=True,
             opened_by="g",
         )
         return await self._ask(asked, lambda v: self._record("load", v))

@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import Screen
 
+from fieldbook.app.panels.gauge_bar import gauge_bar
 from fieldbook.app.screens.load_path_text import TITLE, chain
 from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
@@ -39,6 +40,7 @@ _ACTIONS = (
     Action("Left", "job before", "beside(-1)"),
     Action("Esc", "back", "back"),
 )
+_MARGIN = 2  # columns beside the bar
 _OF_JOINTS = frozenset({"more", "less", "every"})
 
 
@@ -50,6 +52,8 @@ class LiftScreen(Screen[None]):
         & #job { padding: 0 1; color: $muted; text-wrap: nowrap; text-overflow: ellipsis; }
         & #verdict { padding: 0 1; text-style: bold; }
         & #verdict.stop { text-style: bold reverse; }
+        & #bar { padding: 0 1; text-wrap: nowrap; }
+        & .gone { display: none; }
         & .answer { padding: 0 1; text-style: bold; }
         & VerticalScroll { height: 1fr; padding: 0 1; }
         & .link { text-wrap: nowrap; text-overflow: ellipsis; }
@@ -85,12 +89,11 @@ class LiftScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """Whose lift, the verdict, the rest to scroll, the acts."""
-        job = self._session.job
-        named = [job.text("job", name) for name in ("job_number", "job_title")]
-        yield Literal(" ".join(filter(None, named)), id="job")
+        yield Literal(self._session.name, id="job")
         yield Literal("", id="verdict")
         yield Literal("", id="stop-at", classes="answer")
         yield Literal("", id="gauge", classes="answer")
+        yield Literal("", id="bar")
         yield VerticalScroll()
         yield ActionList(act for act in _ACTIONS if self.check_action(act.action, ()))
 
@@ -119,6 +122,9 @@ class LiftScreen(Screen[None]):
         )
         self.query_one("#stop-at", Literal).say(answer.stop_at)
         self.query_one("#gauge", Literal).say(answer.gauge, look.readings.check.verdict.value)
+        bar = gauge_bar(look, self.size.width - _MARGIN)
+        self.query_one("#bar", Literal).say(bar.text, bar.state)
+        self.query_one("#bar", Literal).set_class(not bar.text, "gone")
         place = self.query_one(VerticalScroll)
         await place.remove_children()
         await place.mount_all(_lines(look, every=self._every))

@@ -47,7 +47,8 @@ class LogScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """The entries, the one the cursor is on in full, and the keys."""
-        yield Literal("The log, newest first; X marks what was crossed out", classes="title")
+        words = "The log, newest first; X marks what was crossed out"
+        yield Literal(f"{self._session.name}: {words}", classes="title")
         yield Rows()
         yield Literal("", id="whole")
         yield Literal("", id="said", classes="title")

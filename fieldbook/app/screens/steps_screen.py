@@ -52,7 +52,8 @@ class StepsScreen(ModalScreen[str | None]):
 
     def compose(self) -> ComposeResult:
         """The steps and what the marks mean."""
-        yield Literal("All steps: Enter shows the one that the cursor is on", classes="title")
+        words = "All steps: Enter shows the one that the cursor is on"
+        yield Literal(f"{self._session.name}: {words}", classes="title")
         if left_out := self._session.left_out:
             yield Literal(left_out, classes="caution")
         yield Rows()

@@ -30,12 +30,13 @@ class TraceScreen(Screen[None]):
     def __init__(self, session: Session) -> None:
         """Trace the job of `session`."""
         super().__init__()
+        self._name = session.name
         self._look = session.look()
         self._trace = trace(session.job, self._look)
 
     def compose(self) -> ComposeResult:
         """Title, plot, words."""
-        yield Literal(f"{title(self._trace)}   {marks(self._trace)}", classes="title")
+        yield Literal(f"{self._name}: {title(self._trace)}   {marks(self._trace)}", classes="title")
         yield TracePlot()
         yield Literal(first_words(self._look), classes=self._look.lift.check.verdict.value)
         yield Literal(trace_words(self._trace, self._look.now))

@@ -33,9 +33,9 @@ _TITLE = "fieldbook: the shelf"
 _MANY = 50  # fewer changed jobs are read before anybody has read how many
 _EMPTY = (
     "The shelf is empty.\n\n"
-    "Press n for a new job: its number, its drop line (pvc, steel or hose) and its work.\n"
-    "The book then walks you through it, from the plan to the signed record.\n\n"
-    "Only looking? Leave with q and run: fieldbook demo"
+    "Press n for a new job: its drop line, and record now or plan first.\n"
+    "A pull that has begun goes in the same way, from the joint you are at.\n\n"
+    "Only looking? Leave with q and run: fieldbook demo --play"
 )
 _ACTIONS = (
     Action("Enter", "open job", "open"),
