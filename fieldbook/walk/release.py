@@ -22,7 +22,7 @@ def refusals(step: Step, said: Draft | Entry, *, holder: str = "") -> dict[str, 
     found = {}
     if (role := text_of(said, "role")) not in step.release:
         other = f"not by {role}" if role else "and no role is named"
-        found["role"] = f"this hold is released by {' or '.join(step.release)}, {other}"
+        found["role"] = f"this hold is signed by {' or '.join(step.release)}, {other}"
     second = text_of(said, "witness")
     if step.witness and (not second.strip() or same(second, said.by)):
         found["witness"] = "a second person puts initials beside the first"

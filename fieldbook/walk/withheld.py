@@ -50,7 +50,7 @@ def withheld(
     if draft.kind != "hold":
         return []
     if step is None or step.hold is None or step.each_entry_is_the_yes:
-        return ["its step is no hold point of this walk that is released by itself"]
+        return ["its step is no hold of this walk that is signed by itself"]
     if found := _live(step, stand) or _not_yet(step, stand) or stop_words(step, verdicts):
         return found
     seen = against(step, stand, job)

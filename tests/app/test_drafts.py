@@ -218,7 +218,7 @@ async def test_what_a_released_hold_said_is_half_typed_no_more(home: Home) -> No
         await crew.press("enter", "c", "enter", "enter")
         session = crew.app._session
         assert session is not None
-        crew.sees("released")
+        crew.sees(": signed")
         assert "pull.onto_reel" not in session.drafts
     assert not on_disk(home, folder).exists()
 

@@ -81,7 +81,7 @@ async def test_the_lock_of_the_crew_that_leaves_is_named(home: Home) -> None:
         await crew.types("7", "enter")
         await crew.types("0", "enter")
         await crew.press("enter", "c", "enter")
-        crew.sees("released")
+        crew.sees(": signed")
         await crew.press("escape", "h")
         await crew.types("CD", "enter")
         await crew.types("0", "enter", "enter")

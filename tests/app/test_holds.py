@@ -17,10 +17,10 @@ async def test_a_hold_is_released_with_initials_and_role(home: Home) -> None:
         await crew.press("enter")
         crew.sees("Sign: ", "lift OK", "Initials")
         await crew.press("enter", "h", "enter")
-        crew.sees("released by crew lead or tech")
+        crew.sees("signed by crew lead or tech")
         assert crew.job(folder).last("hold") is None
         await crew.press("t", "enter")  # the cursor is on the role, which is empty again
-        crew.sees("Lift check before lifting: released", "Lift pipe in, head free")
+        crew.sees("Lift check before lifting: signed", "Lift pipe in, head free")
 
     hold = crew.job(folder).last("hold")
     assert hold is not None
@@ -76,7 +76,7 @@ async def test_unknown_at_a_hold_needs_a_named_person_a_reason_and_what_is_relie
         assert crew.job(folder).last("hold") is None
         await crew.types("no gauge on this rig", "enter")
         await crew.types("the sheet of the last pull", "enter")
-        crew.sees("released")
+        crew.sees(": signed")
 
     job = crew.job(folder)
     passed, hold = job.last("check_passed"), job.last("hold")
@@ -190,7 +190,7 @@ async def test_insulation_that_fell_holds_the_string_until_it_is_passed_by_name(
         await crew.press("enter", "c", "enter")
         await crew.types("out again today, the line is wanted up", "enter")
         await crew.types("owner and maker by phone", "enter")
-        crew.sees_not("HOLD not released")
+        crew.sees_not("HOLD not signed")
 
     passed = crew.job(folder).last("check_passed")
     assert passed is not None
@@ -222,7 +222,7 @@ async def test_pressure_left_is_passed_by_name_and_by_whom_stays(home: Home) -> 
         await crew.press("enter", "c", "enter")
         await crew.types("the needle sticks at 3", "enter")
         await crew.types("the tap runs dry", "enter")
-        crew.sees("released")
+        crew.sees(": signed")
 
     passed = crew.job(folder).last("check_passed")
     assert passed is not None

@@ -34,7 +34,7 @@ async def test_a_hold_on_paper_is_recorded_and_not_taken_for_a_witnessed_one(hom
         await crew.types("0801", "enter")
         crew.sees("Sign: ", "LM", "08:01")
         await crew.press("enter", "c", "enter", "enter")
-        crew.sees("released")
+        crew.sees("signed")
         await crew.press("escape", "w", "up")
         crew.sees("~ Ready     Lift check before lifting", "~ hold not witnessed")
         await crew.press("escape", "v")

@@ -227,9 +227,9 @@ async def test_what_was_said_of_a_step_does_not_go_along_to_the_next(home: Home)
     async with at_the_keys(home) as crew:
         await crew.press("enter")
         await crew.press("escape", "r")
-        crew.sees("This step is no hold point")
+        crew.sees("This step is no hold")
         await crew.press("pagedown")
-        crew.sees_not("This step is no hold point", "Joint out")
+        crew.sees_not("This step is no hold", "Joint out")
 
 
 async def test_what_is_planned_and_not_in_yet_is_not_told_as_pulled(home: Home) -> None:

@@ -29,7 +29,7 @@ def script(
 
 @pytest.mark.parametrize("script", [READ], indirect=True)
 def test_a_hold_is_released_by_who_may_while_the_checks_hold(script: Script) -> None:
-    assert "released by" in script.refused("hold", step="ready.load_check")
+    assert "signed by" in script.refused("hold", step="ready.load_check")
     assert script.refused("hold", **LOAD_CHECK) == ""
 
 

@@ -99,7 +99,7 @@ def test_a_job_under_way_says_boldly_that_it_is_not_sealed(tmp_path: Path) -> No
 
     assert "<strong>NOT SEALED</strong>" in html
     assert "Break the plug, prove it dry" in html
-    assert "<strong>NOT RELEASED</strong>" in html
+    assert "<strong>NOT SIGNED</strong>" in html
 
 
 def test_what_came_after_the_seal_stands_as_such(steel: Path) -> None:

@@ -17,8 +17,8 @@ LIFT = load("hose", "pull").step("ready.load_check")
     ("said", "says"),
     [
         ({"role": "tech"}, []),
-        ({}, ["this hold is released by crew lead or tech, and no role is named"]),
-        ({"role": "helper"}, ["this hold is released by crew lead or tech, not by helper"]),
+        ({}, ["this hold is signed by crew lead or tech, and no role is named"]),
+        ({"role": "helper"}, ["this hold is signed by crew lead or tech, not by helper"]),
     ],
 )
 def test_the_lift_check_is_released_by_a_crew_lead_or_a_tech(

@@ -82,7 +82,7 @@ def test_a_check_that_the_step_does_not_wake_is_not_asked() -> None:
 
 @pytest.mark.parametrize("name", ["pull.plain", "pull.joint", "no.such_step"])
 def test_there_is_no_yes_to_what_is_no_hold_point(name: str) -> None:
-    assert "no hold point" in held(Log(), {}, step=name)
+    assert "no hold" in held(Log(), {}, step=name)
 
 
 def test_there_is_no_yes_before_it_is_asked_for() -> None:
@@ -107,7 +107,7 @@ def test_there_is_no_yes_before_its_figures() -> None:
 
 
 def test_who_gives_it_is_asked_too() -> None:
-    assert held(Log(), {}, role="helper") == "this hold is released by crew lead, not by helper"
+    assert held(Log(), {}, role="helper") == "this hold is signed by crew lead, not by helper"
 
 
 def test_a_step_is_passed_over_and_everything_else_is_written_whatever_the_checks_say() -> None:

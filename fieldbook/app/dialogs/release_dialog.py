@@ -71,7 +71,7 @@ class ReleaseDialog(RecordingDialogs):
         def record(values: dict[str, Value]) -> None:
             self._put(step, stated | values)
 
-        return await self._ask(asked, record, said=f"{step.title}: released")
+        return await self._ask(asked, record, said=f"{step.title}: signed")
 
     def _put(self, step: Step, values: dict[str, Value]) -> None:
         session = self._session

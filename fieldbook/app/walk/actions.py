@@ -199,9 +199,9 @@ class WalkActions(Screen[None]):
         if step is not None and self._session.fails(step):
             self.release(step, {})
         elif step is None or step.hold is None or step.each_entry_is_the_yes:
-            self.say("This step is no hold point that is released by itself")
+            self.say("This step is no hold that is signed by itself")
         elif not self._session.stand.states.get(step.id, StepState.TO_DO).is_open:
-            self.say("This hold is released already")
+            self.say("This hold is signed already")
         elif step.records == "done":
             self.complete_form()
         elif (rows := self._session.written_for(step)) and not lacking(step, rows):

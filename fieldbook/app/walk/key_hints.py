@@ -21,7 +21,7 @@ _AT_A_JOINT = (Action("=", "same again", "same_again"), Action("-", "cross out l
 _LEAVE = Action("Esc:", "more keys", "leave_field")
 _GO_ON = Action("Enter:", "go on", "go_on")
 _DONE = Action("Enter:", "it is done", "go_on")
-_RELEASE = Action("Enter:", "say who releases it", "go_on")
+_RELEASE = Action("Enter:", "sign", "go_on")
 _SEAL = Action("Enter:", "seal the log", "go_on")
 _ON_A_PAGE = (
     Action("Enter:", "all good for the rest", "go_on"),

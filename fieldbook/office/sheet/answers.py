@@ -32,7 +32,7 @@ def holds(context: SheetContext) -> Element | None:
         *_not_asked(context),
         *_other_holds(context),
     ]
-    heads = ("#HP", "Hold point", "Stands", "By", "@As", "@When", "Words")
+    heads = ("#HP", "Hold point", "State", "By", "@As", "@When", "Words")
     return section("Hold points", table(heads, rows)) if rows else None
 
 
@@ -43,8 +43,8 @@ def _hold(context: SheetContext, step: Step) -> list[Child]:
         return [*number, *_each_entry(context, step, state)]
     entry = _answer(context, step, state)
     if state.is_open or entry is None:
-        return [*number, element("strong", "NOT RELEASED"), "", "", "", ""]
-    outcome = "passed by name" if state is StepState.PASSED_BY_NAME else "released"
+        return [*number, element("strong", "NOT SIGNED"), "", "", "", ""]
+    outcome = "skipped by name" if state is StepState.PASSED_BY_NAME else "signed"
     return [
         *number, outcome, _by(entry), entry.text("role"), day_and_time(entry.time), _reasons(entry),
     ]  # fmt: skip
@@ -63,7 +63,7 @@ def _other_holds(context: SheetContext) -> Iterator[list[Child]]:
     known = {step.id for step in context.stand.steps}
     for e in context.job.live("hold"):
         if e.text("step") not in known:
-            yield ["", e.text("step"), "released", _by(e), e.text("role"), day_and_time(e.time),
+            yield ["", e.text("step"), "signed", _by(e), e.text("role"), day_and_time(e.time),
                    _reasons(e)]  # fmt: skip
 
 
@@ -87,8 +87,8 @@ def _each_entry(context: SheetContext, step: Step, state: StepState) -> list[Chi
         answer = _answer(context, step, state) if not state.is_open else None
         if answer is not None:
             when = day_and_time(answer.time)
-            return ["passed by name", answer.by, answer.text("role"), when, _reasons(answer)]
-        return [element("strong", "NOT RELEASED"), "", "", "", ""]
+            return ["skipped by name", answer.by, answer.text("role"), when, _reasons(answer)]
+        return [element("strong", "NOT SIGNED"), "", "", "", ""]
     late = sum(map(is_afterwards, entries))
     words = f"{late} of them {_AFTERWARDS}" if late else ""
     who = ", ".join(dict.fromkeys(entry.by for entry in entries))

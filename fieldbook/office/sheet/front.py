@@ -171,7 +171,7 @@ def _summary(context: SheetContext) -> Element:
     done += [("Found", e.text("finding")) for e in job.live("finding") if "cause" in e.values][-1:]
     done += [("Out", _moved(context, "out")), ("In", _moved(context, "in"))]
     done += _setting(job)
-    done += [("Water", _levels(context)), ("Stands", _position_rows(context))]
+    done += [("Water", _levels(context)), ("State", _position_rows(context))]
     crews = [e.text("crew") for e in job.live("arrival") if e.text("crew")]
     done.append(("Crew", "; ".join(dict.fromkeys(crews))))
     summary = element(
