@@ -8,6 +8,7 @@ import pytest
 
 from fieldbook.office.sheet.context import account_of
 from fieldbook.office.sheet.sheet import sheet
+from fieldbook.record.entry import Draft, Entry
 from fieldbook.record.job import Job
 from fieldbook.store.job.book import Book
 from fieldbook.store.shelf.home import Home
@@ -215,3 +216,30 @@ async def test_the_sheet_names_what_was_ticked_and_what_nobody_filled_in(home: H
     assert all(step.title in ticked for step in stand.steps if step.page == "Rig is set")
     rest = page.partition("Not recorded")[2]
     assert all(step.title in rest for step in stand.later)
+
+
+async def test_what_was_saved_of_a_page_before_the_disk_failed_is_ticked(
+    home: Home, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with counted(home) as crew:
+        await crew.press("n", "s", "enter")
+        await crew.types("1500", "enter")
+        session = crew.app._session
+        assert session is not None
+        real, left = session.book.record, [2]
+
+        def fails_after_two(draft: Draft) -> Entry:
+            if not left[0]:
+                raise OSError(28, "No space left on device")
+            left[0] -= 1
+            return real(draft)
+
+        monkeypatch.setattr(session.book, "record", fails_after_two)
+        await crew.press("enter")
+        crew.sees("NOT SAVED", "No space left on device", "Rig is set")
+        assert crew.screen.count("x 08:") == 2
+        monkeypatch.undo()
+        await crew.press("enter")
+        crew.sees("Locked out, proved dead")
+        _, job, _ = walked(home, "steel")
+        assert len(job.live("done")) == 5

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.screen import ModalScreen
 
+from fieldbook.app.screens.steps_screen import StepPicker
 from fieldbook.app.widgets.action_list import Action, ActionList
 from fieldbook.app.widgets.literal import Literal
 from fieldbook.app.widgets.rows import Rows
@@ -23,25 +23,16 @@ _ACTIONS = (Action("Enter", "fill it in", "show"), Action("Esc", "back to the st
 _FEW = 4
 
 
-class LaterScreen(ModalScreen[str | None]):
-    """Answers with the id of the chosen step."""
+class LaterScreen(StepPicker):
+    """What the office will ask, then the rest of the whole walk."""
 
-    DEFAULT_CSS = """
-    LaterScreen {
-        & Literal { padding: 0 1; }
-    }
-    """
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q,y", "leave", "Back to the string"),
-        Binding("enter", "show", "Fill in what the cursor is on"),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("y", "leave", "Leave it")]
 
     def __init__(self, session: Session) -> None:
-        """List what the job lacks."""
-        super().__init__()
-        self._session = session
+        """List what the job of `session` lacks."""
         stand = session.stand
-        self._steps = [*stand.office_asks, *(s for s in stand.later if s not in stand.office_asks)]
+        asked = stand.office_asks
+        super().__init__(session, [*asked, *(s for s in stand.later if s not in asked)])
 
     def compose(self) -> ComposeResult:
         """How much there is, and each with what is blank."""
@@ -72,20 +63,6 @@ class LaterScreen(ModalScreen[str | None]):
         ]
         more = f", {len(blank) - _FEW} more" if len(blank) > _FEW else ""
         return f"{step.title:<30} {', '.join(blank[:_FEW])}{more}"
-
-    def on_option_list_option_selected(self, event: Rows.OptionSelected) -> None:
-        """Show the chosen step."""
-        event.stop()
-        self.action_show()
-
-    def action_show(self) -> None:
-        """Answer with the step the cursor is on."""
-        if (at := self.query_one(Rows).highlighted) is not None:
-            self.dismiss(self._steps[at].id)
-
-    def action_leave(self) -> None:
-        """Back to where the crew was."""
-        self.dismiss(None)
 
 
 def things(count: int) -> str:

@@ -14,6 +14,8 @@ from fieldbook.walk.definition.steps import PHASES
 from fieldbook.walk.states import StepState
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from textual.app import ComposeResult
 
     from fieldbook.app.session import Session
@@ -31,24 +33,48 @@ _MARKS = {
 }
 
 
-class StepsScreen(ModalScreen[str | None]):
-    """Answers with the id of the chosen step."""
+class StepPicker(ModalScreen[str | None]):
+    """A list of steps; answers with the id of the one that is chosen."""
 
     DEFAULT_CSS = """
-    StepsScreen {
+    StepPicker {
         & Literal { padding: 0 1; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q,w", "leave", "Leave it"),
+        Binding("escape,q", "leave", "Leave it"),
         Binding("enter", "show", "Show the step that the cursor is on"),
     ]
 
-    def __init__(self, session: Session) -> None:
-        """List the steps of the walk, then those that are opened when something happens."""
+    def __init__(self, session: Session, steps: Iterable[Step]) -> None:
+        """List `steps` of the job of `session`."""
         super().__init__()
         self._session = session
-        self._steps: list[Step] = [*session.stand.steps, *session.walk.any_time]
+        self._steps = list(steps)
+
+    def on_option_list_option_selected(self, event: Rows.OptionSelected) -> None:
+        """Show the chosen step."""
+        event.stop()
+        self.action_show()
+
+    def action_show(self) -> None:
+        """Answer with the step the cursor is on."""
+        if (at := self.query_one(Rows).highlighted) is not None:
+            self.dismiss(self._steps[at].id)
+
+    def action_leave(self) -> None:
+        """Stay where we were."""
+        self.dismiss(None)
+
+
+class StepsScreen(StepPicker):
+    """Every step of the walk, then those that are opened when something happens."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("w", "leave", "Leave it")]
+
+    def __init__(self, session: Session) -> None:
+        """List the steps of the walk of `session`."""
+        super().__init__(session, [*session.stand.steps, *session.walk.any_time])
 
     def compose(self) -> ComposeResult:
         """The steps and what the marks mean."""
@@ -79,17 +105,3 @@ class StepsScreen(ModalScreen[str | None]):
         mark = _MARKS[state] if state is not None else "*"
         phase = PHASES.get(step.phase, "Any time")
         return f"{mark} {phase:<9} {step.title}"
-
-    def on_option_list_option_selected(self, event: Rows.OptionSelected) -> None:
-        """Show the chosen step."""
-        event.stop()
-        self.action_show()
-
-    def action_show(self) -> None:
-        """Answer with the step the cursor is on."""
-        if (at := self.query_one(Rows).highlighted) is not None:
-            self.dismiss(self._steps[at].id)
-
-    def action_leave(self) -> None:
-        """Stay where we were."""
-        self.dismiss(None)

@@ -97,6 +97,7 @@ class TickingWalk(WalkEntry):
             for step in todo:
                 self._record_tick(step)
         except (Refused, OSError) as problem:
+            self.show_page()  # what was saved before it is ticked
             self.say(f"NOT SAVED: {problem}", "stop")
             return
         self.app.guard.start()
